@@ -1,0 +1,15 @@
+//! Lengths, angles, the reader for what people type, and findings.
+//!
+//! The lowest crate: every other crate may name this one, it names none of them.
+
+mod angle;
+mod finding;
+mod length;
+mod pitch;
+mod unit;
+
+pub use angle::Angle;
+pub use finding::{Finding, Severity};
+pub use length::Length;
+pub use pitch::Pitch;
+pub use unit::{InchStep, Unit};

@@ -1,0 +1,125 @@
+use crate::{P2, SAME_POINT, V2};
+
+/// A line that keeps the points with `normal · p <= offset`.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct ClipLine<L> {
+    /// Unit direction out of what is kept.
+    pub normal: V2,
+    /// Distance of the line from the origin along `normal`, mm.
+    pub offset: f64,
+    /// What this line stands for; the edge that lies on it carries it on.
+    pub label: L,
+}
+
+impl<L> ClipLine<L> {
+    /// How far a point is past the line, mm; negative on the side that is kept.
+    pub fn excess(&self, p: &P2) -> f64 {
+        self.normal.dot(&p.coords) - self.offset
+    }
+}
+
+/// A convex polygon, counter-clockwise, that knows which line made each edge.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ConvexPolygon<L> {
+    /// Corners in order.
+    pub corners: Vec<P2>,
+    /// `labels[k]` is the line of the edge from `corners[k]` to the next corner.
+    pub labels: Vec<L>,
+}
+
+impl<L: Copy> ConvexPolygon<L> {
+    /// A square of half side `reach` mm round the origin, all edges labelled `label`.
+    pub fn square(reach: f64, label: L) -> Self {
+        let r = reach;
+        let corners = vec![P2::new(-r, -r), P2::new(r, -r), P2::new(r, r), P2::new(-r, r)];
+        Self { corners, labels: vec![label; 4] }
+    }
+
+    /// What all the lines keep; `None` when nothing of any size is left.
+    pub fn within(reach: f64, label: L, lines: &[ClipLine<L>]) -> Option<Self> {
+        lines.iter().try_fold(Self::square(reach, label), |polygon, line| polygon.clip(line))
+    }
+
+    /// The part on the kept side of a line; `None` when nothing of any size is left.
+    ///
+    /// Corners within [`SAME_POINT`] of the line count as on it, so that a line through a corner adds no sliver.
+    pub fn clip(&self, line: &ClipLine<L>) -> Option<Self> {
+        let excess: Vec<f64> = self.corners.iter().map(|p| line.excess(p)).collect();
+        if excess.iter().all(|&e| e <= SAME_POINT) {
+            return Some(self.clone());
+        }
+        let count = self.corners.len();
+        let (mut corners, mut labels) = (Vec::new(), Vec::new());
+        for k in 0..count {
+            let next = (k + 1) % count;
+            let (here, there) = (excess[k], excess[next]);
+            if here <= SAME_POINT {
+                corners.push(self.corners[k]);
+                // An edge that leaves from a corner on the line: from here on the line itself is the edge.
+                labels.push(if here >= -SAME_POINT && there > SAME_POINT { line.label } else { self.labels[k] });
+            }
+            let crosses = (here < -SAME_POINT && there > SAME_POINT) || (here > SAME_POINT && there < -SAME_POINT);
+            if crosses {
+                let share = here / (here - there);
+                corners.push(self.corners[k] + (self.corners[next] - self.corners[k]) * share);
+                labels.push(if here < 0.0 { line.label } else { self.labels[k] });
+            }
+        }
+        Self { corners, labels }.without_short_edges()
+    }
+
+    fn without_short_edges(mut self) -> Option<Self> {
+        let mut k = 0;
+        while self.corners.len() >= 3 && k < self.corners.len() {
+            let next = (k + 1) % self.corners.len();
+            if (self.corners[next] - self.corners[k]).norm() <= SAME_POINT {
+                self.corners.remove(k);
+                self.labels.remove(k);
+            } else {
+                k += 1;
+            }
+        }
+        (self.corners.len() >= 3 && crate::ring_area(&self.corners) > SAME_POINT).then_some(self)
+    }
+
+    /// The edges: start, end and the line that made it.
+    pub fn edges(&self) -> impl Iterator<Item = (P2, P2, L)> + '_ {
+        let count = self.corners.len();
+        (0..count).map(move |k| (self.corners[k], self.corners[(k + 1) % count], self.labels[k]))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn line(x: f64, y: f64, offset: f64, label: u8) -> ClipLine<u8> {
+        ClipLine { normal: V2::new(x, y).normalize(), offset, label }
+    }
+
+    #[test]
+    fn labels_stay_with_their_edges() {
+        let cut = ConvexPolygon::within(10.0, 0, &[line(1.0, 1.0, 0.0, 1), line(0.0, -1.0, 5.0, 2)]).unwrap();
+        for (a, b, label) in cut.edges() {
+            match label {
+                1 => assert!((a.x + a.y).abs() < 1e-9 && (b.x + b.y).abs() < 1e-9),
+                2 => assert!((a.y + 5.0).abs() < 1e-9 && (b.y + 5.0).abs() < 1e-9),
+                _ => {}
+            }
+        }
+        assert_eq!(cut.corners.len(), 3);
+    }
+
+    #[test]
+    fn a_line_through_two_corners_keeps_its_label() {
+        let half = ConvexPolygon::square(10.0, 0).clip(&line(1.0, 1.0, 0.0, 7)).unwrap();
+        assert_eq!(half.corners.len(), 3);
+        assert_eq!(half.labels.iter().filter(|&&l| l == 7).count(), 1);
+    }
+
+    #[test]
+    fn nothing_left_is_none() {
+        assert!(ConvexPolygon::square(10.0, 0).clip(&line(1.0, 0.0, -10.0, 1)).is_none());
+        assert!(ConvexPolygon::square(10.0, 0).clip(&line(1.0, 0.0, -11.0, 1)).is_none());
+    }
+}

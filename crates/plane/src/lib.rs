@@ -1,0 +1,32 @@
+//! Flat outlines with arcs, booleans on a library, and convex solids.
+//!
+//! Everything here is in millimetres. Plan outlines and piece outlines run counter-clockwise.
+
+mod boolean;
+mod contour;
+mod convex;
+mod ring;
+mod solid;
+
+pub use boolean::difference;
+pub use contour::{Contour, Segment};
+pub use convex::{ClipLine, ConvexPolygon};
+pub use ring::{bounds, ring_area, ring_centroid, ring_length};
+pub use solid::{Face, HalfSpace, Solid};
+
+/// A point of a flat outline, mm.
+pub type P2 = nalgebra::Point2<f64>;
+/// A direction or difference in a flat outline, mm.
+pub type V2 = nalgebra::Vector2<f64>;
+/// A point in space, mm.
+pub type P3 = nalgebra::Point3<f64>;
+/// A direction or difference in space, mm.
+pub type V3 = nalgebra::Vector3<f64>;
+/// A rigid motion in space: turn and move, never mirror.
+pub type Rigid = nalgebra::Isometry3<f64>;
+
+/// Points nearer than this are the same point, mm.
+///
+/// A thousandth of the printing promise (0.01 mm) and far above the rounding of house-sized
+/// numbers in `f64` (1e-12 mm). Larger and real slivers vanish; smaller and rounding makes slivers.
+pub const SAME_POINT: f64 = 1e-6;

@@ -1,0 +1,1 @@
+//! Built-in houses of the harbour pilots of Gannet Sound (invented).

@@ -1,0 +1,75 @@
+//! The house as a person thinks of it: sizes, sides, roof settings, openings. Nothing here is computed.
+
+mod opening;
+mod outline;
+mod part;
+
+pub use opening::{Mode, Opening, OpeningId, Placing, Shape};
+pub use outline::Outline;
+pub use part::{Corners, Floor, FloorKind, Lid, Parapet, Part, PartId, Place, Ridges, Side, SideId, Top};
+
+use gable_measure::{Length, Unit};
+
+/// The whole design, one file.
+#[derive(Clone, Debug, PartialEq)]
+pub struct House {
+    /// What belongs to the person who drew it; never changed by the program.
+    pub owner: Owner,
+    /// Unit of bare numbers, on screen and on paper.
+    pub unit: Unit,
+    /// Gap left for icing wherever two pieces meet.
+    pub gap: Length,
+    /// The doughs it is made of; never empty.
+    pub doughs: Vec<Dough>,
+    /// The parts, in the order they were added; never empty.
+    pub parts: Vec<Part>,
+}
+
+/// Title, credit and the like.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Owner {
+    /// Name of the house.
+    pub title: String,
+    /// Which edition of the design this is, such as '2' or '2026'.
+    pub edition: String,
+    /// Who drew it.
+    pub credit: String,
+    /// Terms under which it is shared.
+    pub licence: String,
+    /// Anything else worth telling a builder.
+    pub notes: String,
+}
+
+/// Name of a dough within a house.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct DoughId(pub String);
+
+/// A dough class: what it is rolled to and how much it rises.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Dough {
+    /// Its name, by which parts choose it.
+    pub id: DoughId,
+    /// Thickness it is rolled to.
+    pub rolled: Length,
+    /// Baked thickness over rolled thickness.
+    pub rise: f64,
+}
+
+impl Dough {
+    /// Thickness of the biscuit, which all geometry uses.
+    pub fn baked(&self) -> Length {
+        self.rolled * self.rise
+    }
+}
+
+impl House {
+    /// The dough of a name.
+    pub fn dough(&self, id: &DoughId) -> Option<&Dough> {
+        self.doughs.iter().find(|d| &d.id == id)
+    }
+
+    /// The part of an id.
+    pub fn part(&self, id: &PartId) -> Option<&Part> {
+        self.parts.iter().find(|p| &p.id == id)
+    }
+}

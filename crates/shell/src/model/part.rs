@@ -1,0 +1,169 @@
+use super::{DoughId, Opening, Outline};
+use gable_measure::{Angle, Length, Pitch};
+
+/// Name of a part within a house, lower-case words joined by hyphens.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct PartId(pub String);
+
+/// Name of a side within a part: `front`, `left`, `3` …
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct SideId(pub String);
+
+/// One convex body with walls and a roof.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Part {
+    /// Stable name in the file and in piece ids.
+    pub id: PartId,
+    /// Name for people.
+    pub name: String,
+    /// Outside plan.
+    pub outline: Outline,
+    /// Where it stands.
+    pub place: Place,
+    /// Dough of the walls.
+    pub wall_dough: DoughId,
+    /// Dough of roof and lid.
+    pub roof_dough: DoughId,
+    /// Floor slab.
+    pub floor: Floor,
+    /// How wall corners meet.
+    pub corners: Corners,
+    /// How roof pieces meet.
+    pub ridges: Ridges,
+    /// Overhangs follow the pitch, so that all eaves end at the height of the first one.
+    pub level_eaves: bool,
+    /// One entry per side of the outline, in its order.
+    pub sides: Vec<Side>,
+    /// A flat plate on top.
+    pub lid: Option<Lid>,
+    /// Doors and windows.
+    pub openings: Vec<Opening>,
+}
+
+/// Where a part stands on the base board.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Place {
+    /// x of the plan's origin (centre of a rectangle, polygon or bay; (0, 0) of a free outline).
+    pub x: Length,
+    /// y of the plan's origin.
+    pub y: Length,
+    /// Turn, counter-clockwise seen from above.
+    pub turn: Angle,
+}
+
+/// One side of a part.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Side {
+    /// Its name.
+    pub id: SideId,
+    /// Whether a wall stands there.
+    pub wall: bool,
+    /// What is above the wall.
+    pub top: Top,
+}
+
+/// What closes a side at the top.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Top {
+    /// A slope whose underside passes through the outer top edge of the wall.
+    Eave {
+        /// Height of the wall.
+        height: Length,
+        /// Slope of the roof.
+        pitch: Pitch,
+        /// How far the roof reaches past the wall, measured level.
+        overhang: Length,
+    },
+    /// A gable whose top is cut off by a slope.
+    HalfHip {
+        /// Height at which the slope starts.
+        start: Length,
+        /// Slope of the roof.
+        pitch: Pitch,
+        /// How far the roof reaches past the wall, measured level.
+        overhang: Length,
+    },
+    /// A steep lower slope and a flatter upper one (gambrel, mansard).
+    Knee {
+        /// Height of the wall.
+        height: Length,
+        /// Steep slope.
+        lower: Pitch,
+        /// Height of the line where the slope changes.
+        knee: Length,
+        /// Flat slope.
+        upper: Pitch,
+        /// How far the roof reaches past the wall, measured level.
+        overhang: Length,
+    },
+    /// The wall runs up to the slopes of the other sides.
+    Gable {
+        /// How far the roof reaches past the wall.
+        overhang: Length,
+    },
+}
+
+/// One flat plate on top: flat roof, platform, top of a mansard.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Lid {
+    /// Height of its underside.
+    pub height: Length,
+    /// How far it reaches past walls that end under it.
+    pub overhang: Length,
+    /// A ring of strips standing on it.
+    pub parapet: Option<Parapet>,
+}
+
+/// A ring of strips standing on the rim of a lid.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Parapet {
+    /// Height of the strips.
+    pub height: Length,
+}
+
+/// Floor slab of a part.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Floor {
+    /// Whether there is one, and where.
+    pub kind: FloorKind,
+    /// Its dough.
+    pub dough: DoughId,
+}
+
+/// Where a floor slab lies.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum FloorKind {
+    /// The base board is the floor.
+    #[default]
+    None,
+    /// Between the walls.
+    Inside,
+    /// The walls stand on it; heights are still measured from the board.
+    Under,
+}
+
+/// How walls meet at a corner. The wall that stands higher there always runs through.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Corners {
+    /// Every second wall runs through (front and back of a rectangle).
+    #[default]
+    Lap,
+    /// Each wall runs through at its start and stops against the next at its end, so that all are alike.
+    LapAround,
+    /// Bevelled to half the angle.
+    Mitre,
+    /// Cut straight where the outer corner line would be mitred, so that the inner edges meet; only where a wall turns 60° or less.
+    SquareMitre,
+}
+
+/// How roof pieces meet along ridges, hips and knees.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Ridges {
+    /// Cut straight; the V between them is filled with icing.
+    #[default]
+    Open,
+    /// Bevelled to half the angle.
+    Bevelled,
+    /// Level ridges and knees that run from rim to rim: one piece covers the edge of the other. Hips stay open.
+    Lapped,
+}

@@ -1,0 +1,229 @@
+use crate::{DoughId, Mode, OpeningId, PartId, SideId};
+use gable_measure::{Angle, Finding, Length, Unit};
+use gable_plane::{Contour, P2, P3, Rigid, Solid};
+
+/// Everything the solver found out about a house. Plain data: print, screen and plans only read it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Solved {
+    /// Unit of the house.
+    pub unit: Unit,
+    /// Gap left for icing.
+    pub gap: Length,
+    /// The parts, in the house's order.
+    pub parts: Vec<SolvedPart>,
+    /// The pieces, in a fixed order: by part; floor, walls, roof, lid, parapet.
+    pub pieces: Vec<Piece>,
+    /// Where pieces meet, in letter order.
+    pub joints: Vec<Joint>,
+    /// Pieces that are congruent and can be cut with one template, in the order of their first piece.
+    pub groups: Vec<Group>,
+    /// What the solver noticed.
+    pub findings: Vec<Finding>,
+}
+
+/// A part with its plan worked out.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SolvedPart {
+    /// Its id.
+    pub id: PartId,
+    /// Its name.
+    pub name: String,
+    /// Outer corners of the plan in the house, counter-clockwise; side k runs from corner k to the next.
+    pub plan: Vec<P2>,
+    /// Height of the highest point of the roof's underside.
+    pub ridge_height: Length,
+}
+
+/// Stable name of a piece: part, role and side, such as `main/wall-front`.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct PieceId(pub String);
+
+/// Which slope of a side.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Tier {
+    /// The only one.
+    Single,
+    /// Below a knee.
+    Lower,
+    /// Above a knee.
+    Upper,
+}
+
+/// What a piece is in its part.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Role {
+    /// Floor slab.
+    Floor,
+    /// Wall of a side.
+    Wall(SideId),
+    /// Slope of a side.
+    Slope(SideId, Tier),
+    /// Flat plate on top.
+    Lid,
+    /// Strip of the parapet over a side.
+    Parapet(SideId),
+}
+
+/// One flat thing cut from dough.
+///
+/// The solid joins `outline` at z = 0 (the reference face: outside of a wall, underside of a slope, lid or floor) to
+/// `outline_back` at z = `thickness`, corner by corner; straight-cut pieces have both equal. z of the piece therefore
+/// runs **into** the house for a wall and **out of** it for a roof. Both rings run counter-clockwise seen against z.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Piece {
+    /// Stable id.
+    pub id: PieceId,
+    /// Name for people, such as 'Main body: front wall'.
+    pub name: String,
+    /// Part it belongs to.
+    pub part: PartId,
+    /// What it is.
+    pub role: Role,
+    /// Index into [`Solved::groups`].
+    pub group: usize,
+    /// Its dough.
+    pub dough: DoughId,
+    /// Thickness of the dough.
+    pub rolled: Length,
+    /// Thickness of the biscuit.
+    pub thickness: Length,
+    /// Corners on the reference face.
+    pub outline: Vec<P2>,
+    /// Corners on the other face, as many as `outline`.
+    pub outline_back: Vec<P2>,
+    /// `edges[k]` belongs to the edge from `outline[k]` to the next corner.
+    pub edges: Vec<EdgeKind>,
+    /// Doors and windows, straight through.
+    pub openings: Vec<PieceOpening>,
+    /// Where the finished house has it.
+    pub house_from_piece: Rigid,
+    /// Which way is up in the house, as a unit direction in piece coordinates (for level pieces: the back).
+    pub up: gable_plane::V2,
+}
+
+impl Piece {
+    /// Whether the outside of the house is the face that `outline` lies in.
+    pub fn reference_is_outside(&self) -> bool {
+        matches!(self.role, Role::Wall(_) | Role::Floor | Role::Parapet(_))
+    }
+}
+
+/// What an edge of a piece is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum EdgeKind {
+    /// It belongs to the joint with this index in [`Solved::joints`].
+    Joint(usize),
+    /// Nothing meets it.
+    Free,
+}
+
+/// An opening as it lies in its piece.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PieceOpening {
+    /// Which opening of the part.
+    pub id: OpeningId,
+    /// Name for people.
+    pub name: String,
+    /// Outline in piece coordinates, counter-clockwise.
+    pub contour: Contour,
+    /// Cut or pressed.
+    pub mode: Mode,
+}
+
+/// Pieces cut with one template.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Group {
+    /// Number printed on the template, from 1.
+    pub number: usize,
+    /// Index into [`Solved::pieces`] of those like the first.
+    pub same: Vec<usize>,
+    /// Index into [`Solved::pieces`] of those cut with the template turned over.
+    pub turned_over: Vec<usize>,
+}
+
+/// Stable name of a joint: kind and the two pieces.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct JointId(pub String);
+
+/// What kind of place two pieces meet in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum JointKind {
+    /// Wall or parapet strip against wall or parapet strip.
+    Corner,
+    /// Level top of a wall and what lies on it.
+    Eave,
+    /// Sloping top of a wall and the slope on it.
+    Rake,
+    /// Two slopes along a level line.
+    Ridge,
+    /// Two slopes along a sloping line that points outwards.
+    Hip,
+    /// Lower and upper slope of a side, or a slope and the lid.
+    Knee,
+    /// Two slopes along a line that points inwards.
+    Valley,
+    /// A piece that stands against the face of another.
+    Abutment,
+    /// The foot of a wall, or of a floor, on the floor or the base board.
+    Base,
+}
+
+/// One side of a joint.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum JointEnd {
+    /// A piece, by index into [`Solved::pieces`].
+    Piece(usize),
+    /// The base board.
+    Board,
+}
+
+/// Where two pieces meet.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Joint {
+    /// Stable id.
+    pub id: JointId,
+    /// Letters on both edges: A … Z, AA, AB …
+    pub letter: String,
+    /// What kind.
+    pub kind: JointKind,
+    /// The two sides; the first one runs through or stays whole.
+    pub ends: [JointEnd; 2],
+    /// Where they meet, in the house: the line of the outside (walls) or the underside (roof).
+    pub line: [P3; 2],
+    /// Angle between the two pieces, measured inside the house.
+    pub dihedral: Angle,
+    /// Bevel from square that each edge would need to close the joint.
+    pub bevel: Angle,
+    /// What a straight cut leaves open.
+    pub wedge: Wedge,
+    /// Gap for icing between the two.
+    pub gap: Length,
+    /// What icing fills, gap and wedge: convex solids that do not overlap.
+    pub icing: Vec<Solid>,
+}
+
+/// The open wedge of a joint.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Wedge {
+    /// Where it shows.
+    pub side: WedgeSide,
+    /// How wide it is where it shows.
+    pub width: Length,
+    /// Area across the joint, mm², gap included.
+    pub area: f64,
+    /// Volume of the icing that fills gap and wedge, mm³.
+    pub volume: f64,
+}
+
+/// Where a wedge shows.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum WedgeSide {
+    /// Faces lie on each other all over.
+    Closed,
+    /// It opens to the inside of the house.
+    Inside,
+    /// It opens to the outside.
+    Outside,
+    /// It opens to both.
+    Both,
+}

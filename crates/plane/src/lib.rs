@@ -11,7 +11,7 @@ mod solid;
 pub use boolean::difference;
 pub use contour::{Contour, Segment};
 pub use convex::{ClipLine, ConvexPolygon};
-pub use ring::{bounds, ring_area, ring_centroid, ring_length};
+pub use ring::{bounds, convex_hull, ring_area, ring_centroid, ring_length};
 pub use solid::{Face, HalfSpace, Solid};
 
 /// A point of a flat outline, mm.

@@ -36,3 +36,26 @@ pub fn bounds<'a>(points: impl IntoIterator<Item = &'a P2>) -> Option<(P2, P2)> 
         Some((P2::from(low.coords.inf(&p.coords)), P2::from(high.coords.sup(&p.coords))))
     })
 }
+
+/// Convex hull, counter-clockwise, without corners that lie on its edges.
+pub fn convex_hull(points: &[P2]) -> Vec<P2> {
+    let mut sorted = points.to_vec();
+    sorted.sort_by(|a, b| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y)));
+    let chain = |points: &mut dyn Iterator<Item = &P2>| {
+        let mut chain: Vec<P2> = Vec::new();
+        for p in points {
+            while let [.., a, b] = chain[..] {
+                if (b - a).perp(&(p - b)) > crate::SAME_POINT * crate::SAME_POINT {
+                    break;
+                }
+                chain.pop();
+            }
+            chain.push(*p);
+        }
+        chain.pop();
+        chain
+    };
+    let mut hull = chain(&mut sorted.iter());
+    hull.extend(chain(&mut sorted.iter().rev()));
+    hull
+}

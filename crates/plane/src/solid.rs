@@ -1,4 +1,4 @@
-use crate::{P3, SAME_POINT, V3};
+use crate::{P3, Rigid, SAME_POINT, V3};
 
 /// The points with `normal · p <= offset`.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -66,6 +66,15 @@ impl Solid {
             faces.push(face(vec![bottom[k], bottom[next], top[next], top[k]]));
         }
         Self { faces }
+    }
+
+    /// The solid after a rigid motion.
+    pub fn moved(&self, motion: &Rigid) -> Self {
+        let face = |f: &Face| Face {
+            corners: f.corners.iter().map(|p| motion * p).collect(),
+            normal: motion.rotation * f.normal,
+        };
+        Self { faces: self.faces.iter().map(face).collect() }
     }
 
     /// The faces.

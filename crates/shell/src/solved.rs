@@ -93,8 +93,11 @@ pub struct Piece {
     pub outline_back: Vec<P2>,
     /// `edges[k]` belongs to the edge from `outline[k]` to the next corner.
     pub edges: Vec<EdgeKind>,
-    /// Doors and windows, straight through.
+    /// Doors and windows inside the outline, straight through or pressed.
     pub openings: Vec<PieceOpening>,
+    /// Openings cut through the foot of a wall. They are **part of the outline already** (arcs flattened within
+    /// 0.005 mm) and are listed only for their names and exact shapes.
+    pub notches: Vec<PieceOpening>,
     /// Where the finished house has it.
     pub house_from_piece: Rigid,
     /// Which way is up in the house, as a unit direction in piece coordinates (for level pieces: the back).
@@ -192,13 +195,15 @@ pub struct Joint {
     pub line: [P3; 2],
     /// Angle between the two pieces, measured inside the house.
     pub dihedral: Angle,
-    /// Bevel from square that each edge would need to close the joint.
+    /// Bevel from square that would close the joint: of both edges where they are alike (ridge, hip, knee, mitred
+    /// corner), otherwise of the edge of the second piece.
     pub bevel: Angle,
     /// What a straight cut leaves open.
     pub wedge: Wedge,
     /// Gap for icing between the two.
     pub gap: Length,
-    /// What icing fills, gap and wedge: convex solids that do not overlap.
+    /// What icing fills, gap and wedge, in the house: convex solids that do not overlap. They reach to the rim of
+    /// the roof, overhang included.
     pub icing: Vec<Solid>,
 }
 

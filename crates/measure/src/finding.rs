@@ -1,3 +1,5 @@
+use std::fmt;
+
 /// How much a finding matters.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Severity {
@@ -7,6 +9,16 @@ pub enum Severity {
     Caution,
     /// The pieces cannot be built as they are.
     Blocking,
+}
+
+impl fmt::Display for Severity {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::Note => "note",
+            Self::Caution => "caution",
+            Self::Blocking => "blocking",
+        })
+    }
 }
 
 /// Something the checks noticed: what, where, how bad, what to do.

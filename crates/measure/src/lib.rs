@@ -6,10 +6,13 @@ mod angle;
 mod finding;
 mod length;
 mod pitch;
+mod print;
+mod read;
 mod unit;
 
 pub use angle::Angle;
 pub use finding::{Finding, Severity};
 pub use length::Length;
 pub use pitch::Pitch;
+pub use read::{LARGEST_ANGLE, LARGEST_LENGTH, ReadError, read_angle, read_length, read_pitch};
 pub use unit::{InchStep, Unit};

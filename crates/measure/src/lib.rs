@@ -15,4 +15,4 @@ pub use finding::{Finding, Severity};
 pub use length::Length;
 pub use pitch::Pitch;
 pub use read::{LARGEST_ANGLE, LARGEST_LENGTH, ReadError, read_angle, read_length, read_pitch};
-pub use unit::{InchStep, Unit};
+pub use unit::{InchStep, Unit, tidy};

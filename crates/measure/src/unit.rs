@@ -36,4 +36,15 @@ impl Unit {
             Self::Inch(_) => length.in_inches(),
         }
     }
+    /// How many of this unit a length is, rounded to 1e-9 so that 8.5 in is 8.5 and not 8.500000000000002.
+    pub fn tidy_number(self, length: Length) -> f64 {
+        tidy(self.number(length))
+    }
+}
+
+/// A number rounded to 1e-9, far below any size and far above the noise of arithmetic; never minus zero.
+pub fn tidy(number: f64) -> f64 {
+    const STEPS: f64 = 1e9;
+    // Above this the steps are beyond what an f64 tells apart.
+    if number.abs() > 1e6 { number } else { (number * STEPS).round() / STEPS + 0.0 }
 }

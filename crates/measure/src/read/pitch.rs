@@ -72,7 +72,7 @@ fn rise_in_run(tokens: &[Token], at: usize, unit: Unit) -> Result<Pitch, Fault> 
     positive(&rise)?;
     positive(&run)?;
     let number = |value: &Value| match value.kind {
-        value::Kind::Length => value.length(unit).map(|length| unit.number(length)),
+        value::Kind::Length => value.length(unit).map(|length| unit.tidy_number(length)),
         _ => Ok(value.number),
     };
     Ok(Pitch::RiseInRun { rise: number(&rise)?, run: number(&run)? })

@@ -65,10 +65,11 @@ fn operand(input: &mut Tokens<'_>, unit: Unit, depth: usize) -> Parsed<Value> {
     if depth == DEEPEST {
         return Err(ErrMode::Cut(Fault::at(bracket, Problem::Wrong("too many brackets within brackets"))));
     }
-    let value = sum(input, unit, depth + 1)?;
-    if opt(one_of([Kind::Close])).parse_next(input)?.is_none() {
+    let inside = sum(input, unit, depth + 1)?;
+    let Some(close) = opt(one_of([Kind::Close])).parse_next(input)? else {
         return Err(ErrMode::Cut(unexpected(input, "a closing bracket")));
-    }
+    };
+    let value = Value { range: bracket.start..close.end, ..inside };
     match opt(unit_mark).parse_next(input)? {
         Some((symbol, mark)) => value.with_unit(symbol, &mark.range()).map_err(ErrMode::Cut),
         None => Ok(value),

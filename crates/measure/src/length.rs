@@ -5,7 +5,7 @@ use std::ops::{Add, AddAssign, Div, Mul, Neg, Sub, SubAssign};
 ///
 /// ```
 /// use gable_measure::Length;
-/// assert_eq!(Length::inches(8.5).mm(), 215.9);
+/// assert!((Length::inches(8.5).mm() - 215.9).abs() < 1e-12);
 /// assert_eq!(Length::mm_of(10.0) / 4.0, Length::mm_of(2.5));
 /// ```
 #[derive(Clone, Copy, Debug, Default, PartialEq, PartialOrd)]

@@ -180,8 +180,8 @@ fn pitches_keep_the_way_they_are_given() {
         ("100 mm : 15 cm", MM, rise(100.0, 150.0)),
         ("ridge 216 mm", MM, ridge(216.0)),
         ("Ridge height 216", MM, ridge(216.0)),
-        ("ridge at 8 1/2 in", MM, ridge(215.9)),
-        ("ridge 8 1/2", INCH, ridge(215.9)),
+        ("ridge at 8 1/2 in", MM, Pitch::RidgeHeight(Length::inches(8.5))),
+        ("ridge 8 1/2", INCH, Pitch::RidgeHeight(Length::inches(8.5))),
         ("ridge 200 + 16", MM, ridge(216.0)),
     ] {
         assert_eq!(read_pitch(text, unit), Ok(pitch), "{text}");

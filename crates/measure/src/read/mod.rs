@@ -37,12 +37,12 @@ const LONGEST_TEXT: usize = 500;
 /// What was expected and where, when the text is no length; also division by zero and lengths beyond [`LARGEST_LENGTH`].
 ///
 /// ```
-/// use gable_measure::{Length, Unit, read_length};
-/// let mm = |text| read_length(text, Unit::Millimetre).map(Length::mm);
-/// assert_eq!(mm("216"), Ok(216.0));
-/// assert_eq!(mm("21,6 cm"), Ok(216.0));
-/// assert_eq!(mm("8 1/2 in / 2"), Ok(107.95));
-/// assert_eq!(mm("216 + 3mm"), Ok(219.0));
+/// use gable_measure::{InchStep, Length, Unit, read_length};
+/// let inch = Unit::Inch(InchStep::Sixteenth);
+/// assert_eq!(read_length("21,6 cm", Unit::Millimetre), Ok(Length::mm_of(216.0)));
+/// assert_eq!(read_length("216 + 3mm", Unit::Millimetre), Ok(Length::mm_of(219.0)));
+/// assert_eq!(read_length("8 1/2 in / 2", inch), Ok(Length::inches(4.25)));
+/// assert_eq!(read_length("14\" - 2*1/4\"", inch), Ok(Length::inches(13.5)));
 /// let wrong = read_length("216 x", Unit::Millimetre).unwrap_err();
 /// assert_eq!(wrong.to_string(), "at character 5: expected a number, a unit or an operator, found \"x\"");
 /// ```
@@ -59,7 +59,7 @@ pub fn read_length(text: &str, unit: Unit) -> Result<Length, ReadError> {
 ///
 /// ```
 /// use gable_measure::{Unit, read_angle};
-/// assert!((read_angle("(180 - 110) / 2°", Unit::Millimetre).unwrap().deg() - 35.0).abs() < 1e-12);
+/// assert!((read_angle("(180° - 110°) / 2", Unit::Millimetre).unwrap().deg() - 35.0).abs() < 1e-12);
 /// assert!(read_angle("35 mm", Unit::Millimetre).is_err());
 /// ```
 pub fn read_angle(text: &str, unit: Unit) -> Result<Angle, ReadError> {

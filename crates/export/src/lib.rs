@@ -1,1 +1,15 @@
-//! placeholder
+//! Writers: PDF pages at true scale, the pattern pack, the pieces as JSON and CSV, and safe saving.
+//!
+//! Everything is read from `Solved` and from `Drawing`; no geometry is worked out a second time here.
+
+mod fonts;
+mod page;
+mod paper;
+mod pdf;
+mod store;
+
+pub use fonts::{BOLD, CAP_HEIGHT, FAMILY, REGULAR, missing_glyph, text_width};
+pub use page::{DocInfo, Page};
+pub use paper::{Margins, Paper};
+pub use pdf::{PdfError, write as write_pdf};
+pub use store::{StoreError, read_text, save};

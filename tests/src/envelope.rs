@@ -1,0 +1,125 @@
+//! What a part encloses, worked out from the house alone.
+
+use crate::hull::{Hull, Plane, Tag};
+use crate::plan::plan_corners;
+use gable_measure::Pitch;
+use gable_plane::{P2, V2, V3};
+use gable_shell::{FloorKind, House, Part, Tier, Top};
+
+/// Thicknesses and gap that matter to a part, mm.
+#[derive(Clone, Copy, Debug)]
+pub struct Sizes {
+    /// Baked walls.
+    pub wall: f64,
+    /// Baked roof.
+    pub roof: f64,
+    /// Baked floor slab; 0 without one.
+    pub floor: f64,
+    /// Gap for icing.
+    pub gap: f64,
+}
+
+/// The bodies that bound the shell of a part.
+///
+/// A roof lies one gap above the theoretical underside that passes through the outer top edges of the walls, so that
+/// the walls keep their typed sizes. Where a side has no wall the shell has no thickness there.
+#[derive(Clone, Debug)]
+pub struct Envelope {
+    /// Plan corners in the house.
+    pub plan: Vec<P2>,
+    /// Sizes.
+    pub sizes: Sizes,
+    /// Outer wall planes and theoretical undersides: where typed sizes are measured.
+    pub theory: Hull,
+    /// Outer wall planes and upper faces of the roof.
+    pub outer: Hull,
+    /// Inner wall planes and undersides of the roof, above the floor.
+    pub inner: Hull,
+}
+
+impl Envelope {
+    /// The envelope of one part.
+    pub fn of(house: &House, part: &Part) -> Self {
+        let plan = plan_corners(part);
+        let sizes = sizes(house, part);
+        let theory = planes(part, &plan);
+        let moved = |wall: f64, roof: f64, base: f64| {
+            let by = |tag: Tag| match tag {
+                Tag::Wall(k) if part.sides[k].wall => wall,
+                Tag::Wall(_) => 0.0,
+                Tag::Slope(..) | Tag::Lid => roof,
+                Tag::Base => base,
+            };
+            Hull::new(theory.iter().map(|p| Plane { offset: p.offset + by(p.tag), ..*p }).collect())
+        };
+        let outer = moved(0.0, sizes.gap + sizes.roof, 0.0);
+        let inner = moved(-sizes.wall, sizes.gap, -sizes.floor);
+        Self { outer, inner, theory: Hull::new(theory), plan, sizes }
+    }
+
+    /// Turn of the plan at corner k, radians: 0 straight on, a right angle for a rectangle.
+    pub fn turn(&self, k: usize) -> f64 {
+        let count = self.plan.len();
+        let (before, after) = (
+            self.plan[k % count] - self.plan[(k + count - 1) % count],
+            self.plan[(k + 1) % count] - self.plan[k % count],
+        );
+        before.perp(&after).atan2(before.dot(&after))
+    }
+}
+
+fn sizes(house: &House, part: &Part) -> Sizes {
+    let baked = |id| house.dough(id).map_or(0.0, |d| d.baked().mm());
+    let floor = if part.floor.kind == FloorKind::None { 0.0 } else { baked(&part.floor.dough) };
+    Sizes { wall: baked(&part.wall_dough), roof: baked(&part.roof_dough), floor, gap: house.gap.mm() }
+}
+
+fn planes(part: &Part, plan: &[P2]) -> Vec<Plane> {
+    let mut planes = vec![Plane { tag: Tag::Base, normal: -V3::z(), offset: 0.0 }];
+    for (k, side) in part.sides.iter().enumerate() {
+        let (from, to) = (plan[k], plan[(k + 1) % plan.len()]);
+        let out = V2::new(to.y - from.y, from.x - to.x).normalize();
+        let wall = Plane { tag: Tag::Wall(k), normal: V3::new(out.x, out.y, 0.0), offset: out.dot(&from.coords) };
+        planes.push(wall);
+        for (tier, height, slope, inset) in slopes(&side.top, inward_reach(plan, &wall)) {
+            let normal = V3::new(out.x * slope.sin(), out.y * slope.sin(), slope.cos());
+            let offset = (wall.offset - inset) * slope.sin() + height * slope.cos();
+            planes.push(Plane { tag: Tag::Slope(k, tier), normal, offset });
+        }
+    }
+    if let Some(lid) = &part.lid {
+        planes.push(Plane { tag: Tag::Lid, normal: V3::z(), offset: lid.height.mm() });
+    }
+    planes
+}
+
+/// The slopes of a side: tier, height of a level line on the underside, slope, and how far in from the wall that line is.
+fn slopes(top: &Top, reach: f64) -> Vec<(Tier, f64, f64, f64)> {
+    match *top {
+        Top::Eave { height, pitch, .. } | Top::HalfHip { start: height, pitch, .. } => {
+            vec![(Tier::Single, height.mm(), slope(pitch, height.mm(), reach), 0.0)]
+        }
+        Top::Knee { height, lower, knee, upper, .. } => {
+            let low = slope(lower, height.mm(), reach);
+            let inset = (knee - height).mm() / low.tan();
+            let high = slope(upper, knee.mm(), reach - inset);
+            vec![(Tier::Lower, height.mm(), low, 0.0), (Tier::Upper, knee.mm(), high, inset)]
+        }
+        Top::Gable { .. } => vec![],
+    }
+}
+
+/// Slope from the level, radians, of a roof that starts at `height` and has its ridge `reach` further in.
+fn slope(pitch: Pitch, height: f64, reach: f64) -> f64 {
+    match pitch {
+        Pitch::Angle(angle) => angle.rad(),
+        Pitch::RiseInRun { rise, run } => rise.atan2(run),
+        Pitch::RidgeHeight(ridge) => (ridge.mm() - height).atan2(reach),
+    }
+}
+
+/// Half of how far the plan reaches inwards from a wall: where the ridge is when both slopes are alike.
+fn inward_reach(plan: &[P2], wall: &Plane) -> f64 {
+    let inward = |p: &P2| wall.offset - wall.normal.xy().dot(&p.coords);
+    plan.iter().map(inward).fold(0.0, f64::max) / 2.0
+}

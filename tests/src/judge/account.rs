@@ -1,0 +1,48 @@
+//! Shell = biscuit + icing.
+
+use super::{Case, Check, Fault};
+use crate::body::Body;
+use crate::hull::Hull;
+use manifold_rust::manifold::Manifold;
+
+/// How much of the shell may be missing or too much.
+const SHARE: f64 = 0.001;
+
+impl Case<'_> {
+    /// The shell between outer and inner envelope against the biscuit and icing in it.
+    ///
+    /// Overhangs and parapets lie outside and do not count. A side without a wall has no thickness in the envelope, so
+    /// neither the hole nor the ends of its neighbours, which reach its plane, are missed.
+    pub fn account(&self) -> Option<Fault> {
+        let (outer, inner) = (&self.envelope.outer, &self.envelope.inner);
+        let (outer_solid, inner_solid) = (outer.solid(), inner.solid());
+        let shell = outer_solid.volume() - inner_solid.volume();
+        let filling = |body: &Body| within(body, outer, &outer_solid) - within(body, inner, &inner_solid);
+        let biscuit: f64 = self.bodies.iter().map(filling).sum();
+        let icing: f64 = self.icing.iter().map(|(_, body)| filling(body)).sum();
+        let share = (biscuit + icing) / shell - 1.0;
+        (share.abs() > SHARE || !share.is_finite()).then(|| {
+            let what = format!("shell {shell:.1} mm³, biscuit {biscuit:.1}, icing {icing:.1}; difference as a share");
+            Self::fault(Check::Account, what, share)
+        })
+    }
+}
+
+/// Volume of a body inside a hull, mm³; the library is spared the cases that one plane settles.
+fn within(body: &Body, hull: &Hull, solid: &Manifold) -> f64 {
+    let reach: Vec<(f64, f64)> = hull
+        .planes
+        .iter()
+        .map(|plane| {
+            let (low, high) = body.reach(&plane.normal);
+            (low - plane.offset, high - plane.offset)
+        })
+        .collect();
+    if reach.iter().all(|(_, high)| *high <= 1e-6) {
+        return body.volume();
+    }
+    if reach.iter().any(|(low, _)| *low >= -1e-6) {
+        return 0.0;
+    }
+    body.solid().intersection(solid).volume()
+}

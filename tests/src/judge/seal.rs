@@ -1,0 +1,128 @@
+//! The inside is closed.
+
+use super::{Case, Check, Fault};
+use crate::hull::{Hull, Plane, Tag, hull_of};
+use gable_plane::{P3, V3};
+use manifold_rust::linalg::Vec3;
+use manifold_rust::manifold::Manifold;
+
+/// Pieces grow by the gap and this much, mm.
+const GROWTH: f64 = 0.05;
+
+impl Case<'_> {
+    /// Whether pieces (openings filled, grown by gap + 0.05 mm), icing, base board and plugs for missing walls leave a
+    /// closed hollow that takes up most of the inside.
+    pub fn seal(&self) -> Option<Fault> {
+        let share = self.hollow(self.envelope.sizes.gap + GROWTH, true);
+        (share < 0.5).then(|| Self::fault(Check::Seal, "closed hollow as a share of the inside".to_owned(), share))
+    }
+
+    /// The smallest growth, mm, that closes the inside without any icing, within 0.05 mm; `None` above `most`.
+    pub fn dry_way_in(&self, most: f64) -> Option<f64> {
+        let (mut open, mut closed) = (0.0, most);
+        if self.hollow(closed, false) < 0.2 {
+            return None;
+        }
+        while closed - open > 0.05 {
+            let middle = f64::midpoint(open, closed);
+            if self.hollow(middle, false) < 0.2 {
+                open = middle;
+            } else {
+                closed = middle;
+            }
+        }
+        Some(closed)
+    }
+
+    /// Volume of the largest closed hollow over that of the inside.
+    fn hollow(&self, growth: f64, icing: bool) -> f64 {
+        let mut solids: Vec<Manifold> = self.bodies.iter().map(|body| body.grown(growth)).collect();
+        if icing {
+            solids.extend(self.icing.iter().map(|(_, body)| body.solid().clone()));
+        }
+        solids.extend(self.plugs(growth));
+        solids.push(self.board());
+        let joined = union_of(solids);
+        largest_hollow(&joined) / self.envelope.inner.solid().volume()
+    }
+
+    fn board(&self) -> Manifold {
+        let points: Vec<P3> = self.bodies.iter().flat_map(|b| b.points.iter().copied()).collect();
+        let side = |pick: fn(f64, f64) -> f64, of: fn(&P3) -> f64, start: f64| points.iter().map(of).fold(start, pick);
+        let (west, east) = (side(f64::min, |p| p.x, f64::INFINITY), side(f64::max, |p| p.x, f64::NEG_INFINITY));
+        let (south, north) = (side(f64::min, |p| p.y, f64::INFINITY), side(f64::max, |p| p.y, f64::NEG_INFINITY));
+        let size = Vec3::new(east - west + 40.0, north - south + 40.0, 6.0);
+        Manifold::cube(size, false).translate(Vec3::new(west - 20.0, south - 20.0, -6.0))
+    }
+
+    /// A plate just inside the plane of each side without a wall.
+    fn plugs(&self, growth: f64) -> Vec<Manifold> {
+        let Some(part) = self.part() else { return vec![] };
+        let bare = part.sides.iter().enumerate().filter(|(_, side)| !side.wall);
+        bare.map(|(k, _)| self.plug(k, growth)).collect()
+    }
+
+    fn plug(&self, side: usize, growth: f64) -> Manifold {
+        let mut planes: Vec<Plane> = self.envelope.theory.planes.clone();
+        let raise = |p: &mut Plane| {
+            if matches!(p.tag, Tag::Slope(..) | Tag::Lid) {
+                p.offset += self.envelope.sizes.gap;
+            }
+        };
+        planes.iter_mut().for_each(raise);
+        if let Some(wall) = planes.iter().find(|p| p.tag == Tag::Wall(side)).copied() {
+            planes.push(Plane { tag: wall.tag, normal: -wall.normal, offset: 1.0 - wall.offset });
+        }
+        let steps = [V3::x(), V3::y(), V3::z()].into_iter().flat_map(|v| [v * growth, -v * growth]);
+        let steps: Vec<V3> = steps.collect();
+        let points = Hull::new(planes).points();
+        hull_of(&points.iter().flat_map(|p| steps.iter().map(move |s| p + s)).collect::<Vec<_>>())
+    }
+}
+
+/// Volume of the largest closed hollow in a solid, mm³; 0 without one.
+fn largest_hollow(solid: &Manifold) -> f64 {
+    // The skin of a hollow is turned inside out: its volume is negative.
+    -solid.decompose().iter().map(signed_volume).fold(0.0, f64::min)
+}
+
+fn signed_volume(skin: &Manifold) -> f64 {
+    let mesh = skin.get_mesh_gl64(-1);
+    let at = |k: u64| {
+        let [x, y, z] = mesh.get_vert_pos(k as usize);
+        V3::new(x, y, z)
+    };
+    mesh.tri_verts.chunks_exact(3).map(|t| at(t[0]).dot(&at(t[1]).cross(&at(t[2]))) / 6.0).sum()
+}
+
+/// The union of all, by halves, so that no step is larger than it must be.
+fn union_of(mut solids: Vec<Manifold>) -> Manifold {
+    while solids.len() > 1 {
+        solids = solids.chunks(2).map(|pair| if let [a, b] = pair { a.union(b) } else { pair[0].clone() }).collect();
+    }
+    solids.pop().unwrap_or_else(Manifold::empty)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_box_of_plates_has_a_hollow_and_one_with_a_slit_has_none() {
+        let block = |x: f64, y: f64, z: f64, at: [f64; 3]| {
+            Manifold::cube(Vec3::new(x, y, z), false).translate(Vec3::new(at[0], at[1], at[2]))
+        };
+        let box_of = |last: f64| {
+            union_of(vec![
+                block(10.0, 10.0, 1.0, [0.0, 0.0, 0.0]),
+                block(10.0, 10.0, 1.0, [0.0, 0.0, 9.0]),
+                block(1.0, 10.0, 10.0, [0.0, 0.0, 0.0]),
+                block(1.0, 10.0, 10.0, [9.0, 0.0, 0.0]),
+                block(10.0, 1.0, 10.0, [0.0, 0.0, 0.0]),
+                block(10.0, 1.0, last, [0.0, 9.0, 0.0]),
+            ])
+        };
+        assert!((largest_hollow(&box_of(10.0)) - 512.0).abs() < 1e-9);
+        assert_eq!(largest_hollow(&box_of(8.9)), 0.0);
+    }
+}

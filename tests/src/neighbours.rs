@@ -1,0 +1,101 @@
+//! Which pieces must touch, counted from the house alone.
+
+use crate::envelope::Envelope;
+use crate::hull::{Ridge, Tag};
+use gable_plane::P3;
+use gable_shell::{FloorKind, Part, Role};
+
+/// Two things that must meet, and where.
+#[derive(Clone, Debug)]
+pub struct Neighbours {
+    /// The two pieces; the second is the base board when there is none.
+    pub ends: (Role, Option<Role>),
+    /// The line on the envelope, when the contact follows one of its edges.
+    pub line: Option<[P3; 2]>,
+    /// How much of each end of the line may be taken up by the thickness of other pieces, mm.
+    pub allowance: f64,
+}
+
+/// All that must touch in a part. Edges too short to tell from the thickness of the biscuit are left out.
+pub fn neighbours(part: &Part, envelope: &Envelope) -> Vec<Neighbours> {
+    let mut found: Vec<Neighbours> =
+        envelope.theory.ridges().iter().filter_map(|ridge| along(ridge, part, envelope)).collect();
+    if part.floor.kind != FloorKind::None {
+        found.push(Neighbours { ends: (Role::Floor, None), line: None, allowance: 0.0 });
+    }
+    found.extend(parapet(part, envelope));
+    found
+}
+
+/// Thickness that pieces of both kinds and the gap take up together, mm.
+fn thickness(envelope: &Envelope) -> f64 {
+    envelope.sizes.wall + envelope.sizes.roof + envelope.sizes.gap
+}
+
+fn along(ridge: &Ridge, part: &Part, envelope: &Envelope) -> Option<Neighbours> {
+    let [a, b] = ridge.tags.map(|tag| role(tag, part));
+    let (a, b) = if ridge.tags[0] == Tag::Base { (b?, base(part)) } else { (a?, Some(b?)) };
+    let least = 2.0 * thickness(envelope).powi(2);
+    let real = |tag: &Tag| *tag == Tag::Base || envelope.theory.face_area(*tag) > least;
+    let allowance = allowance(ridge, envelope);
+    let length = (ridge.line[1] - ridge.line[0]).norm();
+    (ridge.tags.iter().all(real) && length > 2.0 * allowance + 5.0).then_some(Neighbours {
+        ends: (a, b),
+        line: Some(ridge.line),
+        allowance,
+    })
+}
+
+fn base(part: &Part) -> Option<Role> {
+    (part.floor.kind == FloorKind::Under).then_some(Role::Floor)
+}
+
+fn role(tag: Tag, part: &Part) -> Option<Role> {
+    match tag {
+        Tag::Wall(k) => part.sides[k].wall.then(|| Role::Wall(part.sides[k].id.clone())),
+        Tag::Slope(k, tier) => Some(Role::Slope(part.sides[k].id.clone(), tier)),
+        Tag::Lid => Some(Role::Lid),
+        Tag::Base => None,
+    }
+}
+
+/// Ends of a wall stop short of its neighbours' plates: by t (1 / sin + cot) where the walls are t thick and enclose
+/// an angle. Roof pieces draw back from each other by parts of the gap, more so in sharp corners.
+fn allowance(ridge: &Ridge, envelope: &Envelope) -> f64 {
+    let thick = thickness(envelope);
+    let length = (ridge.line[1] - ridge.line[0]).norm();
+    match ridge.tags {
+        [Tag::Wall(_), Tag::Wall(_)] => 2.0 * thick + envelope.sizes.floor,
+        [Tag::Wall(k), _] | [_, Tag::Wall(k)] => {
+            let sharpest = [k, k + 1].map(|c| envelope.turn(c).sin().abs()).into_iter().fold(1.0, f64::min);
+            thick * (1.0 + 2.0 / sharpest.max(0.1))
+        }
+        _ => 2.0 * thick + 0.1 * length,
+    }
+}
+
+/// Strips stand on the lid and meet at corners; a floor inside meets every wall.
+fn parapet(part: &Part, envelope: &Envelope) -> Vec<Neighbours> {
+    let count = part.sides.len();
+    let thick = thickness(envelope);
+    let length = |k: usize| (envelope.plan[(k + 1) % count] - envelope.plan[k]).norm();
+    let long = |k: usize| {
+        let sharpest = [k, k + 1].map(|c| envelope.turn(c).sin().abs()).into_iter().fold(1.0, f64::min);
+        length(k) > 2.0 * thick * (1.0 + 2.0 / sharpest.max(0.1)) + 5.0
+    };
+    let loose = |ends| Neighbours { ends, line: None, allowance: 0.0 };
+    let strip = |k: usize| Role::Parapet(part.sides[k % count].id.clone());
+    let mut found = Vec::new();
+    for k in (0..count).filter(|&k| long(k)) {
+        if part.floor.kind == FloorKind::Inside && part.sides[k].wall {
+            found.push(loose((Role::Wall(part.sides[k].id.clone()), Some(Role::Floor))));
+        }
+        if part.lid.as_ref().is_some_and(|lid| lid.parapet.is_some()) {
+            found.push(loose((strip(k), Some(Role::Lid))));
+            if long((k + 1) % count) {
+                found.push(loose((strip(k), Some(strip(k + 1)))));
+            }
+        }
+    }
+    found
+}

@@ -12,6 +12,11 @@ pub struct ClipLine<L> {
 }
 
 impl<L> ClipLine<L> {
+    /// The same line, standing for something else.
+    pub fn with<M>(&self, label: M) -> ClipLine<M> {
+        ClipLine { normal: self.normal, offset: self.offset, label }
+    }
+
     /// How far a point is past the line, mm; negative on the side that is kept.
     pub fn excess(&self, p: &P2) -> f64 {
         self.normal.dot(&p.coords) - self.offset

@@ -142,6 +142,25 @@ impl Solid {
         self.faces.iter().filter_map(|f| f.corners.first().map(|&p| HalfSpace::through(p, f.normal))).collect()
     }
 
+    /// Volume that two solids share, mm³.
+    pub fn shared_with(&self, other: &Self) -> f64 {
+        if !self.boxes_meet(other) {
+            return 0.0;
+        }
+        self.clip_all(&other.half_spaces()).map_or(0.0, |s| s.volume())
+    }
+
+    fn boxes_meet(&self, other: &Self) -> bool {
+        let bounds = |s: &Self| {
+            let points = s.faces.iter().flat_map(|f| &f.corners);
+            points.fold((V3::repeat(f64::INFINITY), V3::repeat(f64::NEG_INFINITY)), |(low, high), p| {
+                (low.inf(&p.coords), high.sup(&p.coords))
+            })
+        };
+        let ((al, ah), (bl, bh)) = (bounds(self), bounds(other));
+        (0..3).all(|k| al[k] < bh[k] && bl[k] < ah[k])
+    }
+
     /// Volume, mm³.
     pub fn volume(&self) -> f64 {
         let Some(origin) = self.faces.first().and_then(|f| f.corners.first()) else { return 0.0 };

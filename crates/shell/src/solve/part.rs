@@ -1,0 +1,371 @@
+//! Working out one part, in its own coordinates.
+
+use super::draft::{Draft, JointDraft};
+use super::findings::Findings;
+use super::icing::{self, RingIcing};
+use super::joints::{self, Places};
+use super::plan::{self, PlanSide};
+use super::plate::{Bound, Cause, Cut, Frame, NoPlate, Plate, cut_plate};
+use super::ring::{Ring, RingOf};
+use super::roof::{self, Roof};
+use super::{checks, openings, slopes};
+use crate::{Dough, DoughId, FloorKind, House, JointKind, Part, Role, Tier, Top};
+use gable_plane::{HalfSpace, P2, V3};
+
+/// What became of a part.
+pub(super) struct PartSolution {
+    pub(super) plan: Vec<P2>,
+    pub(super) ridge_height: f64,
+    pub(super) drafts: Vec<Draft>,
+    pub(super) joints: Vec<JointDraft>,
+}
+
+/// A part with what its pieces are cut from, in mm.
+pub(super) struct Job<'a> {
+    pub(super) part: &'a Part,
+    pub(super) sides: Vec<PlanSide>,
+    pub(super) walls: &'a Dough,
+    pub(super) roofs: &'a Dough,
+    pub(super) floors: &'a Dough,
+    pub(super) gap: f64,
+}
+
+impl<'a> Job<'a> {
+    fn name(&self, what: &str) -> String {
+        format!("{}: {what}", self.part.name)
+    }
+
+    pub(super) fn side_name(&self, k: usize) -> &'a str {
+        &self.part.sides[k].id.0
+    }
+
+    pub(super) fn wall_thickness(&self) -> f64 {
+        self.walls.baked().mm()
+    }
+
+    fn roof_thickness(&self) -> f64 {
+        self.roofs.baked().mm()
+    }
+
+    /// Side k in a sentence: its own name, or its number.
+    fn spoken_side(&self, k: usize) -> String {
+        let name = self.side_name(k);
+        if name.parse::<u8>().is_ok() { format!("side {name}") } else { name.to_owned() }
+    }
+
+    /// Height of what the walls stand on, and of their feet.
+    fn ground(&self) -> (f64, f64) {
+        match self.part.floor.kind {
+            FloorKind::Under => {
+                let top = self.floors.baked().mm();
+                (top, top + self.gap)
+            }
+            FloorKind::None | FloorKind::Inside => (0.0, 0.0),
+        }
+    }
+}
+
+/// Works out a part; with blocking findings it may come out without pieces.
+pub(super) fn solve(house: &House, part: &Part, findings: &mut Findings) -> PartSolution {
+    let plan = plan::corners(&part.outline);
+    let mut solution = PartSolution { plan, ridge_height: 0.0, drafts: Vec::new(), joints: Vec::new() };
+    let Some(job) = job(house, part, &solution.plan, findings) else { return solution };
+    checks::plan(&job, findings);
+    let roof = roof::roof(part, &job.sides, job.gap, findings);
+    if roof.slopes.is_empty() {
+        let what = format!("{} has neither a slope nor a lid, so its walls have no top", part.name);
+        findings.block("no-roof", "", what, "give a side an eave, or add a lid");
+    }
+    solution.ridge_height = roof.ridge_height;
+    if findings.blocked() {
+        return solution;
+    }
+    let Some(ring) = ring(&job, &roof, findings) else { return solution };
+    let roofing = slopes::cut(&roof, &job.sides, part.ridges, job.roof_thickness(), job.gap);
+    let mut places = Places::default();
+    add_floor(&job, &mut solution, &mut places, findings);
+    add_walls(&job, &ring, &mut solution, &mut places);
+    add_slopes(&job, &roof, &roofing.plates, &mut solution, &mut places, findings);
+    openings::place(part, &job.sides, &places.walls, &mut solution.drafts, findings);
+    let parapet = add_parapet(&job, &roof, &mut solution, &mut places, findings);
+    let joiner = Joiner { job: &job, roof: &roof, laps: &roofing.laps, drafts: &solution.drafts, places: &places };
+    solution.joints = joiner.all(&ring, parapet.as_ref());
+    checks::result(&job, &roof, &ring, &roofing.laps, &solution, &places, findings);
+    solution
+}
+
+fn job<'a>(house: &'a House, part: &'a Part, plan: &[P2], findings: &mut Findings) -> Option<Job<'a>> {
+    let mut dough = |id: &DoughId, field: &str| {
+        let found = house.dough(id);
+        if found.is_none() {
+            let what = format!("there is no dough called {}", id.0);
+            findings.block("no-such-dough", field, what, "choose one of the doughs of the house, or add this one");
+        }
+        found
+    };
+    let (walls, roofs) = (dough(&part.wall_dough, "wall-dough"), dough(&part.roof_dough, "roof-dough"));
+    let floors = dough(&part.floor.dough, "floor.dough");
+    let sound = plan.len() >= 3 && plan.len() == part.sides.len() && gable_plane::ring_area(plan) > 0.0;
+    if !sound {
+        let what = "the plan has no inside, or its sides do not match its corners".to_owned();
+        findings.block("no-plan", "outline", what, "give it three or more corners, counter-clockwise, and a side each");
+        return None;
+    }
+    Some(Job { part, sides: plan::sides(plan), walls: walls?, roofs: roofs?, floors: floors?, gap: house.gap.mm() })
+}
+
+fn ring(job: &Job<'_>, roof: &Roof, findings: &mut Findings) -> Option<Ring> {
+    let part = job.part;
+    let ring = RingOf {
+        sides: &job.sides,
+        stands: part.sides.iter().map(|s| s.wall).collect(),
+        first: part.sides.iter().map(|s| matches!(s.top, Top::Gable { .. } | Top::HalfHip { .. })).collect(),
+        base: job.ground().1,
+        tops: roof.slopes.iter().enumerate().map(|(s, slope)| (slope.plane, Cause::Slope(s))).collect(),
+        thickness: job.wall_thickness(),
+        gap: job.gap,
+        corners: part.corners,
+    };
+    match ring.cut() {
+        Ok(ring) => Some(ring),
+        Err((side, why)) => {
+            let what = match why {
+                NoPlate::Nothing => format!("nothing is left of the wall on side {}", job.side_name(side)),
+                NoPlate::Endless => format!("no slope closes the top of the wall on side {}", job.side_name(side)),
+            };
+            let remedy = "make the part larger, its walls higher, or its dough thinner";
+            findings.block("wall-vanishes", &format!("sides.{}", job.side_name(side)), what, remedy);
+            None
+        }
+    }
+}
+
+fn add_floor(job: &Job<'_>, out: &mut PartSolution, places: &mut Places, findings: &mut Findings) {
+    let inset = match job.part.floor.kind {
+        FloorKind::None => return,
+        FloorKind::Inside => job.wall_thickness() + job.gap,
+        FloorKind::Under => 0.0,
+    };
+    let bound = |(j, side): (usize, &PlanSide)| {
+        let out = if job.part.sides[j].wall { -inset } else { 0.0 };
+        Bound { half: side.half_space(out), cut: Cut::Tighter, cause: Cause::WallPlane(j) }
+    };
+    let bounds: Vec<Bound> = job.sides.iter().enumerate().map(bound).collect();
+    match cut_plate(Frame::level(0.0), job.floors.baked().mm(), &bounds) {
+        Ok(plate) => {
+            places.floor = Some(out.drafts.len());
+            out.drafts.push(Draft::new(Role::Floor, job.name("floor"), job.floors, plate));
+        }
+        Err(_) => {
+            let what = "nothing is left of the floor between the walls".to_owned();
+            findings.block("floor-vanishes", "floor", what, "make the part larger, or leave the floor out");
+        }
+    }
+}
+
+fn add_walls(job: &Job<'_>, ring: &Ring, out: &mut PartSolution, places: &mut Places) {
+    for (k, plate) in ring.plates.iter().enumerate() {
+        places.walls.push(plate.as_ref().map(|_| out.drafts.len()));
+        let Some(plate) = plate else { continue };
+        let name = job.name(&format!("{} wall", job.spoken_side(k)));
+        let role = Role::Wall(job.part.sides[k].id.clone());
+        out.drafts.push(Draft::new(role, name, job.walls, plate.clone()));
+    }
+}
+
+fn add_slopes(
+    job: &Job<'_>,
+    roof: &Roof,
+    plates: &[Result<Plate, NoPlate>],
+    out: &mut PartSolution,
+    places: &mut Places,
+    findings: &mut Findings,
+) {
+    for (slope, plate) in roof.slopes.iter().zip(plates) {
+        places.slopes.push(plate.as_ref().ok().map(|_| out.drafts.len()));
+        let (role, name, place) = match slope.side {
+            None => (Role::Lid, job.name("lid"), "lid".to_owned()),
+            Some(k) => {
+                let tier = match slope.tier {
+                    Tier::Single => "",
+                    Tier::Lower => "lower ",
+                    Tier::Upper => "upper ",
+                };
+                let id = job.part.sides[k].id.clone();
+                let name = job.name(&format!("{} {tier}roof", job.spoken_side(k)));
+                (Role::Slope(id, slope.tier), name, format!("sides.{}", job.side_name(k)))
+            }
+        };
+        match plate {
+            Ok(plate) => out.drafts.push(Draft::new(role, name, job.roofs, plate.clone())),
+            Err(_) => {
+                let what = format!("nothing is left of {name} once the gaps for icing are taken off");
+                findings.block("slope-vanishes", &place, what, "change the pitch, or leave this slope out");
+            }
+        }
+    }
+}
+
+/// A ring of strips on the rim of the lid.
+struct ParapetRing {
+    sides: Vec<PlanSide>,
+    ring: Ring,
+    ground: f64,
+}
+
+fn add_parapet(
+    job: &Job<'_>,
+    roof: &Roof,
+    out: &mut PartSolution,
+    places: &mut Places,
+    findings: &mut Findings,
+) -> Option<ParapetRing> {
+    let parapet = job.part.lid.and_then(|lid| lid.parapet)?;
+    let lid = out.drafts.iter().find(|d| d.role == Role::Lid)?;
+    let (rim, causes) = (lid.front.clone(), lid.causes.clone());
+    let ground = lid.plate.frame.origin.z + lid.plate.thickness;
+    let base = ground + job.gap;
+    let sides = plan::sides(&rim);
+    let top = HalfSpace { normal: V3::z(), offset: base + parapet.height.mm() };
+    let ring = RingOf {
+        sides: &sides,
+        stands: vec![true; sides.len()],
+        first: vec![false; sides.len()],
+        base,
+        tops: vec![(top, Cause::Open)],
+        thickness: job.wall_thickness(),
+        gap: job.gap,
+        corners: job.part.corners,
+    };
+    let Ok(ring) = ring.cut() else {
+        let what = "nothing is left of the parapet".to_owned();
+        findings.block("parapet-vanishes", "lid.parapet", what, "make the lid larger or leave the parapet out");
+        return None;
+    };
+    for (plate, cause) in ring.plates.iter().zip(&causes) {
+        let side = match *cause {
+            Cause::Rim(j) => Some(j),
+            Cause::Slope(s) => roof.slopes[s].side,
+            _ => None,
+        };
+        let (Some(plate), Some(k)) = (plate, side) else {
+            places.parapet.push(None);
+            continue;
+        };
+        places.parapet.push(Some(out.drafts.len()));
+        let role = Role::Parapet(job.part.sides[k].id.clone());
+        let name = job.name(&format!("{} parapet", job.spoken_side(k)));
+        out.drafts.push(Draft::new(role, name, job.walls, plate.clone()));
+    }
+    Some(ParapetRing { sides, ring, ground })
+}
+
+/// Finds all joints of a part and the icing in them.
+struct Joiner<'a> {
+    job: &'a Job<'a>,
+    roof: &'a Roof,
+    laps: &'a [(usize, usize)],
+    drafts: &'a [Draft],
+    places: &'a Places,
+}
+
+impl Joiner<'_> {
+    fn all(&self, ring: &Ring, parapet: Option<&ParapetRing>) -> Vec<JointDraft> {
+        let (drafts, places, gap) = (self.drafts, self.places, self.job.gap);
+        let mut feet = joints::feet(drafts, places, self.job.part.floor.kind == FloorKind::Under, gap);
+        let mut found = self.walls(ring, &mut feet);
+        if let Some(parapet) = parapet {
+            found.extend(self.parapet(parapet, &mut feet));
+        }
+        found.extend(self.slopes());
+        self.floor(&mut feet);
+        found.extend(feet);
+        found
+    }
+
+    fn walls(&self, ring: &Ring, feet: &mut [JointDraft]) -> Vec<JointDraft> {
+        let gap = self.job.gap;
+        let icing = RingIcing {
+            drafts: self.drafts,
+            places: &self.places.walls,
+            sides: &self.job.sides,
+            lids: joints::raised(self.roof, gap),
+            ground: self.job.ground().0,
+        };
+        let mut corners = joints::corners(self.drafts, &self.places.walls, &ring.meetings, gap);
+        icing.fill_corners(&mut corners);
+        let mut tops = joints::tops(self.drafts, self.places, self.roof, gap);
+        for side in 0..self.job.sides.len() {
+            for (cause, body) in icing.over(side) {
+                let joint = match cause {
+                    Cause::Slope(s) => tops.iter_mut().find(|t| t.0 == side && t.1 == s).map(|t| &mut t.2),
+                    _ => None,
+                };
+                match joint {
+                    Some(joint) => joint.icing.push(body),
+                    None => spread(feet, self.places.walls[side], body),
+                }
+            }
+        }
+        corners.into_iter().map(|c| c.1).chain(tops.into_iter().map(|t| t.2)).collect()
+    }
+
+    fn parapet(&self, parapet: &ParapetRing, feet: &mut [JointDraft]) -> Vec<JointDraft> {
+        let icing = RingIcing {
+            drafts: self.drafts,
+            places: &self.places.parapet,
+            sides: &parapet.sides,
+            lids: parapet.ring.plates.iter().flatten().filter_map(top_of).take(1).collect(),
+            ground: parapet.ground,
+        };
+        let mut corners = joints::corners(self.drafts, &self.places.parapet, &parapet.ring.meetings, self.job.gap);
+        icing.fill_corners(&mut corners);
+        for side in 0..parapet.sides.len() {
+            for (_, body) in icing.over(side) {
+                spread(feet, self.places.parapet[side], body);
+            }
+        }
+        corners.into_iter().map(|c| c.1).collect()
+    }
+
+    fn slopes(&self) -> Vec<JointDraft> {
+        let mut found = joints::slopes(self.drafts, self.places, self.roof, self.laps, self.job.gap);
+        for s in 0..self.roof.slopes.len() {
+            for (cause, body) in icing::between_slopes(self.drafts, self.places, self.roof, self.laps, s) {
+                let Cause::Slope(r) = cause else { continue };
+                let joint = found.iter_mut().find(|f| (f.0, f.1) == (s, r) || (f.0, f.1) == (r, s));
+                if let Some(joint) = joint {
+                    joint.2.icing.push(body);
+                }
+            }
+        }
+        found.into_iter().map(|f| f.2).collect()
+    }
+
+    fn floor(&self, feet: &mut [JointDraft]) {
+        let Some(floor) = self.places.floor.filter(|_| self.job.part.floor.kind == FloorKind::Inside) else { return };
+        let depth = |s: &crate::Side| if s.wall { self.job.wall_thickness() } else { 0.0 };
+        let depths: Vec<f64> = self.job.part.sides.iter().map(depth).collect();
+        for (cause, body) in icing::round_floor(&self.drafts[floor].plate, &self.job.sides, &depths) {
+            let Cause::WallPlane(j) = cause else { continue };
+            let abuts = |f: &&mut JointDraft| f.kind == JointKind::Abutment && f.first == self.places.walls[j];
+            if let Some(joint) = feet.iter_mut().find(abuts) {
+                joint.icing.push(body);
+            }
+        }
+    }
+}
+
+/// The half-space under the top edge of a strip.
+fn top_of(plate: &Plate) -> Option<HalfSpace> {
+    plate.edges_of(Cause::Open).next().map(|k| plate.side_of(k))
+}
+
+/// Gives the icing under a foot to the feet of a piece: each gets what is between its ends.
+fn spread(feet: &mut [JointDraft], piece: Option<usize>, body: gable_plane::Solid) {
+    for foot in feet.iter_mut().filter(|f| f.kind == JointKind::Base && Some(f.second) == piece) {
+        let along = foot.line[1] - foot.line[0];
+        let ends = [HalfSpace::through(foot.line[0], -along), HalfSpace::through(foot.line[1], along)];
+        foot.icing.extend(body.clip_all(&ends));
+    }
+}

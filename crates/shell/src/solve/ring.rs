@@ -1,0 +1,256 @@
+//! A ring of upright plates: the walls of a part, or the parapet on its lid.
+
+use super::plan::{PlanSide, turn};
+use super::plate::{Bound, Cause, Cut, NoPlate, Plate, cut_plate};
+use crate::Corners;
+use gable_plane::{ClipLine, ConvexPolygon, HalfSpace, P2, SAME_POINT, V2, V3, convex_hull, difference, ring_area};
+
+/// A square-cut mitre is allowed up to this turn: beyond it the V outside is wider than the plate is thick.
+const SQUARE_MITRE_TURN: f64 = 60.0 * std::f64::consts::PI / 180.0 + 1e-9;
+/// Heights at a corner that differ by less than this are equal, mm.
+const SAME_HEIGHT: f64 = 0.01;
+
+/// What a ring is made from.
+pub(super) struct RingOf<'a> {
+    pub(super) sides: &'a [PlanSide],
+    /// Whether a plate stands on each side.
+    pub(super) stands: Vec<bool>,
+    /// Whether each side's plate goes first where two are equally high (gables).
+    pub(super) first: Vec<bool>,
+    /// Height of the feet.
+    pub(super) base: f64,
+    /// What the plates must stay under.
+    pub(super) tops: Vec<(HalfSpace, Cause)>,
+    pub(super) thickness: f64,
+    pub(super) gap: f64,
+    pub(super) corners: Corners,
+}
+
+/// How two plates meet at a corner.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Meeting {
+    /// Fewer than two plates.
+    Alone,
+    /// `through` runs to the corner, `cut` stops against it.
+    Lap { through: usize, cut: usize },
+    /// Both stop at the plane that halves the angle.
+    Mitre(Cut),
+}
+
+/// The plates as cut.
+pub(super) struct Ring {
+    /// Per side; `None` where none stands or nothing is left.
+    pub(super) plates: Vec<Option<Plate>>,
+    /// Per corner k, between side k - 1 and side k.
+    pub(super) meetings: Vec<Meeting>,
+    /// Corners that asked for a square-cut mitre but turn too far for it.
+    pub(super) too_sharp: Vec<usize>,
+    /// Sides whose plate falls apart or is left with a notch, with the area lost, mm².
+    pub(super) lost: Vec<(usize, f64)>,
+}
+
+impl RingOf<'_> {
+    fn count(&self) -> usize {
+        self.sides.len()
+    }
+
+    /// Side before corner k.
+    pub(super) fn before(&self, k: usize) -> usize {
+        (k + self.count() - 1) % self.count()
+    }
+
+    /// The plane that halves the angle at corner k, keeping side k, drawn back by half the gap.
+    fn halving(&self, k: usize) -> HalfSpace {
+        let (a, b) = (&self.sides[self.before(k)], &self.sides[k]);
+        let outward = super::plan::flat(b.inward - a.inward);
+        HalfSpace::through(super::plan::level(b.start, 0.0), outward).moved(-self.gap / 2.0)
+    }
+
+    /// Bounds of side i before corners are decided.
+    fn bounds(&self, i: usize) -> Vec<Bound> {
+        let foot = HalfSpace { normal: -V3::z(), offset: -self.base };
+        let mut bounds = vec![Bound { half: foot, cut: Cut::Tighter, cause: Cause::Base }];
+        for (j, side) in self.sides.iter().enumerate().filter(|(j, _)| *j != i) {
+            bounds.push(Bound { half: side.half_space(0.0), cut: Cut::Tighter, cause: Cause::WallPlane(j) });
+        }
+        let top = |&(half, cause): &(HalfSpace, Cause)| Bound { half, cut: Cut::Tighter, cause };
+        bounds.extend(self.tops.iter().map(top));
+        bounds
+    }
+
+    /// Cuts the plates.
+    pub(super) fn cut(&self) -> Result<Ring, (usize, NoPlate)> {
+        let frame = |i: usize| self.sides[i].wall_frame();
+        let mut whole = Vec::new();
+        for i in 0..self.count() {
+            let plate = self.stands[i].then(|| cut_plate(frame(i), self.thickness, &self.bounds(i)));
+            whole.push(plate.transpose().map_err(|why| (i, why))?);
+        }
+        let mut too_sharp = Vec::new();
+        let meetings: Vec<Meeting> = (0..self.count()).map(|k| self.meeting(k, &whole, &mut too_sharp)).collect();
+        let (mut plates, mut lost) = (Vec::new(), Vec::new());
+        for i in 0..self.count() {
+            let Some(plate) = &whole[i] else {
+                plates.push(None);
+                continue;
+            };
+            let mitred = self.mitred(i, plate, &meetings).map_err(|why| (i, why))?;
+            let (plate, missing) = self.lapped(i, mitred, &meetings, &whole).ok_or((i, NoPlate::Nothing))?;
+            if missing > 0.0 {
+                lost.push((i, missing));
+            }
+            plates.push(Some(plate));
+        }
+        Ok(Ring { plates, meetings, too_sharp, lost })
+    }
+
+    /// Decides corner k: the plate that stands higher there runs through, gables before eaves, then the rule.
+    fn meeting(&self, k: usize, whole: &[Option<Plate>], too_sharp: &mut Vec<usize>) -> Meeting {
+        let (a, b) = (self.before(k), k);
+        let (Some(before), Some(after)) = (&whole[a], &whole[b]) else { return Meeting::Alone };
+        match self.corners {
+            Corners::Mitre => return Meeting::Mitre(Cut::Bevel),
+            Corners::SquareMitre if turn(&self.sides[a], &self.sides[b]) <= SQUARE_MITRE_TURN => {
+                return Meeting::Mitre(Cut::Tighter);
+            }
+            Corners::SquareMitre => too_sharp.push(k),
+            Corners::Lap | Corners::LapAround => {}
+        }
+        // x of a wall's frame runs against its side: its least x is at the end of the side, its greatest at the start.
+        let higher = height_at(before, false) - height_at(after, true);
+        let a_through = if higher.abs() > SAME_HEIGHT {
+            higher > 0.0
+        } else if self.first[a] != self.first[b] {
+            self.first[a]
+        } else {
+            self.by_rule(k)
+        };
+        let (through, cut) = if a_through { (a, b) } else { (b, a) };
+        Meeting::Lap { through, cut }
+    }
+
+    /// Whether the side before corner k runs through by the part's rule.
+    fn by_rule(&self, k: usize) -> bool {
+        let (a, b) = (self.before(k), k);
+        let around = self.corners == Corners::LapAround;
+        // With an odd number of sides two even ones meet at corner 0: there the first side runs through.
+        if around { true } else { a % 2 == 0 && b % 2 == 1 }
+    }
+
+    fn mitred(&self, i: usize, plate: &Plate, meetings: &[Meeting]) -> Result<Plate, NoPlate> {
+        let next = (i + 1) % self.count();
+        let mut bounds = self.bounds(i);
+        for (corner, half) in [(i, self.halving(i)), (next, self.other_side(next))] {
+            if let Meeting::Mitre(cut) = meetings[corner] {
+                bounds.push(Bound { half, cut, cause: Cause::Corner(corner) });
+            }
+        }
+        if bounds.iter().any(|b| matches!(b.cause, Cause::Corner(_))) {
+            cut_plate(plate.frame, self.thickness, &bounds)
+        } else {
+            Ok(plate.clone())
+        }
+    }
+
+    /// The halving plane of corner k for the side before it.
+    fn other_side(&self, k: usize) -> HalfSpace {
+        self.halving(k).moved(self.gap / 2.0).flipped().moved(-self.gap / 2.0)
+    }
+
+    /// Cuts side i to the plates that run through at its two corners; also the area lost in small pieces.
+    fn lapped(&self, i: usize, plate: Plate, meetings: &[Meeting], whole: &[Option<Plate>]) -> Option<(Plate, f64)> {
+        let mut lost = 0.0;
+        let mut plate = plate;
+        for corner in [i, (i + 1) % self.count()] {
+            let Meeting::Lap { through, cut } = meetings[corner] else { continue };
+            let Some(host) = whole[through].as_ref().filter(|_| cut == i) else { continue };
+            let Some(shadow) = shadow(&plate, host, self.gap) else { continue };
+            lost += subtract(&mut plate, &shadow, Cause::Corner(corner))?;
+        }
+        Some((plate, lost))
+    }
+}
+
+/// Height of a plate at the start or end of its side, on the outside.
+fn height_at(plate: &Plate, start: bool) -> f64 {
+    let (low, high) = plate.extent(V2::x());
+    let x = if start { high } else { low };
+    let there = plate.front.iter().filter(|p| (p.x - x).abs() < SAME_HEIGHT);
+    there.map(|p| p.y).fold(f64::NEG_INFINITY, f64::max)
+}
+
+/// The shadow of a host plate on a guest: the host within the guest's slab thickened by the gap, projected onto the
+/// guest's plane, its convex hull moved out by the gap.
+fn shadow(guest: &Plate, host: &Plate, gap: f64) -> Option<Vec<ClipLine<()>>> {
+    let slab = guest.frame.slab(guest.thickness).map(|face| face.moved(gap));
+    let within = host.solid().clip_all(&slab)?;
+    let flat: Vec<P2> = within.corners().into_iter().map(|p| guest.frame.flat(p)).collect();
+    let hull = convex_hull(&flat);
+    let edge = |k: usize| {
+        let (a, b) = (hull[k], hull[(k + 1) % hull.len()]);
+        let along = (b - a).normalize();
+        let normal = V2::new(along.y, -along.x);
+        ClipLine { normal, offset: normal.dot(&a.coords) + gap, label: () }
+    };
+    (hull.len() >= 3).then(|| (0..hull.len()).map(edge).collect())
+}
+
+/// Takes a convex shadow away from a plate. Returns the area of what fell off beside the largest rest; `None` when
+/// nothing is left.
+///
+/// Nearly always the shadow crosses the whole plate and one of its lines does it all: then the cut is exact.
+fn subtract(plate: &mut Plate, shadow: &[ClipLine<()>], cause: Cause) -> Option<f64> {
+    let polygon = ConvexPolygon { corners: plate.front.clone(), labels: plate.causes.clone() };
+    let area = ring_area(&polygon.corners);
+    let common = shadow.iter().try_fold(polygon.clone(), |p, line| p.clip(&line.with(cause)));
+    let Some(common) = common.map(|p| ring_area(&p.corners)).filter(|&a| a > SAME_POINT) else { return Some(0.0) };
+    for line in shadow {
+        let outside = ClipLine { normal: -line.normal, offset: -line.offset, label: cause };
+        let Some(rest) = polygon.clip(&outside) else { continue };
+        if (area - common - ring_area(&rest.corners)).abs() < 1e-6 * area.max(1.0) {
+            (plate.back, plate.front, plate.causes) = (rest.corners.clone(), rest.corners, rest.labels);
+            return Some(0.0);
+        }
+    }
+    notch(plate, shadow, cause)
+}
+
+/// The general case: a polygon difference, with corners put back on the lines that they came from.
+fn notch(plate: &mut Plate, shadow: &[ClipLine<()>], cause: Cause) -> Option<f64> {
+    let tool = ConvexPolygon::within(1e5, (), shadow)?.corners;
+    let mut rests: Vec<Vec<P2>> =
+        difference(&plate.front, &[tool]).into_iter().filter_map(|shape| shape.into_iter().next()).collect();
+    rests.sort_by(|a, b| ring_area(b).total_cmp(&ring_area(a)));
+    let lost: f64 = rests.iter().skip(1).map(|r| ring_area(r)).sum();
+    let ring = rests.into_iter().next()?;
+    let mut lines: Vec<ClipLine<Cause>> = (0..plate.count()).map(|k| line_of(plate, k)).collect();
+    lines.extend(shadow.iter().map(|line| line.with(cause)));
+    let edges: Vec<ClipLine<Cause>> =
+        (0..ring.len()).filter_map(|k| nearest(&lines, ring[k], ring[(k + 1) % ring.len()])).collect();
+    if edges.len() != ring.len() {
+        return None;
+    }
+    let corner = |k: usize| crossing(&edges[(k + ring.len() - 1) % ring.len()], &edges[k]).unwrap_or(ring[k]);
+    let corners: Vec<P2> = (0..ring.len()).map(corner).collect();
+    plate.causes = edges.iter().map(|e| e.label).collect();
+    (plate.back, plate.front) = (corners.clone(), corners);
+    Some(lost)
+}
+
+fn line_of(plate: &Plate, k: usize) -> ClipLine<Cause> {
+    let [a, b] = plate.edge(k);
+    let along = (b - a).normalize();
+    let normal = V2::new(along.y, -along.x);
+    ClipLine { normal, offset: normal.dot(&a.coords), label: plate.causes[k] }
+}
+
+fn nearest(lines: &[ClipLine<Cause>], a: P2, b: P2) -> Option<ClipLine<Cause>> {
+    let off = |line: &ClipLine<Cause>| line.excess(&a).abs() + line.excess(&b).abs();
+    lines.iter().min_by(|p, q| off(p).total_cmp(&off(q))).copied()
+}
+
+fn crossing(a: &ClipLine<Cause>, b: &ClipLine<Cause>) -> Option<P2> {
+    let cross = a.normal.perp(&b.normal);
+    let point = V2::new(a.offset * b.normal.y - b.offset * a.normal.y, a.normal.x * b.offset - b.normal.x * a.offset);
+    (cross.abs() > 1e-6).then(|| P2::from(point / cross))
+}

@@ -56,6 +56,16 @@ pub struct Dough {
 }
 
 impl Dough {
+    /// Baked over rolled thickness until the test biscuit is baked: an assumption.
+    pub const USUAL_RISE: f64 = 1.25;
+
+    /// What a new house is made of: `walls` and `roofs`, rolled to 1/4 in (common practice, no source).
+    pub fn usual() -> Vec<Self> {
+        let dough =
+            |id: &str| Self { id: DoughId(id.to_owned()), rolled: Length::inches(0.25), rise: Self::USUAL_RISE };
+        vec![dough("walls"), dough("roofs")]
+    }
+
     /// Thickness of the biscuit, which all geometry uses.
     pub fn baked(&self) -> Length {
         self.rolled * self.rise
@@ -63,6 +73,9 @@ impl Dough {
 }
 
 impl House {
+    /// Gap for icing of a new house: what a thin bead leaves when it is pressed (common practice, no source).
+    pub const USUAL_GAP: Length = Length::mm_of(0.8);
+
     /// The dough of a name.
     pub fn dough(&self, id: &DoughId) -> Option<&Dough> {
         self.doughs.iter().find(|d| &d.id == id)

@@ -1,0 +1,84 @@
+use super::sizes::Sizes;
+use super::{opening, outline, side, twice};
+use crate::file::limits;
+use crate::{DoughId, House, Part};
+use gable_measure::Length;
+
+pub(super) fn check(house: &House, part: &Part, path: &str, sizes: &mut Sizes) {
+    sizes.line(&format!("{path}.name"), &part.name);
+    let sound = outline::check(&part.outline, &format!("{path}.outline"), sizes);
+    let far = limits::FARTHEST_PLACE;
+    sizes.check(&format!("{path}.place.x"), part.place.x, -far, far);
+    sizes.check(&format!("{path}.place.y"), part.place.y, -far, far);
+    sizes.turn(&format!("{path}.place.turn"), part.place.turn);
+    dough(house, &part.wall_dough, &format!("{path}.wall_dough"), sizes);
+    dough(house, &part.roof_dough, &format!("{path}.roof_dough"), sizes);
+    dough(house, &part.floor.dough, &format!("{path}.floor.dough"), sizes);
+    if sound {
+        walls_apart(house, part, path, sizes);
+    }
+    sides(part, path, sizes);
+    lid(part, path, sizes);
+    for (k, opening) in part.openings.iter().enumerate() {
+        let own = format!("{path}.openings[{k}]");
+        if let Some(first) = part.openings[..k].iter().position(|other| other.id == opening.id) {
+            twice(sizes, &own, &opening.id.0, &format!("{path}.openings[{first}]"));
+        }
+        opening::check(part, opening, path, &own, sizes);
+    }
+}
+
+fn dough(house: &House, id: &DoughId, path: &str, sizes: &mut Sizes) {
+    if house.dough(id).is_some() {
+        return;
+    }
+    let known: Vec<&str> = house.doughs.iter().map(|d| d.id.0.as_str()).collect();
+    let hint = match crate::file::read::meant(&id.0, &known) {
+        hint if hint.is_empty() => format!("its doughs are {}", known.join(", ")),
+        hint => hint,
+    };
+    let what = format!("the house has no dough \"{}\"", crate::file::read::shown(&id.0));
+    sizes.note_resting(path, what, &hint, &["doughs".to_owned()]);
+}
+
+/// Opposite walls must leave something between them.
+fn walls_apart(house: &House, part: &Part, path: &str, sizes: &mut Sizes) {
+    let Some(dough) = house.dough(&part.wall_dough) else { return };
+    let (apart, thick) = (Length::mm_of(outline::narrowest(&part.outline)), dough.baked() * 2.0);
+    if part.sides.iter().any(|s| s.wall) && apart <= thick {
+        let what = format!(
+            "it is {} across, not more than two walls of {} baked",
+            sizes.shown(apart),
+            sizes.shown(dough.baked())
+        );
+        let rests_on = ["doughs".to_owned(), format!("{path}.wall_dough")];
+        sizes.note_resting(
+            &format!("{path}.outline"),
+            what,
+            "make the part wider, or roll the dough thinner",
+            &rests_on,
+        );
+    }
+}
+
+fn sides(part: &Part, path: &str, sizes: &mut Sizes) {
+    let (names, own): (Vec<String>, Vec<String>) =
+        (part.outline.side_names(), part.sides.iter().map(|s| s.id.0.clone()).collect());
+    if names != own {
+        let what = format!("the sides are {}, but the outline has {}", own.join(", "), names.join(", "));
+        sizes.note_resting(&format!("{path}.sides"), what, "", &[format!("{path}.outline")]);
+    }
+    for side in &part.sides {
+        side::check(side, &format!("{path}.sides.{}", side.id.0), sizes);
+    }
+}
+
+fn lid(part: &Part, path: &str, sizes: &mut Sizes) {
+    let Some(lid) = &part.lid else { return };
+    sizes.check(&format!("{path}.lid.height"), lid.height, limits::SMALLEST_PART, limits::LARGEST_PART);
+    sizes.check(&format!("{path}.lid.overhang"), lid.overhang, Length::ZERO, limits::WIDEST_OVERHANG);
+    if let Some(parapet) = &lid.parapet {
+        let path = format!("{path}.lid.parapet.height");
+        sizes.check(&path, parapet.height, limits::LOWEST_PARAPET, limits::HIGHEST_PARAPET);
+    }
+}

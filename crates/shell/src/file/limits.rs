@@ -1,0 +1,58 @@
+//! What a house may measure. Outside these bounds something was mistyped, or nothing could be baked.
+
+use gable_measure::{Angle, Length};
+
+/// Smallest size of a part: less is crumbs, and no two walls of any dough fit into it.
+pub const SMALLEST_PART: Length = Length::mm_of(5.0);
+/// Largest size of a part: ten household trays in a row; more is a mistyped unit.
+pub const LARGEST_PART: Length = Length::mm_of(3000.0);
+/// Shortest side of a plan: what a knife can cut.
+pub const SHORTEST_SIDE: Length = Length::mm_of(1.0);
+/// Farthest that a part may stand from the middle of the base board.
+pub const FARTHEST_PLACE: Length = Length::mm_of(10_000.0);
+/// Widest gap for icing: a piped bead holds no more (common practice, no source).
+pub const WIDEST_GAP: Length = Length::mm_of(10.0);
+/// Thinnest rolled dough: gum paste is rolled to about this, gingerbread tears.
+pub const THINNEST_DOUGH: Length = Length::mm_of(1.0);
+/// Thickest rolled dough: more bakes dark outside and raw within.
+pub const THICKEST_DOUGH: Length = Length::mm_of(30.0);
+/// Least baked over rolled thickness: no dough shrinks to less.
+pub const LEAST_RISE: f64 = 0.5;
+/// Most baked over rolled thickness: beyond what honey dough with potash does.
+pub const MOST_RISE: f64 = 3.0;
+/// Flattest slope: below it a roof is a lid.
+pub const FLATTEST_PITCH: Angle = Angle::degrees(5.0);
+/// Steepest slope: above it a roof is a wall, and its edges become needles.
+pub const STEEPEST_PITCH: Angle = Angle::degrees(80.0);
+/// Widest overhang: more breaks off.
+pub const WIDEST_OVERHANG: Length = Length::mm_of(500.0);
+/// Lowest parapet: what can still be cut as a strip.
+pub const LOWEST_PARAPET: Length = Length::mm_of(2.0);
+/// Highest parapet.
+pub const HIGHEST_PARAPET: Length = Length::mm_of(500.0);
+/// Smallest opening: what the tip of a knife can take out.
+pub const SMALLEST_OPENING: Length = Length::mm_of(2.0);
+/// Fewest sides of a plan.
+pub const FEWEST_SIDES: u8 = 3;
+/// Most sides of a plan.
+pub const MOST_SIDES: u8 = 24;
+/// Fewest sides of the bulge of a bay.
+pub const FEWEST_BAY_SIDES: u8 = 2;
+/// Most sides of the bulge of a bay.
+pub const MOST_BAY_SIDES: u8 = 12;
+/// Least turn at a corner of a plan; less is a straight wall with a corner typed into it.
+pub const LEAST_TURN: Angle = Angle::degrees(0.1);
+/// Most parts of a house.
+pub const MOST_PARTS: usize = 2000;
+/// Most doughs of a house.
+pub const MOST_DOUGHS: usize = 50;
+/// Most openings of a part.
+pub const MOST_OPENINGS: usize = 500;
+/// Characters of a title, name or other single line.
+pub const LONGEST_LINE: usize = 300;
+/// Characters of an id.
+pub const LONGEST_ID: usize = 60;
+/// Characters of the notes.
+pub const LONGEST_NOTES: usize = 50_000;
+/// Bytes of a file, many times what the largest house needs.
+pub const LONGEST_FILE: usize = 16 * 1024 * 1024;

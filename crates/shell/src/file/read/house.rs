@@ -1,0 +1,100 @@
+use super::entries::Entries;
+use super::log::Log;
+use super::tree::Tree;
+use super::values::{length, list, number, text};
+use super::{part, values};
+use crate::file::{FORMAT, VERSION, limits};
+use crate::{Dough, DoughId, House, Owner};
+use gable_measure::{InchStep, Length, Unit};
+
+/// A house, as well as it can be read; `None` when the file is not one at all.
+pub(super) fn read(tree: &Tree, log: &mut Log) -> Option<House> {
+    let Tree::Map(_) = tree else { return values::wrong(tree, "file", log, "a group in braces") };
+    let mut entries = Entries::open(tree, "", log)?;
+    is_ours(&mut entries, log)?;
+    let owner = owner(&mut entries, log);
+    log.unit = entries.word("unit", &UNITS, log).unwrap_or_default();
+    let gap = entries.value("gap", length, House::USUAL_GAP, log);
+    let doughs = match entries.get("doughs") {
+        Some(tree) => items(tree, "doughs", limits::MOST_DOUGHS, log, dough),
+        None => Dough::usual(),
+    };
+    let parts = entries.need("parts", log);
+    let read_part = |tree: &Tree, path: &str, log: &mut Log| part::read(tree, path, &doughs, log);
+    let parts = parts.map(|tree| items(tree, "parts", limits::MOST_PARTS, log, read_part)).unwrap_or_default();
+    entries.close(log);
+    Some(House { owner, unit: log.unit, gap, doughs, parts })
+}
+
+const UNITS: [(&str, Unit); 3] =
+    [("mm", Unit::Millimetre), ("in", Unit::Inch(InchStep::Sixteenth)), ("in/32", Unit::Inch(InchStep::ThirtySecond))];
+
+/// Marker and version; `None` when going on would only produce noise.
+fn is_ours(entries: &mut Entries<'_>, log: &mut Log) -> Option<()> {
+    let marked = matches!(entries.need("format", log), Some(Tree::Text(marker)) if marker == FORMAT);
+    if !marked && entries.find("format").is_some() {
+        let what = format!("this is not a Gablewright house; one says \"{FORMAT}\" here");
+        log.add("format", what, "open another file");
+        return None;
+    }
+    if !marked && entries.find("parts").is_none() {
+        log.add("file", "this is not a Gablewright house", "open another file");
+        return None;
+    }
+    match entries.need("version", log) {
+        Some(Tree::Number(version)) if *version == f64::from(VERSION) => {}
+        Some(Tree::Number(version)) if *version > f64::from(VERSION) => {
+            let what = format!(
+                "this house was saved by a newer version of Gablewright (file version {version}; this one reads {VERSION})"
+            );
+            log.add("version", what, "open it with the newer version");
+            return None;
+        }
+        Some(other) => {
+            log.add("version", format!("expected the number {VERSION}, found {}", other.words()), "");
+        }
+        None => {}
+    }
+    Some(())
+}
+
+fn owner(entries: &mut Entries<'_>, log: &mut Log) -> Owner {
+    let mut line = |key| entries.value(key, text, String::new(), log);
+    Owner {
+        title: line("title"),
+        edition: line("edition"),
+        credit: line("credit"),
+        licence: line("licence"),
+        notes: line("notes"),
+    }
+}
+
+/// A list of groups, each with its index in its path. Ends before the first one that cannot be read at all, so that
+/// every item keeps its index; those after it are still read for their faults.
+pub(super) fn items<T>(
+    tree: &Tree,
+    path: &str,
+    most: usize,
+    log: &mut Log,
+    mut read: impl FnMut(&Tree, &str, &mut Log) -> Option<T>,
+) -> Vec<T> {
+    let items = list(tree, path, log).unwrap_or_default();
+    if items.len() > most {
+        log.add(path, format!("there are {}; {most} at most can be read", items.len()), "");
+        return Vec::new();
+    }
+    let read: Vec<Option<T>> =
+        items.iter().enumerate().map(|(k, item)| read(item, &format!("{path}[{k}]"), log)).collect();
+    read.into_iter().map_while(|item| item).collect()
+}
+
+fn dough(tree: &Tree, path: &str, log: &mut Log) -> Option<Dough> {
+    let mut entries = Entries::open(tree, path, log)?;
+    let dough = Dough {
+        id: DoughId(entries.needed("id", text, String::new(), log)),
+        rolled: entries.needed("rolled", length, Length::mm_of(6.0), log),
+        rise: entries.value("rise", number, Dough::USUAL_RISE, log),
+    };
+    entries.close(log);
+    Some(dough)
+}

@@ -1,0 +1,46 @@
+//! From text to a house, noting every fault on the way.
+//!
+//! What is faulty is replaced by something harmless, so that reading can go on; the fault stays, and no house comes out.
+
+mod entries;
+mod house;
+mod log;
+mod opening;
+mod outline;
+mod part;
+mod side;
+mod tree;
+mod values;
+
+use super::fault::{Fault, FileErrors};
+use super::{check, limits};
+use crate::House;
+use log::Log;
+
+pub(super) use log::{meant, shown};
+
+/// Reads and checks the text of a house file.
+pub(super) fn house(text: &str) -> Result<House, FileErrors> {
+    // Some programs put a byte order mark before the text; it means nothing.
+    let text = text.strip_prefix('\u{feff}').unwrap_or(text);
+    let whole = |what: &str, hint: &str| FileErrors(vec![Fault::new("file", what.to_owned(), hint)]);
+    if text.len() > limits::LONGEST_FILE {
+        return Err(whole("it is larger than 16 MB", "no house is; is this the right file?"));
+    }
+    if text.trim().is_empty() {
+        return Err(whole("it is empty", "it may have been cut off while it was saved; look for a copy"));
+    }
+    let tree = tree::parse(text).map_err(|fault| FileErrors(vec![fault]))?;
+    let mut log = Log::default();
+    let house = house::read(&tree, &mut log);
+    let mut faults = log.into_faults();
+    if let Some(house) = house {
+        let found = check::noted(&house);
+        let new: Vec<Fault> = found.into_iter().filter(|n| n.stands_beside(&faults)).map(|n| n.fault).collect();
+        faults.extend(new);
+        if faults.is_empty() {
+            return Ok(house);
+        }
+    }
+    Err(FileErrors(faults))
+}

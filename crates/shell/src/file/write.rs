@@ -1,0 +1,177 @@
+//! From the model to the file.
+
+use super::figure::Figure;
+use super::types::*;
+use crate::{
+    Corners, Dough, Floor, FloorKind, House, Lid, Mode, Opening, Outline, Part, Place, Placing, Ridges, Shape, Side,
+    Top,
+};
+use gable_measure::{InchStep, Length, Pitch, Unit, tidy};
+
+/// The text of a house file: pretty JSON with a newline at its end. The same house gives the same bytes.
+///
+/// Numbers are rounded to 1e-9 of their unit. A number that is not finite is written as `null`, which [`super::parse`]
+/// refuses; [`super::check`] finds it before.
+pub fn write(house: &House) -> String {
+    // Serialising cannot fail: keys are text, and serde_json writes what is not finite as null.
+    serde_json::to_string_pretty(&house_entry(house)).unwrap_or_default() + "\n"
+}
+
+fn house_entry(house: &House) -> HouseEntry {
+    let unit = house.unit;
+    HouseEntry {
+        format: super::FORMAT.to_owned(),
+        version: super::VERSION,
+        title: house.owner.title.clone(),
+        edition: house.owner.edition.clone(),
+        credit: house.owner.credit.clone(),
+        licence: house.owner.licence.clone(),
+        notes: house.owner.notes.clone(),
+        unit: match unit {
+            Unit::Millimetre => UnitEntry::Millimetre,
+            Unit::Inch(InchStep::Sixteenth) => UnitEntry::Inch,
+            Unit::Inch(InchStep::ThirtySecond) => UnitEntry::InchThirtySecond,
+        },
+        gap: length(house.gap, unit),
+        doughs: house.doughs.iter().map(|d| dough(d, unit)).collect(),
+        parts: house.parts.iter().map(|p| part(p, unit)).collect(),
+    }
+}
+
+fn length(length: Length, unit: Unit) -> LengthEntry {
+    match Figure::of(length, unit) {
+        Figure::InUnit(number) => LengthEntry::Number(Number(number)),
+        figure @ Figure::InMillimetres(_) => LengthEntry::Text(figure.words(unit)),
+    }
+}
+
+fn pitch(pitch: Pitch, unit: Unit) -> PitchEntry {
+    match pitch {
+        Pitch::Angle(angle) => PitchEntry::Number(Number(tidy(angle.deg()))),
+        Pitch::RiseInRun { rise, run } => PitchEntry::Text(format!("{} in {}", tidy(rise), tidy(run))),
+        Pitch::RidgeHeight(height) => PitchEntry::Text(format!("ridge {}", Figure::of(height, unit).words(unit))),
+    }
+}
+
+fn dough(dough: &Dough, unit: Unit) -> DoughEntry {
+    DoughEntry { id: dough.id.0.clone(), rolled: length(dough.rolled, unit), rise: Number(tidy(dough.rise)) }
+}
+
+fn part(part: &Part, unit: Unit) -> PartEntry {
+    PartEntry {
+        id: part.id.0.clone(),
+        name: part.name.clone(),
+        outline: outline(&part.outline, unit),
+        place: place(&part.place, unit),
+        wall_dough: part.wall_dough.0.clone(),
+        roof_dough: part.roof_dough.0.clone(),
+        floor: floor(&part.floor),
+        corners: match part.corners {
+            Corners::Lap => CornersEntry::Lap,
+            Corners::LapAround => CornersEntry::LapAround,
+            Corners::Mitre => CornersEntry::Mitre,
+            Corners::SquareMitre => CornersEntry::SquareMitre,
+        },
+        ridges: match part.ridges {
+            Ridges::Open => RidgesEntry::Open,
+            Ridges::Bevelled => RidgesEntry::Bevelled,
+            Ridges::Lapped => RidgesEntry::Lapped,
+        },
+        level_eaves: part.level_eaves,
+        sides: SidesEntry(part.sides.iter().map(|s| (s.id.0.clone(), side(s, unit))).collect()),
+        lid: part.lid.map(|l| lid(&l, unit)),
+        openings: part.openings.iter().map(|o| opening(o, unit)).collect(),
+    }
+}
+
+fn outline(outline: &Outline, unit: Unit) -> OutlineEntry {
+    let of = |l: &Length| length(*l, unit);
+    match outline {
+        Outline::Rectangle { width, depth } => OutlineEntry::Rectangle { width: of(width), depth: of(depth) },
+        Outline::Polygon { sides, side } => OutlineEntry::Polygon { sides: *sides, side: of(side) },
+        Outline::HalfPolygon { sides, width } => OutlineEntry::HalfPolygon { sides: *sides, width: of(width) },
+        Outline::Free { corners } => {
+            OutlineEntry::Free { corners: corners.iter().map(|(x, y)| [of(x), of(y)]).collect() }
+        }
+    }
+}
+
+fn place(place: &Place, unit: Unit) -> PlaceEntry {
+    let turn = AngleEntry::Number(Number(tidy(place.turn.deg())));
+    PlaceEntry { x: length(place.x, unit), y: length(place.y, unit), turn }
+}
+
+fn floor(floor: &Floor) -> FloorEntry {
+    let kind = match floor.kind {
+        FloorKind::None => FloorKindEntry::None,
+        FloorKind::Inside => FloorKindEntry::Inside,
+        FloorKind::Under => FloorKindEntry::Under,
+    };
+    FloorEntry { kind, dough: floor.dough.0.clone() }
+}
+
+fn side(side: &Side, unit: Unit) -> SideEntry {
+    let of = |l: Length| Some(length(l, unit));
+    let slope = |p: Pitch| Some(pitch(p, unit));
+    let entry = SideEntry { wall: side.wall, ..SideEntry::default() };
+    match side.top {
+        Top::Eave { height, pitch, overhang } => SideEntry {
+            top: Some(TopEntry::Eave),
+            height: of(height),
+            pitch: slope(pitch),
+            overhang: of(overhang),
+            ..entry
+        },
+        Top::HalfHip { start, pitch, overhang } => SideEntry {
+            top: Some(TopEntry::HalfHip),
+            start: of(start),
+            pitch: slope(pitch),
+            overhang: of(overhang),
+            ..entry
+        },
+        Top::Knee { height, lower, knee, upper, overhang } => SideEntry {
+            top: Some(TopEntry::Knee),
+            height: of(height),
+            lower: slope(lower),
+            knee: of(knee),
+            upper: slope(upper),
+            overhang: of(overhang),
+            ..entry
+        },
+        Top::Gable { overhang } => SideEntry { top: Some(TopEntry::Gable), overhang: of(overhang), ..entry },
+    }
+}
+
+fn lid(lid: &Lid, unit: Unit) -> LidEntry {
+    LidEntry {
+        height: length(lid.height, unit),
+        overhang: length(lid.overhang, unit),
+        parapet: lid.parapet.map(|p| ParapetEntry { height: length(p.height, unit) }),
+    }
+}
+
+fn opening(opening: &Opening, unit: Unit) -> OpeningEntry {
+    let (from, distance) = match opening.placing {
+        Placing::Centred { offset } => (FromEntry::Middle, offset),
+        Placing::FromLeft { distance } => (FromEntry::Left, distance),
+        Placing::FromRight { distance } => (FromEntry::Right, distance),
+    };
+    OpeningEntry {
+        id: opening.id.0.clone(),
+        name: opening.name.clone(),
+        side: opening.side.0.clone(),
+        shape: match opening.shape {
+            Shape::Rectangle => ShapeEntry::Rectangle,
+            Shape::RoundHeaded => ShapeEntry::RoundHeaded,
+        },
+        width: length(opening.width, unit),
+        height: length(opening.height, unit),
+        sill: length(opening.sill, unit),
+        from,
+        distance: length(distance, unit),
+        mode: match opening.mode {
+            Mode::Cut => ModeEntry::Cut,
+            Mode::Pressed => ModeEntry::Pressed,
+        },
+    }
+}

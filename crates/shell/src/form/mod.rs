@@ -1,0 +1,86 @@
+//! Named roof forms. A form is only a way to set the tops of a part's sides; nothing keeps it afterwards.
+
+mod apply;
+mod pair;
+mod simple;
+mod sizes;
+#[cfg(test)]
+mod tests;
+
+use crate::Outline;
+
+/// Named roof forms.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum RoofForm {
+    /// Two slopes, the other walls run up between them.
+    Gable,
+    /// A slope on every side.
+    Hip,
+    /// A gable with its top cut off by a slope.
+    HalfHip,
+    /// Two slopes of one pitch, one of which comes down farther.
+    Saltbox,
+    /// One slope.
+    LeanTo,
+    /// Two slopes, each steep below and flatter above.
+    Gambrel,
+    /// A steep and a flatter slope on every side.
+    Mansard,
+    /// Equal slopes over a regular plan.
+    Pavilion,
+    /// Equal steep slopes over a regular plan.
+    Spire,
+    /// A flat plate with a parapet.
+    Flat,
+}
+
+impl RoofForm {
+    /// Every form, in the order in which they are offered.
+    pub const ALL: [Self; 10] = [
+        Self::Gable,
+        Self::Hip,
+        Self::HalfHip,
+        Self::Saltbox,
+        Self::LeanTo,
+        Self::Gambrel,
+        Self::Mansard,
+        Self::Pavilion,
+        Self::Spire,
+        Self::Flat,
+    ];
+
+    /// Name for people.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Gable => "Gable",
+            Self::Hip => "Hip",
+            Self::HalfHip => "Half-hip",
+            Self::Saltbox => "Saltbox",
+            Self::LeanTo => "Lean-to",
+            Self::Gambrel => "Gambrel",
+            Self::Mansard => "Mansard",
+            Self::Pavilion => "Pavilion",
+            Self::Spire => "Spire",
+            Self::Flat => "Flat with parapet",
+        }
+    }
+
+    /// Whether the form makes sense over a plan.
+    ///
+    /// Forms with a level ridge need two parallel sides, pavilion and spire a regular plan.
+    pub fn fits(self, outline: &Outline) -> bool {
+        match self {
+            Self::Gable | Self::HalfHip | Self::Saltbox | Self::Gambrel => !pair::parallel(outline).is_empty(),
+            Self::Pavilion | Self::Spire => is_regular(outline),
+            Self::Hip | Self::LeanTo | Self::Mansard | Self::Flat => outline.count() >= 3,
+        }
+    }
+}
+
+fn is_regular(outline: &Outline) -> bool {
+    match outline {
+        Outline::Polygon { .. } => true,
+        Outline::Rectangle { width, depth } => (*width - *depth).abs().mm() < pair::ALIKE,
+        Outline::HalfPolygon { .. } | Outline::Free { .. } => false,
+    }
+}

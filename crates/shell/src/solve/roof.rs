@@ -115,13 +115,13 @@ fn side_roof(part: &Part, sides: &[PlanSide], k: usize, findings: &mut Findings)
         }
         Top::Knee { height, lower, knee, upper, overhang } => {
             let (height, knee) = (height.mm(), knee.mm());
-            let steep = pitch_of(part, sides, k, (lower, "lower-pitch"), height, 0.0, findings);
+            let steep = pitch_of(part, sides, k, (lower, "lower"), height, 0.0, findings);
             let run = (knee - height) / steep.tan();
-            let flat = pitch_of(part, sides, k, (upper, "upper-pitch"), knee, run, findings);
+            let flat = pitch_of(part, sides, k, (upper, "upper"), knee, run, findings);
             if flat >= steep {
                 let what =
                     format!("the upper slope ({:.1}°) is not flatter than the lower ({:.1}°)", flat.deg(), steep.deg());
-                let place = format!("sides.{}.upper-pitch", part.sides[k].id.0);
+                let place = format!("sides.{}.upper", part.sides[k].id.0);
                 findings.block(
                     "knee-not-flatter",
                     &place,

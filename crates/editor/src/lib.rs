@@ -1,1 +1,28 @@
-//! placeholder
+//! The window: parts of the house, sizes, drawing table, view, findings.
+//!
+//! The only crate that knows egui or three-d. [`Editor`] is the whole window as a value that draws itself into any
+//! `egui::Ui`, so that it can be tried without a screen; [`run`] opens it in a window of its own.
+
+mod actions;
+mod adapters;
+mod app;
+mod dialogs;
+mod document;
+mod errands;
+mod fields;
+mod history;
+mod layout;
+mod panels;
+mod perform;
+mod reshape;
+mod selection;
+mod solving;
+mod start;
+mod table;
+mod theme;
+mod view;
+mod window;
+
+pub use app::Editor;
+pub use start::Start;
+pub use window::run;

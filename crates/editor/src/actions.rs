@@ -1,0 +1,115 @@
+use egui::{Key, KeyboardShortcut, Modifiers};
+
+/// Everything the program can be told to do; menus, shortcuts and tooltips are made from it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Action {
+    /// Choose a small house to start from.
+    New,
+    /// Open a house file.
+    Open,
+    /// Write the house to its file.
+    Save,
+    /// Write the house to another file.
+    SaveAs,
+    /// Make the printed set.
+    MakePack,
+    /// Take the last step back.
+    Undo,
+    /// Do the last undone step again.
+    Redo,
+    /// Light or dark.
+    SwitchTheme,
+    /// Show the whole house in the view.
+    FitView,
+    /// Show the whole drawing on the table.
+    FitTable,
+    /// Close the window.
+    Quit,
+}
+
+const CTRL: Modifiers = Modifiers::COMMAND;
+const CTRL_SHIFT: Modifiers = Modifiers { shift: true, ..Modifiers::COMMAND };
+
+impl Action {
+    /// Every action. Shortcuts with more keys come first, so that they are not taken for those with fewer.
+    pub(crate) const ALL: [Self; 11] = [
+        Self::SaveAs,
+        Self::Redo,
+        Self::New,
+        Self::Open,
+        Self::Save,
+        Self::MakePack,
+        Self::Undo,
+        Self::SwitchTheme,
+        Self::FitView,
+        Self::FitTable,
+        Self::Quit,
+    ];
+
+    /// What menus call it.
+    pub(crate) fn label(self) -> &'static str {
+        match self {
+            Self::New => "New house…",
+            Self::Open => "Open…",
+            Self::Save => "Save",
+            Self::SaveAs => "Save as…",
+            Self::MakePack => "Make the pack…",
+            Self::Undo => "Undo",
+            Self::Redo => "Redo",
+            Self::SwitchTheme => "Light or dark",
+            Self::FitView => "Show the whole house",
+            Self::FitTable => "Show the whole drawing",
+            Self::Quit => "Close",
+        }
+    }
+
+    /// What it does, in one line.
+    pub(crate) fn tip(self) -> &'static str {
+        match self {
+            Self::New => "Start from a small house",
+            Self::Open => "Open a house file",
+            Self::Save => "Write the house to its file",
+            Self::SaveAs => "Write the house to another file",
+            Self::MakePack => "Make the pages to print, at true scale",
+            Self::Undo => "Take back what you did last",
+            Self::Redo => "Do again what you took back",
+            Self::SwitchTheme => "Change between a light and a dark kitchen",
+            Self::FitView => "Step back until the whole house is in the picture",
+            Self::FitTable => "Show the whole drawing on the table",
+            Self::Quit => "Close the window",
+        }
+    }
+
+    /// Keys that do it; the first is the one shown.
+    pub(crate) fn shortcuts(self) -> Vec<KeyboardShortcut> {
+        let keys: &[(Modifiers, Key)] = match self {
+            Self::New => &[(CTRL, Key::N)],
+            Self::Open => &[(CTRL, Key::O)],
+            Self::Save => &[(CTRL, Key::S)],
+            Self::SaveAs => &[(CTRL_SHIFT, Key::S)],
+            Self::MakePack => &[(CTRL, Key::P)],
+            Self::Undo => &[(CTRL, Key::Z)],
+            Self::Redo => &[(CTRL_SHIFT, Key::Z), (CTRL, Key::Y)],
+            Self::SwitchTheme => &[(CTRL, Key::L)],
+            Self::FitView => &[(CTRL, Key::F)],
+            Self::FitTable => &[(CTRL, Key::T)],
+            Self::Quit => &[(CTRL, Key::Q)],
+        };
+        keys.iter().map(|&(modifiers, key)| KeyboardShortcut::new(modifiers, key)).collect()
+    }
+
+    /// What it does and the keys for it.
+    pub(crate) fn tooltip(self, ctx: &egui::Context) -> String {
+        match self.shortcuts().first() {
+            Some(keys) => format!("{} ({})", self.tip(), ctx.format_shortcut(keys)),
+            None => self.tip().to_owned(),
+        }
+    }
+
+    /// The action whose keys were just pressed. Keys are taken away, so that nothing else acts on them.
+    pub(crate) fn pressed(ctx: &egui::Context) -> Option<Self> {
+        ctx.input_mut(|input| {
+            Self::ALL.into_iter().find(|a| a.shortcuts().iter().any(|keys| input.consume_shortcut(keys)))
+        })
+    }
+}

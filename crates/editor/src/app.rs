@@ -1,0 +1,258 @@
+use crate::actions::Action;
+use crate::dialogs::{Beginning, Dialog, PackChoice, PathUse};
+use crate::document::Document;
+use crate::errands::Errand;
+use crate::fields::{Fields, Touched};
+use crate::panels::Notice;
+use crate::selection::Selection;
+use crate::solving::Solver;
+use crate::start::Start;
+use crate::table::{Gesture, Table};
+use crate::view::{Shown, View};
+use crate::{adapters, theme, view};
+use egui::{Context, Ui, ViewportCommand};
+use gable_measure::{Finding, Severity};
+use gable_shell::House;
+use std::path::{Path, PathBuf};
+
+/// The whole window: a house, what is shown of it, and what the person is doing.
+pub struct Editor {
+    pub(crate) document: Option<Document>,
+    pub(crate) shown: Option<Shown>,
+    /// Whether what is shown is older than the house, because the house as it is cannot be built.
+    pub(crate) stale: bool,
+    pub(crate) findings: Vec<Finding>,
+    pub(crate) selection: Selection,
+    pub(crate) fields: Fields,
+    pub(crate) table: Table,
+    pub(crate) view: View,
+    pub(crate) dialog: Option<Dialog>,
+    pub(crate) notice: Option<Notice>,
+    pub(crate) beginnings: Vec<Beginning>,
+    pub(crate) layout: crate::layout::Layout,
+    /// Whether there is a graphics driver.
+    pub(crate) drawn: bool,
+    /// Whether the desktop is asked for file names.
+    pub(crate) desktop: bool,
+    pub(crate) asking: Option<(PathUse, Errand<Option<PathBuf>>)>,
+    pub(crate) packing: Option<Errand<Result<String, String>>>,
+    pub(crate) pack: PackChoice,
+    /// What to do once the file is saved.
+    pub(crate) after_saving: Option<crate::dialogs::Then>,
+    /// Asked for, but a field is still being typed in.
+    pub(crate) waiting: Option<Action>,
+    pub(crate) leaving: bool,
+    solver: Solver,
+    questions: u64,
+    first_question: u64,
+    asked: Option<u64>,
+    dressed: bool,
+    window_title: String,
+}
+
+impl Editor {
+    /// An editor without a window of its own: houses are worked out at once, the view is a plain sheet, and file names
+    /// are asked for by the editor itself.
+    ///
+    /// # Errors
+    /// When the file of `start` cannot be read.
+    pub fn without_window(start: Start) -> Result<Self, String> {
+        Ok(Self::new(start.document()?, Solver::here(), false, false))
+    }
+
+    /// An editor that fills a window.
+    pub(crate) fn in_window(ctx: &Context, document: Option<Document>, drawn: bool) -> Self {
+        Self::new(document, Solver::aside(ctx.clone()), drawn, crate::errands::desktop_asks())
+    }
+
+    fn new(document: Option<Document>, solver: Solver, drawn: bool, desktop: bool) -> Self {
+        let dialog = document.is_none().then_some(Dialog::New);
+        let mut editor = Self {
+            document: None,
+            shown: None,
+            stale: false,
+            findings: Vec::new(),
+            selection: Selection::House,
+            fields: Fields::default(),
+            table: Table::default(),
+            view: View::default(),
+            dialog,
+            notice: None,
+            beginnings: crate::dialogs::beginnings(),
+            layout: crate::layout::Layout::default(),
+            drawn,
+            desktop,
+            asking: None,
+            packing: None,
+            pack: PackChoice::default(),
+            after_saving: None,
+            waiting: None,
+            leaving: false,
+            solver,
+            questions: 0,
+            first_question: 0,
+            asked: None,
+            dressed: false,
+            window_title: String::new(),
+        };
+        if let Some(document) = document {
+            editor.take_up(document);
+        }
+        editor
+    }
+
+    /// The house as it is now.
+    pub fn house(&self) -> Option<&House> {
+        self.document.as_ref().map(Document::house)
+    }
+
+    /// The file of the house, once it has one.
+    pub fn path(&self) -> Option<&Path> {
+        self.document.as_ref().and_then(Document::path)
+    }
+
+    /// Whether the house has changes that are in no file.
+    pub fn is_changed(&self) -> bool {
+        self.document.as_ref().is_some_and(Document::is_changed)
+    }
+
+    /// Whether the person has agreed to close the window.
+    pub fn is_leaving(&self) -> bool {
+        self.leaving
+    }
+
+    /// How many pieces are shown. The last house that could be built stays when the house as it is cannot.
+    pub fn pieces_shown(&self) -> usize {
+        self.shown.as_ref().map_or(0, |s| s.solved.pieces.len())
+    }
+
+    /// Puts another house on the table.
+    pub(crate) fn take_up(&mut self, document: Document) {
+        self.document = Some(document);
+        self.first_question = self.questions + 1;
+        self.asked = None;
+        self.shown = None;
+        self.stale = false;
+        self.findings.clear();
+        self.fields.clear();
+        let parts = self.house().map(|h| h.parts.as_slice()).unwrap_or_default();
+        self.selection = parts.first().map_or(Selection::House, |p| Selection::Part(p.id.clone()));
+        self.table = Table::default();
+        self.view.fit();
+        self.dialog = None;
+    }
+
+    /// Draws the whole window and does what the person asks for.
+    pub fn ui(&mut self, ui: &mut Ui) {
+        let ctx = ui.ctx().clone();
+        if !std::mem::replace(&mut self.dressed, true) {
+            theme::install(&ctx);
+        }
+        self.hear(&ctx);
+        let mut asked = self.waiting.take();
+        if self.dialog.is_none() {
+            asked = asked.or_else(|| Action::pressed(&ctx));
+        }
+        self.mind_close_button(&ctx);
+        asked = crate::layout::show(self, ui).or(asked);
+        if let Some(action) = asked {
+            self.perform_when_typed(&ctx, action);
+        }
+        self.show_dialog(&ctx);
+        self.ask_solver(&ctx);
+        self.entitle(&ctx);
+    }
+
+    /// Takes a changed house, or says why it cannot be.
+    pub(crate) fn commit(&mut self, house: House, touched: Option<Touched>, gesture: Gesture) {
+        let Some(document) = &mut self.document else { return };
+        if &house == document.house() {
+            return;
+        }
+        let name = touched.as_ref().map_or("change", |t| t.name.as_str());
+        let faults = adapters::check(&house);
+        if faults.is_empty() {
+            document.change(name, house, gesture.0);
+            return;
+        }
+        let words = faults.iter().map(|f| f.words.as_str()).collect::<Vec<_>>().join(" ");
+        match touched {
+            Some(t) if !t.text.is_empty() => self.fields.refuse(&t.place, t.text, words),
+            _ if gesture.0.is_some() => {}
+            _ => self.notice = Some(Notice::trouble(words)),
+        }
+    }
+
+    /// What has come in since the last frame.
+    fn hear(&mut self, ctx: &Context) {
+        if let Some(answer) = self.solver.answer().filter(|a| a.number >= self.first_question) {
+            let latest = answer.number == self.questions;
+            match answer.shown {
+                Some(shown) => self.show_answer(shown),
+                None if latest => {
+                    self.stale = true;
+                    self.notice = Some(Notice::trouble(
+                        "this house could not be worked out, which is a fault of the program. \
+                         Undo the last change; nothing is lost.",
+                    ));
+                }
+                None => {}
+            }
+            ctx.request_repaint();
+        }
+        self.hear_errands(ctx);
+    }
+
+    fn show_answer(&mut self, shown: Shown) {
+        self.findings = shown.solved.findings.clone();
+        let blocked = self.findings.iter().any(|f| f.severity == Severity::Blocking);
+        let empty = shown.solved.pieces.is_empty();
+        self.stale = empty && (blocked || self.shown.is_some());
+        if !self.stale {
+            self.shown = Some(shown);
+        }
+    }
+
+    fn ask_solver(&mut self, ctx: &Context) {
+        if !ctx.input(|i| i.pointer.any_down())
+            && let Some(document) = &mut self.document
+        {
+            document.end_gesture();
+        }
+        let Some(document) = &self.document else { return };
+        if self.asked != Some(document.revision()) {
+            self.asked = Some(document.revision());
+            self.questions += 1;
+            self.solver.ask(self.questions, document.house());
+            ctx.request_repaint();
+        }
+    }
+
+    /// Closing the window must not lose anything.
+    fn mind_close_button(&mut self, ctx: &Context) {
+        if ctx.input(|i| i.viewport().close_requested()) && !self.leaving && self.is_changed() {
+            ctx.send_viewport_cmd(ViewportCommand::CancelClose);
+            self.waiting = Some(Action::Quit);
+        }
+    }
+
+    fn entitle(&mut self, ctx: &Context) {
+        let mark = if self.is_changed() { " *" } else { "" };
+        let title = self.document.as_ref().map_or_else(String::new, |d| format!("{}{mark} – ", d.title()));
+        let title = format!("{title}Gablewright");
+        if title != self.window_title {
+            ctx.send_viewport_cmd(ViewportCommand::Title(title.clone()));
+            self.window_title = title;
+        }
+    }
+}
+
+impl eframe::App for Editor {
+    fn ui(&mut self, ui: &mut Ui, _frame: &mut eframe::Frame) {
+        Self::ui(self, ui);
+    }
+
+    fn on_exit(&mut self, _gl: Option<&eframe::glow::Context>) {
+        view::close();
+    }
+}

@@ -1,0 +1,35 @@
+//! Questions that stand before the window until they are answered.
+
+mod new_house;
+mod pack;
+mod path;
+mod unsaved;
+
+pub(crate) use new_house::{Beginning, Choice, beginnings, new_house};
+pub(crate) use pack::{PackChoice, Paper, pack};
+pub(crate) use path::{PathBox, PathUse, path_box};
+pub(crate) use unsaved::{Answer, unsaved};
+
+/// The question that is asked at the moment.
+#[derive(Clone, Debug)]
+pub(crate) enum Dialog {
+    /// Which small house to start from.
+    New,
+    /// What to do with changes that are in no file, before going on with something.
+    Unsaved(Then),
+    /// The name of a file.
+    Path(PathBox),
+    /// What the printed set should be like.
+    Pack(PackChoice),
+}
+
+/// What goes on once changes are saved or thrown away.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Then {
+    /// Choose a small house.
+    New,
+    /// Open a file.
+    Open,
+    /// Close the window.
+    Quit,
+}

@@ -1,0 +1,109 @@
+use egui::{Context, Id, Key, Modal, ScrollArea, TextEdit, Ui};
+use std::path::{Path, PathBuf};
+
+/// What a file name is asked for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum PathUse {
+    /// To open a house.
+    Open,
+    /// To save the house.
+    Save,
+    /// To write the pack into a folder.
+    PackFolder,
+}
+
+/// Our own question for a file name, where the desktop has none to offer.
+#[derive(Clone, Debug)]
+pub(crate) struct PathBox {
+    /// What it is for.
+    pub(crate) purpose: PathUse,
+    text: String,
+    error: Option<String>,
+}
+
+impl PathBox {
+    /// Asks, with a name to begin with.
+    pub(crate) fn new(purpose: PathUse, begin: &Path) -> Self {
+        Self { purpose, text: begin.display().to_string(), error: None }
+    }
+
+    /// Asks again, saying why the last answer would not do.
+    pub(crate) fn again(mut self, error: String) -> Self {
+        self.error = Some(error);
+        self
+    }
+}
+
+/// What the person said: a path, or `None` for 'not now'.
+pub(crate) fn path_box(ctx: &Context, question: &mut PathBox) -> Option<Option<PathBuf>> {
+    let (title, go) = match question.purpose {
+        PathUse::Open => ("Open a house", "Open"),
+        PathUse::Save => ("Save the house", "Save"),
+        PathUse::PackFolder => ("Where should the pack go?", "Choose this folder"),
+    };
+    let mut answer = None;
+    let modal = Modal::new(Id::unique("path")).show(ctx, |ui| {
+        ui.set_width(520.0);
+        ui.heading(title);
+        let name = ui.label(if question.purpose == PathUse::PackFolder { "Folder" } else { "File" });
+        let line = ui.add(TextEdit::singleline(&mut question.text).desired_width(f32::INFINITY)).labelled_by(name.id);
+        if ui.memory(|m| m.focused().is_none()) {
+            line.request_focus();
+        }
+        let entered = line.lost_focus() && ui.input(|i| i.key_pressed(Key::Enter));
+        if let Some(error) = &question.error {
+            ui.colored_label(ui.visuals().error_fg_color, error);
+        }
+        neighbours(ui, question);
+        ui.add_space(8.0);
+        ui.horizontal(|ui| {
+            let full = !question.text.trim().is_empty();
+            if ui.add_enabled(full, egui::Button::new(go)).clicked() || (entered && full) {
+                answer = Some(Some(finished(&question.text, question.purpose)));
+            }
+            if ui.button("Not now").clicked() {
+                answer = Some(None);
+            }
+        });
+    });
+    if modal.should_close() {
+        answer = answer.or(Some(None));
+    }
+    answer
+}
+
+/// House files and folders beside the one that is named, to click on.
+fn neighbours(ui: &mut Ui, question: &mut PathBox) {
+    let typed = PathBuf::from(question.text.trim());
+    let folder = if typed.is_dir() { typed } else { typed.parent().map_or_else(PathBuf::new, Path::to_path_buf) };
+    let Ok(entries) = std::fs::read_dir(&folder) else { return };
+    let mut found: Vec<PathBuf> =
+        entries.filter_map(|e| e.ok().map(|e| e.path())).filter(|p| worth_showing(p)).collect();
+    found.sort();
+    found.truncate(200);
+    ScrollArea::vertical().max_height(180.0).show(ui, |ui| {
+        if folder.parent().is_some() && ui.button("One folder up").clicked() {
+            question.text = folder.parent().map_or_else(String::new, |p| p.display().to_string());
+        }
+        for path in found {
+            let name = path.file_name().map(|n| n.to_string_lossy().into_owned()).unwrap_or_default();
+            let name = if path.is_dir() { format!("{name}/") } else { name };
+            if ui.selectable_label(false, name).clicked() {
+                question.text = path.display().to_string();
+            }
+        }
+    });
+}
+
+fn worth_showing(path: &Path) -> bool {
+    let name = path.file_name().map(|n| n.to_string_lossy().into_owned()).unwrap_or_default();
+    !name.starts_with('.') && (path.is_dir() || name.ends_with(".house.json"))
+}
+
+fn finished(text: &str, purpose: PathUse) -> PathBuf {
+    let path = PathBuf::from(text.trim());
+    if purpose == PathUse::Save && path.extension().is_none() {
+        return PathBuf::from(format!("{}.house.json", text.trim()));
+    }
+    path
+}

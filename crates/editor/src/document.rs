@@ -1,0 +1,90 @@
+use crate::history::History;
+use gable_shell::House;
+use std::path::{Path, PathBuf};
+
+/// A house with its file and everything that was done to it.
+#[derive(Clone, Debug)]
+pub(crate) struct Document {
+    house: House,
+    path: Option<PathBuf>,
+    saved: Option<House>,
+    history: History,
+    revision: u64,
+}
+
+impl Document {
+    /// A house that is in no file yet. Until it is changed nothing of it can be lost.
+    pub(crate) fn new(house: House) -> Self {
+        Self { saved: Some(house.clone()), house, path: None, history: History::default(), revision: 0 }
+    }
+
+    /// A house as it was read from a file.
+    pub(crate) fn from_file(house: House, path: PathBuf) -> Self {
+        Self { path: Some(path), ..Self::new(house) }
+    }
+
+    /// The house as it is now.
+    pub(crate) fn house(&self) -> &House {
+        &self.house
+    }
+
+    /// Its file, once it has one.
+    pub(crate) fn path(&self) -> Option<&Path> {
+        self.path.as_deref()
+    }
+
+    /// Grows with every change of the house.
+    pub(crate) fn revision(&self) -> u64 {
+        self.revision
+    }
+
+    /// Whether something would be lost by closing.
+    pub(crate) fn is_changed(&self) -> bool {
+        self.saved.as_ref() != Some(&self.house)
+    }
+
+    /// Notes that the house as it is now has been written to `path`.
+    pub(crate) fn mark_saved(&mut self, path: PathBuf) {
+        self.saved = Some(self.house.clone());
+        self.path = Some(path);
+    }
+
+    /// Replaces the house; `name` says what was done, as in 'change of width'.
+    pub(crate) fn change(&mut self, name: &str, house: House, gesture: Option<egui::Id>) {
+        if house != self.house {
+            self.history.record(name, &self.house, gesture);
+            self.house = house;
+            self.revision += 1;
+        }
+    }
+
+    /// Ends a drag.
+    pub(crate) fn end_gesture(&mut self) {
+        self.history.end_gesture();
+    }
+
+    /// Takes the last step back.
+    pub(crate) fn undo(&mut self) {
+        self.revision += u64::from(self.history.undo(&mut self.house));
+    }
+
+    /// Does the last undone step again.
+    pub(crate) fn redo(&mut self) {
+        self.revision += u64::from(self.history.redo(&mut self.house));
+    }
+
+    /// What was done, for menus.
+    pub(crate) fn history(&self) -> &History {
+        &self.history
+    }
+
+    /// What the title bar calls the house.
+    pub(crate) fn title(&self) -> String {
+        let title = self.house.owner.title.trim();
+        if !title.is_empty() {
+            return title.to_owned();
+        }
+        let file = self.path.as_deref().and_then(Path::file_name);
+        file.map_or_else(|| "House without a name".to_owned(), |f| f.to_string_lossy().into_owned())
+    }
+}

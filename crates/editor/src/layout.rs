@@ -1,0 +1,221 @@
+//! Where things stand in the window: parts and sizes on the left, drawing table and view in the middle, what we
+//! noticed below.
+
+use crate::actions::Action;
+use crate::app::Editor;
+use crate::fields::Form;
+use crate::panels::{self, TopBar};
+use crate::selection::Selection;
+use crate::table::{Gesture, Sheet};
+use crate::theme::Palette;
+use egui::{Button, CentralPanel, Frame, Margin, Panel, RichText, ScrollArea, Ui};
+use gable_measure::{Severity, Unit};
+use gable_shell::{House, PieceId};
+
+/// Which of two things is shown where there is room for one.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(crate) struct Layout {
+    /// The list of pieces instead of the findings.
+    pieces: bool,
+    /// The drawing table instead of the view, in a narrow window.
+    table: bool,
+}
+
+/// Narrower than this, table and view take turns.
+const ROOM_FOR_BOTH: f32 = 620.0;
+
+/// What is changed in one frame.
+struct Draft<'a> {
+    house: House,
+    form: Form<'a>,
+    next: Selection,
+    gesture: Gesture,
+}
+
+/// Shows everything but the dialogs; returns what was asked for.
+pub(crate) fn show(editor: &mut Editor, ui: &mut Ui) -> Option<Action> {
+    let palette = Palette::of(ui.ctx());
+    let mut unit = editor.house().map_or_else(Unit::default, |h| h.unit);
+    let asked = Panel::top("bar").frame(bar(palette.table)).show(ui, |ui| top(editor, ui, &mut unit)).inner;
+    let Some(house) = editor.house().cloned() else {
+        CentralPanel::default().frame(bar(palette.table)).show(ui, |_| ());
+        return asked;
+    };
+    let mut fields = std::mem::take(&mut editor.fields);
+    let findings = editor.findings.clone();
+    let form = Form { fields: &mut fields, unit: house.unit, findings: &findings, touched: None };
+    let mut draft = Draft { house, form, next: editor.selection.clone(), gesture: Gesture::default() };
+    if unit != draft.house.unit {
+        draft.house.unit = unit;
+        draft.form.touch("unit", "change of unit");
+    }
+    if let Some(notice) = editor.notice.clone() {
+        let panel = Panel::bottom("notice").frame(bar(palette.table));
+        if panel.show(ui, |ui| panels::notice(ui, &notice)).inner {
+            editor.notice = None;
+        }
+    }
+    let left = Panel::left("parts and sizes").frame(card(palette.panel)).default_size(316.0).min_size(250.0);
+    left.show(ui, |ui| parts_and_sizes(editor, ui, &mut draft));
+    let lower = Panel::bottom("noticed").frame(card(palette.panel)).resizable(true).default_size(132.0).min_size(70.0);
+    lower.show(ui, |ui| below(editor, ui, &mut draft));
+    middle(editor, ui, &mut draft);
+    let Draft { house, form, next, gesture } = draft;
+    let touched = form.touched;
+    editor.fields = fields;
+    let next = next.within(&house);
+    editor.commit(house, touched, gesture);
+    if next != editor.selection {
+        editor.fields.clear();
+        editor.selection = next;
+    }
+    asked
+}
+
+fn bar(fill: egui::Color32) -> Frame {
+    Frame::new().fill(fill).inner_margin(Margin::symmetric(10, 6))
+}
+
+fn card(fill: egui::Color32) -> Frame {
+    Frame::new().fill(fill).inner_margin(Margin::symmetric(12, 10))
+}
+
+fn top(editor: &Editor, ui: &mut Ui, unit: &mut Unit) -> Option<Action> {
+    let document = editor.document.as_ref();
+    let title = document.map_or_else(String::new, |d| d.title());
+    let bar = TopBar {
+        title: &title,
+        changed: editor.is_changed(),
+        undo: document.and_then(|d| d.history().undo_name()),
+        redo: document.and_then(|d| d.history().redo_name()),
+        has_house: document.is_some(),
+    };
+    panels::topbar(ui, &bar, unit)
+}
+
+fn parts_and_sizes(editor: &Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
+    ui.heading("Parts of the house");
+    let room = (ui.available_height() * 0.36).max(90.0);
+    ScrollArea::vertical().id_salt("parts").max_height(room).auto_shrink([false, true]).show(ui, |ui| {
+        panels::parts(ui, &draft.house, &mut draft.next);
+    });
+    ui.separator();
+    ui.heading("Sizes");
+    ui.label(RichText::new(name_of(&editor.selection, &draft.house)).color(Palette::of(ui.ctx()).faint_ink));
+    ScrollArea::vertical().id_salt("sizes").auto_shrink([false, false]).show(ui, |ui| {
+        ui.set_max_width(ui.available_width() - 8.0);
+        panels::sizes(ui, &mut draft.form, &mut draft.house, &editor.selection, &mut draft.next);
+        ui.add_space(12.0);
+    });
+}
+
+fn below(editor: &mut Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
+    let worst = editor.findings.iter().map(|f| f.severity).max();
+    ui.horizontal(|ui| {
+        let count = editor.findings.len();
+        let words = if count == 0 { "What we noticed".to_owned() } else { format!("What we noticed ({count})") };
+        if ui.add(Button::selectable(!editor.layout.pieces, RichText::new(words).strong())).clicked() {
+            editor.layout.pieces = false;
+        }
+        let words = format!("Pieces ({})", editor.pieces_shown());
+        if ui.add(Button::selectable(editor.layout.pieces, RichText::new(words).strong())).clicked() {
+            editor.layout.pieces = true;
+        }
+        if editor.stale {
+            let words = "As it is the house cannot be built; the picture shows the last one that could.";
+            ui.colored_label(Palette::of(ui.ctx()).blocking, words);
+        } else if let Some(worst) = worst.filter(|w| *w == Severity::Blocking) {
+            ui.colored_label(Palette::of(ui.ctx()).blocking, panels::severity_word(worst));
+        }
+    });
+    if editor.layout.pieces {
+        let Some(shown) = &editor.shown else { return };
+        let chosen = match &editor.table.sheet {
+            Sheet::Face(id) => Some(id.clone()),
+            Sheet::Plan => None,
+        };
+        if let Some(id) = panels::pieces(ui, &shown.solved, chosen.as_ref()) {
+            choose(editor, draft, &id);
+        }
+        return;
+    }
+    let pieces = editor.shown.as_ref().map(|s| s.solved.pieces.as_slice()).unwrap_or_default();
+    let name = |place: &str| name_of(&Selection::of_place(place, &draft.house, pieces), &draft.house);
+    if let Some(place) = panels::findings(ui, &editor.findings, name) {
+        draft.next = Selection::of_place(&place, &draft.house, pieces);
+        let at = pieces.iter().find(|p| p.id.0 == place).or(pieces.iter().find(|p| draft.next.holds(p, &draft.house)));
+        if let Some(id) = at.map(|p| p.id.clone()) {
+            editor.table.lay(Sheet::Face(id));
+        }
+    }
+}
+
+/// Selects a piece: its sizes on the left, its face on the table.
+fn choose(editor: &mut Editor, draft: &mut Draft<'_>, id: &PieceId) {
+    let Some(shown) = &editor.shown else { return };
+    if let Some(piece) = shown.solved.pieces.iter().find(|p| &p.id == id) {
+        draft.next = Selection::of_piece(piece);
+        editor.table.lay(Sheet::Face(id.clone()));
+    }
+}
+
+fn middle(editor: &mut Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
+    let fill = Palette::of(ui.ctx()).table;
+    if ui.available_width() > ROOM_FOR_BOTH {
+        let width = ui.available_width();
+        let right = Panel::right("view").frame(card(fill)).default_size(width * 0.54).min_size(260.0);
+        right.max_size(width - 260.0).show(ui, |ui| view(editor, ui, draft));
+        CentralPanel::default().frame(card(fill)).show(ui, |ui| table(editor, ui, draft));
+        return;
+    }
+    CentralPanel::default().frame(card(fill)).show(ui, |ui| {
+        ui.horizontal(|ui| {
+            ui.selectable_value(&mut editor.layout.table, false, "The house in space");
+            ui.selectable_value(&mut editor.layout.table, true, "Drawing table");
+        });
+        if editor.layout.table {
+            table(editor, ui, draft);
+        } else {
+            view(editor, ui, draft);
+        }
+    });
+}
+
+fn view(editor: &mut Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
+    let Some(shown) = editor.shown.clone() else {
+        ui.label("Working it out…");
+        return;
+    };
+    let chosen = shown.solved.pieces.iter().map(|p| editor.selection.holds(p, &draft.house)).collect();
+    if let Some(k) = editor.view.show(ui, &shown, chosen, editor.drawn)
+        && let Some(piece) = shown.solved.pieces.get(k)
+    {
+        choose(editor, draft, &piece.id.clone());
+    }
+}
+
+fn table(editor: &mut Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
+    let Some(shown) = editor.shown.clone() else { return };
+    let Draft { house, form, next, gesture } = draft;
+    let made = editor.table.show(ui, &shown.solved, house, form, next);
+    if made != Gesture::default() {
+        *gesture = made;
+    }
+}
+
+/// What people call a selection.
+fn name_of(selection: &Selection, house: &House) -> String {
+    match selection {
+        Selection::House => "The whole house".to_owned(),
+        Selection::Part(id) => house.part(id).map_or_else(String::new, |p| p.name.clone()),
+        Selection::Side(id, side) => {
+            let part = house.part(id).map_or_else(String::new, |p| p.name.clone());
+            format!("{part}: {}", panels::side_name(&side.0).to_lowercase())
+        }
+        Selection::Opening(id, opening) => {
+            let part = house.part(id);
+            let name = part.and_then(|p| p.openings.iter().find(|o| &o.id == opening)).map(|o| o.name.clone());
+            name.unwrap_or_default()
+        }
+    }
+}

@@ -1,0 +1,52 @@
+use super::sizes::heading;
+use crate::adapters;
+use crate::fields::Form;
+use egui::{RichText, Ui};
+use gable_measure::{InchStep, Length, Unit};
+use gable_shell::{Dough, DoughId, House};
+
+/// What belongs to the house as a whole.
+pub(super) fn house(ui: &mut Ui, form: &mut Form<'_>, house: &mut House) {
+    let owner = &mut house.owner;
+    form.words(ui, ("title", "Name", "change of the name"), &mut owner.title);
+    form.words(ui, ("edition", "Edition", "change of the edition"), &mut owner.edition);
+    form.words(ui, ("credit", "Drawn by", "change of the credit"), &mut owner.credit);
+    form.words(ui, ("licence", "Licence", "change of the licence"), &mut owner.licence);
+    form.story(ui, ("notes", "Notes for the builder", "change of the notes"), &mut owner.notes);
+    heading(ui, "Measures");
+    form.choice(ui, ("unit", "Unit", "change of unit"), &mut house.unit, &units());
+    form.length(ui, ("gap", "Gap for icing", "change of the icing gap"), &mut house.gap);
+    doughs(ui, form, house);
+}
+
+/// The units there are, with their names.
+pub(super) fn units() -> [(Unit, String); 3] {
+    [
+        (Unit::Millimetre, "Millimetres".to_owned()),
+        (Unit::Inch(InchStep::Sixteenth), "Inches to 1/16".to_owned()),
+        (Unit::Inch(InchStep::ThirtySecond), "Inches to 1/32".to_owned()),
+    ]
+}
+
+fn doughs(ui: &mut Ui, form: &mut Form<'_>, house: &mut House) {
+    let unit = house.unit;
+    for (k, dough) in house.doughs.iter_mut().enumerate() {
+        heading(ui, &format!("Dough: {}", dough.id.0));
+        let at = |what: &str| format!("doughs[{k}].{what}");
+        form.length(ui, (&at("rolled"), "Rolled to", "change of the rolled thickness"), &mut dough.rolled);
+        form.number(ui, (&at("rise"), "Rises by", "change of the rise"), &mut dough.rise);
+        let baked = adapters::print_length(dough.baked(), unit);
+        ui.label(RichText::new(format!("Comes out of the oven {baked} thick.")).small());
+    }
+    if ui.button("Add a dough").on_hover_text("One more thickness, say for the roof").clicked() {
+        house.doughs.push(another(&house.doughs));
+        form.touch("doughs", "added dough");
+    }
+}
+
+/// A dough like the first with a name that is not taken.
+fn another(doughs: &[Dough]) -> Dough {
+    let name = (2..).map(|k| format!("dough-{k}")).find(|n| doughs.iter().all(|d| &d.id.0 != n));
+    let (rolled, rise) = doughs.first().map_or((Length::mm_of(5.0), 1.2), |d| (d.rolled, d.rise));
+    Dough { id: DoughId(name.unwrap_or_default()), rolled, rise }
+}

@@ -1,0 +1,23 @@
+//! What stands round the drawing table and the view.
+
+mod findings;
+mod house_sizes;
+mod icon;
+mod notice;
+mod opening_sizes;
+mod part_sizes;
+mod parts;
+mod pieces;
+mod roof_sizes;
+mod side_sizes;
+mod sizes;
+mod topbar;
+mod whole;
+
+pub(crate) use findings::findings;
+pub(crate) use icon::severity_word;
+pub(crate) use notice::{Notice, notice};
+pub(crate) use parts::{parts, side_name};
+pub(crate) use pieces::pieces;
+pub(crate) use sizes::sizes;
+pub(crate) use topbar::{TopBar, topbar};

@@ -1,0 +1,139 @@
+use super::roof_sizes;
+use super::sizes::heading;
+use crate::adapters;
+use crate::fields::Form;
+use crate::reshape;
+use egui::Ui;
+use gable_measure::Length;
+use gable_shell::{Corners, DoughId, FloorKind, House, Outline, Part, Ridges};
+
+/// Sizes of a part: plan, walls, roof, floor, doughs.
+pub(super) fn part(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, k: usize) {
+    let doughs: Vec<(DoughId, String)> = house.doughs.iter().map(|d| (d.id.clone(), d.id.0.clone())).collect();
+    let Some(part) = house.parts.get_mut(k) else { return };
+    let at = |what: &str| format!("parts[{k}].{what}");
+    form.words(ui, (&at("name"), "Name", "change of the name"), &mut part.name);
+    heading(ui, "Plan");
+    plan_kind(ui, form, part, &at("outline"));
+    plan(ui, form, part, &at("outline"));
+    roof_sizes::roof(ui, form, part, k);
+    heading(ui, "Corners and floor");
+    let corners = words(&[
+        (Corners::Lap, "Lapped, front and back whole"),
+        (Corners::LapAround, "Lapped, all walls alike"),
+        (Corners::Mitre, "Bevelled mitre"),
+        (Corners::SquareMitre, "Straight-cut mitre"),
+    ]);
+    form.choice(ui, (&at("corners"), "Corners", "change of the corners"), &mut part.corners, &corners);
+    let floors = words(&[
+        (FloorKind::None, "None, the board is the floor"),
+        (FloorKind::Inside, "Between the walls"),
+        (FloorKind::Under, "Under the walls"),
+    ]);
+    form.choice(ui, (&at("floor.kind"), "Floor", "change of the floor"), &mut part.floor.kind, &floors);
+    heading(ui, "Doughs");
+    form.choice(ui, (&at("wall_dough"), "Walls", "change of the wall dough"), &mut part.wall_dough, &doughs);
+    form.choice(ui, (&at("roof_dough"), "Roof", "change of the roof dough"), &mut part.roof_dough, &doughs);
+    if part.floor.kind != FloorKind::None {
+        form.choice(ui, (&at("floor.dough"), "Floor", "change of the floor dough"), &mut part.floor.dough, &doughs);
+    }
+}
+
+/// Choices with their words.
+pub(super) fn words<T: Copy>(choices: &[(T, &str)]) -> Vec<(T, String)> {
+    choices.iter().map(|&(value, words)| (value, words.to_owned())).collect()
+}
+
+/// How roof pieces may meet.
+pub(super) fn ridge_choices() -> Vec<(Ridges, String)> {
+    words(&[
+        (Ridges::Open, "Cut straight, filled with icing"),
+        (Ridges::Bevelled, "Bevelled"),
+        (Ridges::Lapped, "Lapped where they are level"),
+    ])
+}
+
+fn plan_kind(ui: &mut Ui, form: &mut Form<'_>, part: &mut Part, place: &str) {
+    let kinds = words(&[(0, "Rectangle"), (1, "Regular polygon"), (2, "Half polygon"), (3, "Free corners")]);
+    let old = match part.outline {
+        Outline::Rectangle { .. } => 0,
+        Outline::Polygon { .. } => 1,
+        Outline::HalfPolygon { .. } => 2,
+        Outline::Free { .. } => 3,
+    };
+    let mut kind = old;
+    form.choice(ui, (place, "Shape", "change of the plan"), &mut kind, &kinds);
+    if kind != old {
+        let outline = reshape::converted(&part.outline, kind);
+        reshape::set_outline(part, outline);
+    }
+}
+
+fn plan(ui: &mut Ui, form: &mut Form<'_>, part: &mut Part, place: &str) {
+    let mut outline = part.outline.clone();
+    let at = |what: &str| format!("{place}.{what}");
+    match &mut outline {
+        Outline::Rectangle { width, depth } => {
+            form.length(ui, (&at("width"), "Width", "change of width"), width);
+            form.length(ui, (&at("depth"), "Depth", "change of depth"), depth);
+        }
+        Outline::Polygon { sides, side } => {
+            if let Some(new) = form.count(ui, (&at("sides"), "Sides", "change of sides"), 3..=24, *sides) {
+                *sides = new;
+            }
+            form.length(ui, (&at("side"), "Length of a side", "change of side length"), side);
+        }
+        Outline::HalfPolygon { sides, width } => {
+            if let Some(new) = form.count(ui, (&at("sides"), "Sides of the bulge", "change of sides"), 2..=12, *sides) {
+                *sides = new;
+            }
+            form.length(ui, (&at("width"), "Width of the back", "change of width"), width);
+        }
+        Outline::Free { corners } => free(ui, form, place, corners),
+    }
+    if outline != part.outline {
+        reshape::set_outline(part, outline);
+    }
+}
+
+fn free(ui: &mut Ui, form: &mut Form<'_>, place: &str, corners: &mut Vec<(Length, Length)>) {
+    for (k, corner) in corners.iter_mut().enumerate() {
+        let at = |axis: usize| format!("{place}.corners[{k}][{axis}]");
+        let name = k + 1;
+        form.length(ui, (&at(0), &format!("Corner {name}: x"), "move of a corner"), &mut corner.0);
+        form.length(ui, (&at(1), &format!("Corner {name}: y"), "move of a corner"), &mut corner.1);
+    }
+    ui.horizontal(|ui| {
+        let add = ui.button("Add a corner").on_hover_text("Half-way along the last side, a little outside");
+        if add.clicked() {
+            reshape::add_corner(corners);
+            form.touch(place, "added corner");
+        }
+        let enough = corners.len() > 3;
+        if ui.add_enabled(enough, egui::Button::new("Remove the last corner")).clicked() {
+            corners.pop();
+            form.touch(place, "removed corner");
+        }
+    });
+}
+
+/// Height of the lid and of the parapet on it.
+pub(super) fn lid(ui: &mut Ui, form: &mut Form<'_>, part: &mut Part, k: usize) {
+    let at = |what: &str| format!("parts[{k}].lid.{what}");
+    let mut has = part.lid.is_some();
+    form.tick(ui, (&format!("parts[{k}].lid"), "A flat plate on top", "change of the lid"), &mut has);
+    if has != part.lid.is_some() {
+        part.lid = has.then(|| adapters::lid_for(part));
+    }
+    let Some(lid) = &mut part.lid else { return };
+    form.length(ui, (&at("height"), "Plate at height", "change of the lid's height"), &mut lid.height);
+    form.length(ui, (&at("overhang"), "Plate overhang", "change of the lid's overhang"), &mut lid.overhang);
+    let mut rim = lid.parapet.is_some();
+    form.tick(ui, (&at("parapet"), "A parapet round it", "change of the parapet"), &mut rim);
+    if rim != lid.parapet.is_some() {
+        lid.parapet = rim.then(|| gable_shell::Parapet { height: Length::mm_of(15.0) });
+    }
+    if let Some(parapet) = &mut lid.parapet {
+        form.length(ui, (&at("parapet.height"), "Parapet height", "change of the parapet"), &mut parapet.height);
+    }
+}

@@ -1,0 +1,65 @@
+use crate::selection::Selection;
+use crate::theme::Palette;
+use egui::{Button, RichText, Ui};
+use gable_shell::{House, Part, Side, Top};
+
+/// The list of parts with their sides and openings; a click selects.
+pub(crate) fn parts(ui: &mut Ui, house: &House, selection: &mut Selection) {
+    let title = if house.owner.title.is_empty() { "The whole house" } else { &house.owner.title };
+    row(ui, selection, Selection::House, 0, title, "");
+    for part in &house.parts {
+        row(ui, selection, Selection::Part(part.id.clone()), 1, &part.name, "");
+        for side in &part.sides {
+            side_rows(ui, selection, part, side);
+        }
+    }
+}
+
+fn side_rows(ui: &mut Ui, selection: &mut Selection, part: &Part, side: &Side) {
+    let name = side_name(&side.id.0);
+    row(ui, selection, Selection::Side(part.id.clone(), side.id.clone()), 2, &name, top_word(side));
+    for opening in part.openings.iter().filter(|o| o.side == side.id) {
+        row(ui, selection, Selection::Opening(part.id.clone(), opening.id.clone()), 3, &opening.name, "");
+    }
+}
+
+fn row(ui: &mut Ui, selection: &mut Selection, what: Selection, depth: u8, name: &str, aside: &str) {
+    let chosen = *selection == what;
+    let palette = Palette::of(ui.ctx());
+    ui.horizontal(|ui| {
+        ui.add_space(f32::from(depth) * 14.0);
+        let text = if depth < 2 { RichText::new(name).strong() } else { RichText::new(name) };
+        let mut button = Button::selectable(chosen, text).truncate().min_size(egui::vec2(ui.available_width(), 26.0));
+        if !aside.is_empty() {
+            let ink = if chosen { palette.on_chosen } else { palette.faint_ink };
+            button = button.right_text(RichText::new(aside).small().color(ink));
+        }
+        if ui.add(button).clicked() {
+            *selection = what;
+        }
+    });
+}
+
+/// What people call a side.
+pub(crate) fn side_name(side: &str) -> String {
+    match side {
+        "front" | "right" | "back" | "left" => {
+            let mut letters = side.chars();
+            letters.next().map_or_else(String::new, |c| c.to_uppercase().collect::<String>() + letters.as_str())
+        }
+        number => format!("Side {number}"),
+    }
+}
+
+/// What closes a side at the top, in a word.
+fn top_word(side: &Side) -> &'static str {
+    if !side.wall {
+        return "no wall";
+    }
+    match side.top {
+        Top::Eave { .. } => "eave",
+        Top::HalfHip { .. } => "half-hip",
+        Top::Knee { .. } => "knee",
+        Top::Gable { .. } => "gable",
+    }
+}

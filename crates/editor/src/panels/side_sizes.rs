@@ -1,0 +1,115 @@
+use super::part_sizes::words;
+use super::sizes::heading;
+use crate::fields::Form;
+use crate::reshape;
+use crate::selection::Selection;
+use egui::Ui;
+use gable_measure::{Angle, Length, Pitch};
+use gable_shell::{House, SideId, Top};
+
+/// Sizes of one side: its wall and what is above it.
+pub(super) fn side(
+    ui: &mut Ui,
+    form: &mut Form<'_>,
+    house: &mut House,
+    k: usize,
+    id: &SideId,
+    selection: &mut Selection,
+) {
+    let Some(part) = house.parts.get_mut(k) else { return };
+    let Some(side) = part.sides.iter_mut().find(|s| &s.id == id) else { return };
+    let place = format!("parts[{k}].sides.{}", id.0);
+    form.tick(ui, (&format!("{place}.wall"), "A wall stands here", "change of the wall"), &mut side.wall);
+    heading(ui, "Above the wall");
+    top_kind(ui, form, &mut side.top, &place);
+    top(ui, form, &mut side.top, &place);
+    if !side.wall {
+        return;
+    }
+    heading(ui, "Doors and windows");
+    for opening in part.openings.iter().filter(|o| &o.side == id) {
+        if ui.button(&opening.name).on_hover_text("Show its sizes").clicked() {
+            *selection = Selection::Opening(part.id.clone(), opening.id.clone());
+        }
+    }
+    ui.horizontal_wrapped(|ui| {
+        for (what, words) in [(reshape::New::Window, "Add a window"), (reshape::New::Door, "Add a door")] {
+            if ui.button(words).clicked() {
+                let added = reshape::add_opening(part, id, what);
+                *selection = Selection::Opening(part.id.clone(), added);
+                form.touch(&place, if what == reshape::New::Door { "added door" } else { "added window" });
+            }
+        }
+    });
+}
+
+fn top_kind(ui: &mut Ui, form: &mut Form<'_>, top: &mut Top, place: &str) {
+    let kinds = words(&[(0, "Eave: the roof slopes up"), (1, "Gable"), (2, "Half-hip"), (3, "Knee: steep, then flat")]);
+    let old = match top {
+        Top::Eave { .. } => 0,
+        Top::Gable { .. } => 1,
+        Top::HalfHip { .. } => 2,
+        Top::Knee { .. } => 3,
+    };
+    let mut kind = old;
+    form.choice(ui, (&format!("{place}.top"), "Closed by", "change of the top"), &mut kind, &kinds);
+    if kind != old {
+        *top = converted(top, kind);
+    }
+}
+
+/// A top of another kind that keeps what both kinds have.
+fn converted(top: &Top, kind: i32) -> Top {
+    let (height, pitch, overhang) = match *top {
+        Top::Eave { height, pitch, overhang } => (height, pitch, overhang),
+        Top::HalfHip { start, pitch, overhang } => (start, pitch, overhang),
+        Top::Knee { height, upper, overhang, .. } => (height, upper, overhang),
+        Top::Gable { overhang } => (Length::mm_of(80.0), Pitch::Angle(Angle::degrees(40.0)), overhang),
+    };
+    match kind {
+        0 => Top::Eave { height, pitch, overhang },
+        1 => Top::Gable { overhang },
+        2 => Top::HalfHip { start: height + Length::mm_of(30.0), pitch, overhang },
+        _ => {
+            let degrees = |d| Pitch::Angle(Angle::degrees(d));
+            Top::Knee {
+                height,
+                lower: degrees(65.0),
+                knee: height + Length::mm_of(35.0),
+                upper: degrees(28.0),
+                overhang,
+            }
+        }
+    }
+}
+
+fn top(ui: &mut Ui, form: &mut Form<'_>, top: &mut Top, place: &str) {
+    let at = |what: &str| format!("{place}.{what}");
+    let slope = |ui: &mut Ui, form: &mut Form<'_>, key: &str, label: &str, value: &mut Pitch| {
+        if let Some(new) = form.pitch_of(ui, (&at(key), label, "change of pitch"), Some(*value)) {
+            *value = new;
+        }
+    };
+    match top {
+        Top::Eave { height, pitch, overhang } => {
+            form.length(ui, (&at("height"), "Wall height", "change of wall height"), height);
+            slope(ui, form, "pitch", "Pitch", pitch);
+            form.length(ui, (&at("overhang"), "Overhang", "change of overhang"), overhang);
+        }
+        Top::HalfHip { start, pitch, overhang } => {
+            form.length(ui, (&at("start"), "Slope starts at", "change of the half-hip"), start);
+            slope(ui, form, "pitch", "Pitch", pitch);
+            form.length(ui, (&at("overhang"), "Overhang", "change of overhang"), overhang);
+        }
+        Top::Knee { height, lower, knee, upper, overhang } => {
+            form.length(ui, (&at("height"), "Wall height", "change of wall height"), height);
+            slope(ui, form, "lower", "Pitch below knee", lower);
+            form.length(ui, (&at("knee"), "Knee at height", "change of the knee"), knee);
+            slope(ui, form, "upper", "Pitch above knee", upper);
+            form.length(ui, (&at("overhang"), "Overhang", "change of overhang"), overhang);
+        }
+        Top::Gable { overhang } => {
+            form.length(ui, (&at("overhang"), "Overhang", "change of overhang"), overhang);
+        }
+    }
+}

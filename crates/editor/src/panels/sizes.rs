@@ -1,0 +1,33 @@
+use super::{house_sizes, opening_sizes, part_sizes, side_sizes};
+use crate::fields::Form;
+use crate::selection::Selection;
+use egui::{RichText, Ui};
+use gable_shell::House;
+
+/// The sizes of `what`. Changes `house`; the form tells which field did it. `next` is what is selected from then on.
+pub(crate) fn sizes(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, what: &Selection, next: &mut Selection) {
+    match what.clone() {
+        Selection::House => house_sizes::house(ui, form, house),
+        Selection::Part(id) => {
+            if let Some(k) = house.parts.iter().position(|p| p.id == id) {
+                part_sizes::part(ui, form, house, k);
+            }
+        }
+        Selection::Side(id, side) => {
+            if let Some(k) = house.parts.iter().position(|p| p.id == id) {
+                side_sizes::side(ui, form, house, k, &side, next);
+            }
+        }
+        Selection::Opening(id, opening) => {
+            if let Some(k) = house.parts.iter().position(|p| p.id == id) {
+                opening_sizes::opening(ui, form, house, k, &opening, next);
+            }
+        }
+    }
+}
+
+/// A heading within the sizes.
+pub(super) fn heading(ui: &mut Ui, words: &str) {
+    ui.add_space(10.0);
+    ui.label(RichText::new(words).strong());
+}

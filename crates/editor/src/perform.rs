@@ -1,0 +1,229 @@
+//! What happens when something is asked for: files, undo, the pack, closing.
+
+use crate::actions::Action;
+use crate::adapters;
+use crate::app::Editor;
+use crate::dialogs::{self, Answer, Choice, Dialog, PathBox, PathUse, Then};
+use crate::document::Document;
+use crate::errands::{Errand, NO_DIALOG, Progress, ask_desktop};
+use crate::panels::Notice;
+use egui::{Context, ThemePreference, ViewportCommand};
+use std::path::{Path, PathBuf};
+
+impl Editor {
+    /// Performs an action once what is typed counts: leaving the field comes first.
+    pub(crate) fn perform_when_typed(&mut self, ctx: &Context, action: Action) {
+        let waits = !matches!(action, Action::SwitchTheme | Action::FitView | Action::FitTable);
+        if waits && self.fields.is_typing() {
+            if let Some(focused) = ctx.memory(|m| m.focused()) {
+                ctx.memory_mut(|m| m.surrender_focus(focused));
+                self.waiting = Some(action);
+                ctx.request_repaint();
+                return;
+            }
+            self.fields.clear();
+        }
+        self.perform(ctx, action);
+    }
+
+    fn perform(&mut self, ctx: &Context, action: Action) {
+        match action {
+            Action::New => self.unless_changed(ctx, Then::New),
+            Action::Open => self.unless_changed(ctx, Then::Open),
+            Action::Quit => self.unless_changed(ctx, Then::Quit),
+            Action::Save => self.save(ctx),
+            Action::SaveAs => self.ask_path(ctx, PathUse::Save),
+            Action::MakePack if self.document.is_some() => self.dialog = Some(Dialog::Pack(self.pack)),
+            Action::MakePack => {}
+            Action::Undo | Action::Redo => self.step(action),
+            Action::SwitchTheme => {
+                let dark = ctx.theme() == egui::Theme::Dark;
+                ctx.set_theme(if dark { ThemePreference::Light } else { ThemePreference::Dark });
+            }
+            Action::FitView => self.view.fit(),
+            Action::FitTable => self.table.fit(),
+        }
+    }
+
+    fn step(&mut self, action: Action) {
+        self.fields.clear();
+        let Some(document) = &mut self.document else { return };
+        if action == Action::Undo {
+            document.undo()
+        } else {
+            document.redo()
+        }
+        self.selection = self.selection.within(document.house());
+    }
+
+    /// Goes on at once when nothing can be lost, else asks.
+    fn unless_changed(&mut self, ctx: &Context, then: Then) {
+        if self.is_changed() {
+            self.dialog = Some(Dialog::Unsaved(then));
+        } else {
+            self.go_on(ctx, then);
+        }
+    }
+
+    fn go_on(&mut self, ctx: &Context, then: Then) {
+        match then {
+            Then::New => self.dialog = Some(Dialog::New),
+            Then::Open => self.ask_path(ctx, PathUse::Open),
+            Then::Quit => {
+                self.leaving = true;
+                ctx.send_viewport_cmd(ViewportCommand::Close);
+            }
+        }
+    }
+
+    fn save(&mut self, ctx: &Context) {
+        match self.document.as_ref().and_then(Document::path).map(Path::to_owned) {
+            Some(path) => self.save_to(ctx, path),
+            None => self.ask_path(ctx, PathUse::Save),
+        }
+    }
+
+    fn save_to(&mut self, ctx: &Context, path: PathBuf) {
+        let Some(document) = &mut self.document else { return };
+        match adapters::write_house(&path, document.house()) {
+            Ok(()) => {
+                self.notice = Some(Notice::done(format!("Saved as {}.", path.display())));
+                document.mark_saved(path);
+                if let Some(then) = self.after_saving.take() {
+                    self.go_on(ctx, then);
+                }
+            }
+            Err(error) => {
+                self.after_saving = None;
+                self.notice = Some(Notice::trouble(error));
+            }
+        }
+    }
+
+    fn ask_path(&mut self, ctx: &Context, purpose: PathUse) {
+        let begin = self.path_to_begin(purpose);
+        if self.desktop {
+            self.asking = Some((purpose, ask_desktop(ctx, purpose, &begin)));
+        } else {
+            self.dialog = Some(Dialog::Path(PathBox::new(purpose, &begin)));
+        }
+    }
+
+    fn path_to_begin(&self, purpose: PathUse) -> PathBuf {
+        let path = self.path().map(Path::to_owned);
+        let here = std::env::current_dir().unwrap_or_default();
+        let folder = path.as_deref().and_then(Path::parent).map_or(here, Path::to_owned);
+        match purpose {
+            PathUse::Open | PathUse::PackFolder => folder,
+            PathUse::Save => path.unwrap_or_else(|| {
+                let title = self.document.as_ref().map_or_else(String::new, Document::title);
+                folder.join(format!("{}.house.json", file_name(&title)))
+            }),
+        }
+    }
+
+    /// What the person and the desktop have answered since the last frame.
+    pub(crate) fn hear_errands(&mut self, ctx: &Context) {
+        if let Some((purpose, errand)) = self.asking.take() {
+            match errand.look() {
+                Progress::Under => self.asking = Some((purpose, errand)),
+                Progress::Done(Some(path), _) => self.use_path(ctx, purpose, path),
+                Progress::Done(None, after) if after > NO_DIALOG => self.after_saving = None,
+                Progress::Done(None, _) | Progress::Lost => {
+                    self.desktop = false;
+                    self.ask_path(ctx, purpose);
+                }
+            }
+        }
+        if let Some(errand) = self.packing.take() {
+            match errand.look() {
+                Progress::Under => self.packing = Some(errand),
+                Progress::Done(Ok(words), _) => self.notice = Some(Notice::done(words)),
+                Progress::Done(Err(error), _) => self.notice = Some(Notice::trouble(error)),
+                Progress::Lost => {
+                    self.notice = Some(Notice::trouble("the pack could not be made, which is a fault of the program."));
+                }
+            }
+        }
+    }
+
+    fn use_path(&mut self, ctx: &Context, purpose: PathUse, path: PathBuf) {
+        match purpose {
+            PathUse::Save => self.save_to(ctx, path),
+            PathUse::PackFolder => self.make_pack(ctx, path),
+            PathUse::Open => match adapters::read_house(&path) {
+                Ok(house) => self.take_up(Document::from_file(house, path)),
+                Err(error) if self.desktop => self.notice = Some(Notice::trouble(error)),
+                Err(error) => self.dialog = Some(Dialog::Path(PathBox::new(purpose, &path).again(error))),
+            },
+        }
+    }
+
+    fn make_pack(&mut self, ctx: &Context, folder: PathBuf) {
+        let Some(house) = self.house().cloned() else { return };
+        let paper = self.pack.paper;
+        self.notice = Some(Notice::done("Making the pack…"));
+        self.packing = Some(Errand::start(ctx, move || adapters::make_pack(&house, paper, &folder)));
+    }
+
+    /// Shows the question that is open, and does what the answer says.
+    pub(crate) fn show_dialog(&mut self, ctx: &Context) {
+        match self.dialog.take() {
+            None => {}
+            Some(Dialog::New) => self.choose_house(ctx),
+            Some(Dialog::Unsaved(then)) => self.settle_changes(ctx, then),
+            Some(Dialog::Path(mut question)) => match dialogs::path_box(ctx, &mut question) {
+                None => self.dialog = Some(Dialog::Path(question)),
+                Some(Some(path)) => self.use_path(ctx, question.purpose, path),
+                Some(None) => {
+                    self.after_saving = None;
+                    self.begin_somewhere();
+                }
+            },
+            Some(Dialog::Pack(mut choice)) => match dialogs::pack(ctx, &mut choice) {
+                None => self.dialog = Some(Dialog::Pack(choice)),
+                Some(false) => {}
+                Some(true) => {
+                    self.pack = choice;
+                    self.ask_path(ctx, PathUse::PackFolder);
+                }
+            },
+        }
+    }
+
+    /// Without a house there is nothing to do but choose one.
+    fn begin_somewhere(&mut self) {
+        if self.document.is_none() {
+            self.dialog = Some(Dialog::New);
+        }
+    }
+
+    fn choose_house(&mut self, ctx: &Context) {
+        match dialogs::new_house(ctx, &self.beginnings, self.document.is_some()) {
+            None => self.dialog = Some(Dialog::New),
+            Some(Choice::House(house)) => self.take_up(Document::new(*house)),
+            Some(Choice::Open) => self.ask_path(ctx, PathUse::Open),
+            Some(Choice::Nothing) => {}
+        }
+    }
+
+    fn settle_changes(&mut self, ctx: &Context, then: Then) {
+        let title = self.document.as_ref().map_or_else(String::new, Document::title);
+        match dialogs::unsaved(ctx, &title) {
+            None => self.dialog = Some(Dialog::Unsaved(then)),
+            Some(Answer::Stay) => {}
+            Some(Answer::Drop) => self.go_on(ctx, then),
+            Some(Answer::Save) => {
+                self.after_saving = Some(then);
+                self.save(ctx);
+            }
+        }
+    }
+}
+
+/// A title as the name of a file: lower case, words joined by hyphens.
+fn file_name(title: &str) -> String {
+    let words: Vec<String> =
+        title.split(|c: char| !c.is_alphanumeric()).filter(|w| !w.is_empty()).map(str::to_lowercase).collect();
+    if words.is_empty() { "house".to_owned() } else { words.join("-") }
+}

@@ -1,0 +1,102 @@
+//! Changes of a part that keep what still fits: another plan, another opening.
+
+use gable_measure::Length;
+use gable_shell::{Mode, Opening, OpeningId, Outline, Part, Placing, Shape, Side, SideId};
+
+/// What may be added to a wall.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum New {
+    /// A window half-way up.
+    Window,
+    /// A door on the ground.
+    Door,
+}
+
+/// An outline of another kind (0 rectangle, 1 polygon, 2 half polygon, 3 free) of about the same size.
+pub(crate) fn converted(outline: &Outline, kind: i32) -> Outline {
+    let (width, depth) = extent(outline);
+    match kind {
+        0 => Outline::Rectangle { width, depth },
+        // A hexagon is twice as wide as its side.
+        1 => Outline::Polygon { sides: 6, side: width / 2.0 },
+        2 => Outline::HalfPolygon { sides: 3, width },
+        _ => {
+            let (x, y) = (width / 2.0, depth / 2.0);
+            Outline::Free { corners: vec![(-x, -y), (x, -y), (x, y), (-x, y)] }
+        }
+    }
+}
+
+/// About how wide and deep an outline is.
+fn extent(outline: &Outline) -> (Length, Length) {
+    match outline {
+        Outline::Rectangle { width, depth } => (*width, *depth),
+        Outline::Polygon { sides, side } => {
+            let across = *side / (std::f64::consts::PI / f64::from(*sides)).sin();
+            (across, across)
+        }
+        Outline::HalfPolygon { width, .. } => (*width, *width / 2.0),
+        Outline::Free { corners } => {
+            let span = |pick: fn(&(Length, Length)) -> Length| {
+                let low = corners.iter().map(pick).fold(Length::mm_of(f64::MAX), Length::min);
+                let high = corners.iter().map(pick).fold(Length::mm_of(f64::MIN), Length::max);
+                high - low
+            };
+            (span(|c| c.0), span(|c| c.1))
+        }
+    }
+}
+
+/// Gives a part another outline. Sides keep their settings in order; openings of lost sides move to the first wall.
+pub(crate) fn set_outline(part: &mut Part, outline: Outline) {
+    let names = outline.side_names();
+    let old = std::mem::take(&mut part.sides);
+    let side_for = |k: usize, name: &String| {
+        let by_name = old.iter().find(|s| &s.id.0 == name);
+        let like = by_name.or_else(|| old.get(k)).or_else(|| old.last())?;
+        Some(Side { id: SideId(name.clone()), ..like.clone() })
+    };
+    part.sides = names.iter().enumerate().filter_map(|(k, name)| side_for(k, name)).collect();
+    for opening in &mut part.openings {
+        if part.sides.iter().all(|s| s.id != opening.side) {
+            let first = part.sides.iter().find(|s| s.wall).or(part.sides.first());
+            opening.side = first.map_or_else(|| opening.side.clone(), |s| s.id.clone());
+        }
+    }
+    part.outline = outline;
+}
+
+/// Puts a corner half-way along the last side, a tenth of its length outside.
+pub(crate) fn add_corner(corners: &mut Vec<(Length, Length)>) {
+    let (Some(&a), Some(&b)) = (corners.last(), corners.first()) else { return };
+    let (along_x, along_y) = (b.0 - a.0, b.1 - a.1);
+    corners.push(((a.0 + b.0) / 2.0 + along_y / 10.0, (a.1 + b.1) / 2.0 - along_x / 10.0));
+}
+
+/// Adds a door or window in the middle of a wall and gives its name.
+pub(crate) fn add_opening(part: &mut Part, side: &SideId, what: New) -> OpeningId {
+    let (word, title) = match what {
+        New::Window => ("window", "Window"),
+        New::Door => ("door", "Door"),
+    };
+    let free = |k: &usize| part.openings.iter().all(|o| o.id.0 != format!("{word}-{k}"));
+    let number = (1..).find(free).unwrap_or(1);
+    let mm = Length::mm_of;
+    let (width, height, sill) = match what {
+        New::Window => (mm(24.0), mm(28.0), mm(30.0)),
+        New::Door => (mm(30.0), mm(55.0), Length::ZERO),
+    };
+    let id = OpeningId(format!("{word}-{number}"));
+    part.openings.push(Opening {
+        id: id.clone(),
+        name: format!("{title} {number}"),
+        side: side.clone(),
+        shape: Shape::Rectangle,
+        width,
+        height,
+        sill,
+        placing: Placing::Centred { offset: Length::ZERO },
+        mode: Mode::Cut,
+    });
+    id
+}

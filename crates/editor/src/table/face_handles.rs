@@ -1,0 +1,133 @@
+use super::Desk;
+use super::face::Lay;
+use super::handle::{Handle, moved, pull, rounded};
+use super::paper::Paper;
+use crate::selection::Selection;
+use egui::{CursorIcon, Rect, Response, Sense, Stroke, StrokeKind, Ui, WidgetInfo, accesskit::Role as Named};
+use gable_measure::{Length, Pitch};
+use gable_plane::{P2, V2};
+use gable_shell::{Opening, Piece, PieceOpening, Placing, Role, SideId, Top};
+
+/// Handles of a face: openings to move, the top of the wall, the peak of the gable.
+pub(super) fn show(
+    ui: &mut Ui,
+    paper: &Paper,
+    desk: &mut Desk<'_, '_>,
+    piece: &Piece,
+    lay: &Lay,
+    background: &Response,
+) {
+    let Some(index) = desk.house.parts.iter().position(|p| p.id == piece.part) else { return };
+    let Role::Wall(side) = &piece.role else { return };
+    for opening in piece.openings.iter().chain(&piece.notches) {
+        move_opening(ui, paper, desk, index, opening, lay);
+    }
+    if background.clicked() {
+        *desk.selection = Selection::Side(piece.part.clone(), side.clone());
+    }
+    let corners: Vec<P2> = piece.outline.iter().map(|p| lay.table(*p)).collect();
+    let Some((low, high)) = gable_plane::bounds(&corners) else { return };
+    let top = desk.house.parts[index].sides.iter().find(|s| &s.id == side).map(|s| s.top);
+    match top {
+        Some(Top::Eave { height, .. } | Top::Knee { height, .. }) => {
+            let at = P2::new((low.x + high.x) / 2.0, high.y);
+            wall_top(ui, paper, desk, index, (at, height));
+        }
+        Some(Top::Gable { .. }) => peak(ui, paper, desk, index, side, &corners),
+        Some(Top::HalfHip { .. }) | None => {}
+    }
+}
+
+/// All walls that are as high change together, so that a gable stays a gable.
+fn wall_top(ui: &mut Ui, paper: &Paper, desk: &mut Desk<'_, '_>, index: usize, (at, value): (P2, Length)) {
+    let undo = "change of wall height";
+    let grows = V2::new(0.0, 1.0);
+    let handle = Handle { key: "top", name: "Handle of the wall's top, height", at, grows, rate: 1.0, value, undo };
+    let Some(pulled) = pull(ui, paper, desk.house.unit, &handle) else { return };
+    for side in &mut desk.house.parts[index].sides {
+        if let Top::Eave { height, .. } | Top::Knee { height, .. } = &mut side.top
+            && *height == value
+        {
+            *height = pulled.value;
+        }
+    }
+    desk.form.touch(&format!("parts[{index}].sides.height"), undo);
+    desk.gesture.0 = pulled.gesture;
+}
+
+/// The peak of a gable. Whoever drags it speaks of the height of the ridge, so that is what the slopes then say.
+fn peak(ui: &mut Ui, paper: &Paper, desk: &mut Desk<'_, '_>, index: usize, side: &SideId, corners: &[P2]) {
+    let Some(at) = corners.iter().copied().max_by(|a, b| a.y.total_cmp(&b.y)) else { return };
+    let part = &desk.house.parts[index];
+    let Some(solved) = desk.solved.parts.iter().find(|p| p.id == part.id) else { return };
+    let typed = part.sides.iter().find_map(|s| match s.top {
+        Top::Eave { pitch: Pitch::RidgeHeight(height), .. } => Some(height),
+        _ => None,
+    });
+    let (value, undo) = (typed.unwrap_or(solved.ridge_height), "change of ridge height");
+    let name = format!("Handle of the {} gable's peak, ridge height", side.0);
+    let handle = Handle { key: "peak", name: &name, at, grows: V2::new(0.0, 1.0), rate: 1.0, value, undo };
+    let Some(pulled) = pull(ui, paper, desk.house.unit, &handle) else { return };
+    for side in &mut desk.house.parts[index].sides {
+        if let Top::Eave { pitch, .. } = &mut side.top {
+            *pitch = Pitch::RidgeHeight(pulled.value);
+        }
+    }
+    desk.form.touch(&format!("parts[{index}].sides.pitch"), undo);
+    desk.gesture.0 = pulled.gesture;
+}
+
+/// An opening can be picked up anywhere and put elsewhere in its wall.
+fn move_opening(ui: &mut Ui, paper: &Paper, desk: &mut Desk<'_, '_>, index: usize, shown: &PieceOpening, lay: &Lay) {
+    let unit = desk.house.unit;
+    let part = desk.house.parts[index].id.clone();
+    let Some(k) = desk.house.parts[index].openings.iter().position(|o| o.id == shown.id) else { return };
+    let ring: Vec<P2> = shown.contour.flatten(0.1).into_iter().map(|p| lay.table(p)).collect();
+    let Some((low, high)) = gable_plane::bounds(&ring) else { return };
+    let rect = Rect::from_two_pos(paper.at(low), paper.at(high));
+    let response = ui.interact(rect, ui.scope_id().with(("opening", &shown.id.0)), Sense::click_and_drag());
+    let name = format!("{}, to be moved", shown.name);
+    response.widget_info(|| WidgetInfo::labeled(Named::Button, true, &name));
+    let chosen = *desk.selection == Selection::Opening(part.clone(), shown.id.clone());
+    frame(ui, &response, rect, chosen, desk);
+    if response.clicked() || response.drag_started() {
+        response.request_focus();
+        *desk.selection = Selection::Opening(part, shown.id.clone());
+    }
+    let response = response.on_hover_and_drag_cursor(CursorIcon::Move);
+    let opening = &mut desk.house.parts[index].openings[k];
+    let now = V2::new(along(&opening.placing), opening.sill.mm());
+    let Some(pulled) = moved(ui, paper, unit, &response, now) else { return };
+    place(opening, pulled.value, unit);
+    desk.form.touch(&format!("parts[{index}].openings[{k}].placing"), "move of an opening");
+    desk.gesture.0 = pulled.gesture;
+}
+
+/// Where an opening is along its wall, growing to the right.
+fn along(placing: &Placing) -> f64 {
+    match placing {
+        Placing::Centred { offset } => offset.mm(),
+        Placing::FromLeft { distance } => distance.mm(),
+        Placing::FromRight { distance } => -distance.mm(),
+    }
+}
+
+/// Lower than this above the ground is meant to be on it, mm.
+const ON_THE_GROUND: f64 = 3.0;
+
+fn place(opening: &mut Opening, to: V2, unit: gable_measure::Unit) {
+    let x = rounded(Length::mm_of(to.x), unit);
+    match &mut opening.placing {
+        Placing::Centred { offset } => *offset = x,
+        Placing::FromLeft { distance } => *distance = x,
+        Placing::FromRight { distance } => *distance = -x,
+    }
+    opening.sill = if to.y < ON_THE_GROUND { Length::ZERO } else { rounded(Length::mm_of(to.y), unit) };
+}
+
+fn frame(ui: &Ui, response: &Response, rect: Rect, chosen: bool, desk: &Desk<'_, '_>) {
+    if chosen || response.hovered() || response.has_focus() {
+        let pen = Stroke::new(if chosen { 2.5 } else { 1.5 }, desk.palette.accent);
+        ui.painter().rect_stroke(rect.expand(3.0), 4.0, pen, StrokeKind::Outside);
+    }
+}

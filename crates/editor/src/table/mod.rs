@@ -1,0 +1,171 @@
+//! The drawing table: the plan and every face, flat, with sizes and handles.
+
+mod dimension;
+mod draw;
+mod face;
+mod face_handles;
+mod handle;
+mod paper;
+mod plan;
+mod plan_handles;
+
+pub(crate) use draw::drawing;
+pub(crate) use paper::Paper;
+
+use crate::fields::Form;
+use crate::selection::Selection;
+use crate::theme::Palette;
+use egui::{Button, PointerButton, Rect, Response, ScrollArea, Sense, Ui, WidgetInfo, accesskit::Role, vec2};
+use gable_plane::{P2, V2};
+use gable_shell::{House, PieceId, Solved};
+
+/// What lies on the table.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub(crate) enum Sheet {
+    /// The plan of the house.
+    #[default]
+    Plan,
+    /// One face.
+    Face(PieceId),
+}
+
+/// What is on the table and how it is looked at.
+#[derive(Clone, Debug)]
+pub(crate) struct Table {
+    /// What lies on it.
+    pub(crate) sheet: Sheet,
+    zoom: f32,
+    /// How far the drawing is moved, mm.
+    pan: V2,
+    /// Box that fills the table at zoom 1. Kept while something is dragged, so that the paper lies still.
+    frame: Option<(P2, P2)>,
+}
+
+impl Default for Table {
+    fn default() -> Self {
+        Self { sheet: Sheet::Plan, zoom: 1.0, pan: V2::zeros(), frame: None }
+    }
+}
+
+/// A drag or a key on a handle.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(crate) struct Gesture(pub(crate) Option<egui::Id>);
+
+/// What the table works on.
+pub(super) struct Desk<'a, 'b> {
+    pub(super) solved: &'a Solved,
+    pub(super) house: &'a mut House,
+    pub(super) form: &'a mut Form<'b>,
+    pub(super) selection: &'a mut Selection,
+    pub(super) gesture: Gesture,
+    pub(super) palette: Palette,
+}
+
+impl Table {
+    /// Shows all of the drawing again.
+    pub(crate) fn fit(&mut self) {
+        (self.zoom, self.pan, self.frame) = (1.0, V2::zeros(), None);
+    }
+
+    /// Puts another drawing on the table.
+    pub(crate) fn lay(&mut self, sheet: Sheet) {
+        if self.sheet != sheet {
+            self.sheet = sheet;
+            self.fit();
+        }
+    }
+
+    /// Shows the table. Changes to the house are told by the form; the gesture tells which drag they belong to.
+    pub(crate) fn show(
+        &mut self,
+        ui: &mut Ui,
+        solved: &Solved,
+        house: &mut House,
+        form: &mut Form<'_>,
+        selection: &mut Selection,
+    ) -> Gesture {
+        self.strip(ui, solved, selection);
+        let size = ui.available_size().max(vec2(60.0, 60.0));
+        let (rect, response) = ui.allocate_exact_size(size, Sense::click_and_drag());
+        let palette = Palette::of(ui.ctx());
+        ui.painter().rect_filled(rect, 8.0, palette.paper);
+        let name = format!("Drawing table: {}", self.title(solved));
+        response.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, &name));
+        let Some(bounds) = self.bounds(solved) else { return Gesture::default() };
+        let pressed = ui.input(|i| i.pointer.any_down());
+        if !pressed || self.frame.is_none() {
+            self.frame = Some(bounds);
+        }
+        let paper = self.paper(ui, rect, &response, bounds);
+        let mut desk = Desk { solved, house, form, selection, gesture: Gesture::default(), palette };
+        let mut inner = ui.new_child(egui::UiBuilder::new().max_rect(rect).id_salt("sheet"));
+        inner.set_clip_rect(rect.intersect(ui.clip_rect()));
+        match &self.sheet {
+            Sheet::Plan => plan::show(&mut inner, &paper, &mut desk),
+            Sheet::Face(id) => {
+                if let Some(piece) = solved.pieces.iter().find(|p| &p.id == id) {
+                    face::show(&mut inner, &paper, &mut desk, piece, &response);
+                }
+            }
+        }
+        desk.gesture
+    }
+
+    fn title(&self, solved: &Solved) -> String {
+        match &self.sheet {
+            Sheet::Plan => "plan".to_owned(),
+            Sheet::Face(id) => solved.pieces.iter().find(|p| &p.id == id).map_or_else(String::new, |p| p.name.clone()),
+        }
+    }
+
+    fn bounds(&self, solved: &Solved) -> Option<(P2, P2)> {
+        match &self.sheet {
+            Sheet::Plan => plan::bounds(solved),
+            Sheet::Face(id) => solved.pieces.iter().find(|p| &p.id == id).and_then(face::bounds),
+        }
+    }
+
+    /// The buttons that choose what lies on the table.
+    fn strip(&mut self, ui: &mut Ui, solved: &Solved, selection: &mut Selection) {
+        if matches!(&self.sheet, Sheet::Face(id) if solved.pieces.iter().all(|p| &p.id != id)) {
+            self.lay(Sheet::Plan);
+        }
+        ScrollArea::horizontal().id_salt("sheets").show(ui, |ui| {
+            ui.horizontal(|ui| {
+                if ui.add(Button::selectable(self.sheet == Sheet::Plan, "Plan")).clicked() {
+                    self.lay(Sheet::Plan);
+                }
+                for piece in &solved.pieces {
+                    let sheet = Sheet::Face(piece.id.clone());
+                    let name = face::short_name(piece, solved);
+                    if ui.add(Button::selectable(self.sheet == sheet, name)).clicked() {
+                        *selection = Selection::of_piece(piece);
+                        self.lay(sheet);
+                    }
+                }
+            });
+        });
+    }
+
+    fn paper(&mut self, ui: &Ui, rect: Rect, response: &Response, bounds: (P2, P2)) -> Paper {
+        let mut paper = Paper::fitted(rect, self.frame.unwrap_or(bounds), 64.0);
+        let whole = paper.scale;
+        paper.scale *= self.zoom;
+        if response.dragged_by(PointerButton::Primary)
+            || response.dragged_by(PointerButton::Middle)
+            || response.dragged_by(PointerButton::Secondary)
+        {
+            self.pan -= paper.span(response.drag_delta());
+        }
+        if response.hovered() {
+            let (wheel, pinch) = ui.input(|i| (i.smooth_scroll_delta().y, i.zoom_delta()));
+            self.zoom = (self.zoom * pinch * (wheel * 0.003).exp()).clamp(0.2, 20.0);
+            paper.scale = whole * self.zoom;
+        }
+        if response.double_clicked() {
+            self.fit();
+        }
+        paper.middle += self.pan;
+        paper
+    }
+}

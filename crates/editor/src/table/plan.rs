@@ -1,0 +1,97 @@
+use super::dimension::dimension;
+use super::draw::{dashed, drawing};
+use super::paper::Paper;
+use super::{Desk, plan_handles};
+use crate::selection::Selection;
+use egui::Ui;
+use gable_drawing::{Drawing, Fill, Layer, LineRole, Shade, Stroke};
+use gable_measure::Length;
+use gable_plane::{Contour, P2, V2, convex_hull};
+use gable_shell::{Outline, Piece, Role, Solved};
+
+/// The box round the plan, overhangs included.
+pub(super) fn bounds(solved: &Solved) -> Option<(P2, P2)> {
+    let roof = solved.pieces.iter().filter(|p| is_roof(p)).flat_map(shadow);
+    let points: Vec<P2> = solved.parts.iter().flat_map(|p| p.plan.iter().copied()).chain(roof).collect();
+    gable_plane::bounds(&points)
+}
+
+/// The plan: where walls stand, the roof over them as a dashed line, sizes and handles.
+pub(super) fn show(ui: &mut Ui, paper: &Paper, desk: &mut Desk<'_, '_>) {
+    drawing(ui.painter(), &sheet(desk.solved), paper, &desk.palette);
+    for piece in &desk.solved.pieces {
+        if desk.selection.holds(piece, desk.house) && matches!(piece.role, Role::Wall(_)) {
+            let ring: Vec<_> = foot(piece).iter().map(|p| paper.at(*p)).collect();
+            ui.painter().add(egui::Shape::convex_polygon(ring, desk.palette.chosen, (2.0, desk.palette.accent)));
+        }
+    }
+    for k in 0..desk.solved.parts.len() {
+        dimensions(ui, paper, desk, k);
+        plan_handles::show(ui, paper, desk, k);
+    }
+}
+
+fn is_roof(piece: &Piece) -> bool {
+    matches!(piece.role, Role::Slope(..) | Role::Lid)
+}
+
+/// Both faces of a piece seen from above.
+fn shadow(piece: &Piece) -> Vec<P2> {
+    let rings = [(&piece.outline, 0.0), (&piece.outline_back, piece.thickness.mm())];
+    let lift = |p: &P2, z: f64| piece.house_from_piece * gable_plane::P3::new(p.x, p.y, z);
+    let points = rings.into_iter().flat_map(|(ring, z)| ring.iter().map(move |p| lift(p, z)));
+    let points: Vec<P2> = points.map(|p| P2::new(p.x, p.y)).collect();
+    convex_hull(&points)
+}
+
+/// Where a wall stands.
+fn foot(piece: &Piece) -> Vec<P2> {
+    shadow(piece)
+}
+
+fn sheet(solved: &Solved) -> Drawing {
+    let mut sheet = Drawing::new(0.0, 0.0);
+    for piece in solved.pieces.iter().filter(|p| matches!(p.role, Role::Wall(_))) {
+        let ring = foot(piece);
+        if ring.len() >= 3 {
+            sheet.push(Fill { layer: Layer::Picture, shade: Shade::Tint, rings: vec![ring.clone()] });
+            sheet.push(Stroke::contour(Layer::Picture, LineRole::Edge, &Contour::polygon(&ring)));
+        }
+    }
+    for piece in solved.pieces.iter().filter(|p| is_roof(p)) {
+        let ring = shadow(piece);
+        if ring.len() >= 3 {
+            sheet.push(Stroke::contour(Layer::Picture, LineRole::Hidden, &Contour::polygon(&ring)));
+        }
+    }
+    sheet
+}
+
+fn dimensions(ui: &Ui, paper: &Paper, desk: &Desk<'_, '_>, k: usize) {
+    let Some(part) = desk.solved.parts.get(k) else { return };
+    let plan = &part.plan;
+    let (unit, count) = (desk.house.unit, plan.len());
+    let outline = desk.house.part(&part.id).map(|p| &p.outline);
+    let shown: Vec<usize> = match outline {
+        Some(Outline::Rectangle { .. }) => vec![0, 1],
+        Some(Outline::Polygon { .. }) => vec![0],
+        Some(Outline::HalfPolygon { .. }) => vec![0, count.saturating_sub(1)],
+        Some(Outline::Free { .. }) | None => (0..count).collect(),
+    };
+    for side in shown.into_iter().filter(|s| *s < count) {
+        let (a, b) = (plan[side], plan[(side + 1) % count]);
+        let along = (b - a).normalize();
+        let out = V2::new(along.y, -along.x);
+        let words = unit.print(Length::mm_of((b - a).norm()));
+        dimension(ui.painter(), paper, [a, b], out, 40.0, &words, &desk.palette);
+    }
+    let middle = plan.iter().fold(V2::zeros(), |sum, p| sum + p.coords) / count.max(1) as f64;
+    let chosen = *desk.selection == Selection::Part(part.id.clone());
+    let colour = if chosen { desk.palette.accent } else { desk.palette.faint_ink };
+    let at = paper.at(P2::from(middle));
+    ui.painter().text(at, egui::Align2::CENTER_CENTER, &part.name, egui::FontId::proportional(15.0), colour);
+    if chosen {
+        let ring: Vec<_> = plan.iter().chain(plan.first()).map(|p| paper.at(*p)).collect();
+        ui.painter().extend(dashed(&ring, LineRole::Edge, paper.scale, desk.palette.accent));
+    }
+}

@@ -1,0 +1,194 @@
+//! Colours and spacing: a baker's kitchen table by day and by lamp light. Colours are used by name only.
+
+use egui::{Color32, CornerRadius, FontId, Margin, Shadow, Stroke, TextStyle, Theme, Vec2, Visuals};
+
+/// The named colours of one theme.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) struct Palette {
+    /// Behind everything: the table top.
+    pub(crate) table: Color32,
+    /// Panels that lie on it.
+    pub(crate) panel: Color32,
+    /// Fields to type in and the drawing paper.
+    pub(crate) paper: Color32,
+    /// Buttons.
+    pub(crate) button: Color32,
+    /// Buttons under the pointer.
+    pub(crate) button_hover: Color32,
+    /// Text and lines.
+    pub(crate) ink: Color32,
+    /// Text of less weight.
+    pub(crate) faint_ink: Color32,
+    /// Edges of panels and fields.
+    pub(crate) edge: Color32,
+    /// What can be dragged or is chosen.
+    pub(crate) accent: Color32,
+    /// Behind what is chosen.
+    pub(crate) chosen: Color32,
+    /// Text on what is chosen.
+    pub(crate) on_chosen: Color32,
+    /// Something cannot be built.
+    pub(crate) blocking: Color32,
+    /// Something needs care.
+    pub(crate) caution: Color32,
+    /// Something to know.
+    pub(crate) note: Color32,
+    /// Dough in drawings.
+    pub(crate) dough: Color32,
+    /// Sky behind the house in the view.
+    pub(crate) sky: Color32,
+}
+
+const fn rgb(hex: u32) -> Color32 {
+    Color32::from_rgb((hex >> 16) as u8, (hex >> 8) as u8, hex as u8)
+}
+
+/// By day.
+pub(crate) const LIGHT: Palette = Palette {
+    table: rgb(0xEFE3D0),
+    panel: rgb(0xFAF4E8),
+    paper: rgb(0xFFFDF8),
+    button: rgb(0xF0E1C6),
+    button_hover: rgb(0xE9D3AB),
+    ink: rgb(0x3A2618),
+    faint_ink: rgb(0x6E5642),
+    edge: rgb(0xD3BD9C),
+    accent: rgb(0x9A4A14),
+    chosen: rgb(0xF3CF9A),
+    on_chosen: rgb(0x3A2110),
+    blocking: rgb(0xA3211C),
+    caution: rgb(0x805000),
+    note: rgb(0x2A5A82),
+    dough: rgb(0xE3BC86),
+    sky: rgb(0xE6E1D6),
+};
+
+/// By lamp light.
+pub(crate) const DARK: Palette = Palette {
+    table: rgb(0x1E1713),
+    panel: rgb(0x2A211B),
+    paper: rgb(0x211A15),
+    button: rgb(0x42342A),
+    button_hover: rgb(0x54432F),
+    ink: rgb(0xF6EADA),
+    faint_ink: rgb(0xCBB59C),
+    edge: rgb(0x574638),
+    accent: rgb(0xF2B066),
+    chosen: rgb(0x6B431C),
+    on_chosen: rgb(0xFFF1DD),
+    blocking: rgb(0xFF9C8C),
+    caution: rgb(0xF4C463),
+    note: rgb(0x9CC8F0),
+    dough: rgb(0x7A5630),
+    sky: rgb(0x2B2A30),
+};
+
+impl Palette {
+    /// The colours in use.
+    pub(crate) fn of(ctx: &egui::Context) -> Self {
+        match ctx.theme() {
+            Theme::Light => LIGHT,
+            Theme::Dark => DARK,
+        }
+    }
+}
+
+/// Sets colours, text sizes and spacing of both themes.
+pub(crate) fn install(ctx: &egui::Context) {
+    ctx.set_visuals_of(Theme::Light, visuals(Visuals::light(), &LIGHT));
+    ctx.set_visuals_of(Theme::Dark, visuals(Visuals::dark(), &DARK));
+    ctx.all_styles_mut(|style| {
+        let sizes =
+            [(TextStyle::Small, 12.5), (TextStyle::Body, 15.0), (TextStyle::Button, 15.0), (TextStyle::Heading, 20.0)];
+        for (text, size) in sizes {
+            style.text_styles.insert(text, FontId::proportional(size));
+        }
+        style.spacing.item_spacing = Vec2::new(8.0, 7.0);
+        style.spacing.button_padding = Vec2::new(10.0, 4.0);
+        style.spacing.interact_size = Vec2::new(40.0, 28.0);
+        style.spacing.menu_margin = Margin::same(8);
+        style.spacing.window_margin = Margin::same(16);
+        style.spacing.slider_width = 160.0;
+        style.spacing.icon_width = 18.0;
+    });
+}
+
+fn visuals(mut v: Visuals, p: &Palette) -> Visuals {
+    let round = CornerRadius::same(7);
+    v.panel_fill = p.panel;
+    v.window_fill = p.panel;
+    v.extreme_bg_color = p.paper;
+    v.text_edit_bg_color = Some(p.paper);
+    v.faint_bg_color = p.table;
+    v.weak_text_color = Some(p.faint_ink);
+    v.hyperlink_color = p.accent;
+    v.error_fg_color = p.blocking;
+    v.warn_fg_color = p.caution;
+    v.selection.bg_fill = p.chosen;
+    v.selection.stroke = Stroke::new(1.5, p.on_chosen);
+    v.window_stroke = Stroke::new(1.0, p.edge);
+    v.window_corner_radius = CornerRadius::same(12);
+    v.menu_corner_radius = CornerRadius::same(9);
+    let soft = Shadow { offset: [0, 4], blur: 16, spread: 0, color: Color32::from_black_alpha(50) };
+    v.window_shadow = soft;
+    v.popup_shadow = soft;
+    v.slider_trailing_fill = true;
+    let looks = [
+        (&mut v.widgets.noninteractive, p.panel, p.edge, p.ink, 1.0),
+        (&mut v.widgets.inactive, p.button, p.edge, p.ink, 1.0),
+        (&mut v.widgets.hovered, p.button_hover, p.accent, p.ink, 1.5),
+        (&mut v.widgets.active, p.button_hover, p.accent, p.ink, 2.0),
+        (&mut v.widgets.open, p.button, p.accent, p.ink, 1.0),
+    ];
+    for (look, fill, edge, ink, width) in looks {
+        look.bg_fill = fill;
+        look.weak_bg_fill = fill;
+        look.bg_stroke = Stroke::new(width, edge);
+        look.fg_stroke = Stroke::new(width.max(1.2), ink);
+        look.corner_radius = round;
+        look.expansion = 0.0;
+    }
+    v
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// WCAG 2.2, relative luminance of sRGB.
+    fn luminance(c: Color32) -> f64 {
+        let linear = |v: u8| {
+            let v = f64::from(v) / 255.0;
+            if v <= 0.04045 { v / 12.92 } else { ((v + 0.055) / 1.055).powf(2.4) }
+        };
+        0.2126 * linear(c.r()) + 0.7152 * linear(c.g()) + 0.0722 * linear(c.b())
+    }
+
+    fn contrast(a: Color32, b: Color32) -> f64 {
+        let (a, b) = (luminance(a), luminance(b));
+        (a.max(b) + 0.05) / (a.min(b) + 0.05)
+    }
+
+    #[test]
+    fn contrast_is_computed_as_the_guidelines_do() {
+        // WCAG 2.2: black on white is 21 to 1; Okabe and Ito's blue on white 5.19 to 1.
+        assert!((contrast(Color32::BLACK, Color32::WHITE) - 21.0).abs() < 1e-9);
+        assert!((contrast(rgb(0x0072B2), Color32::WHITE) - 5.19).abs() < 0.01);
+    }
+
+    #[test]
+    fn text_can_be_read_on_everything_it_stands_on() {
+        for p in [LIGHT, DARK] {
+            for ground in [p.table, p.panel, p.paper, p.button, p.button_hover, p.sky] {
+                assert!(contrast(p.ink, ground) >= 4.5, "ink on {ground:?}");
+            }
+            for text in [p.faint_ink, p.accent, p.blocking, p.caution, p.note] {
+                for ground in [p.panel, p.paper, p.table] {
+                    assert!(contrast(text, ground) >= 4.5, "{text:?} on {ground:?}: {}", contrast(text, ground));
+                }
+            }
+            assert!(contrast(p.on_chosen, p.chosen) >= 4.5);
+            assert!(contrast(p.ink, p.dough) >= 4.5);
+        }
+    }
+}

@@ -1,0 +1,181 @@
+//! The view: the house in space, to be turned, folded and clicked on.
+
+mod camera;
+mod model;
+mod parts;
+mod pick;
+mod scene;
+mod stage;
+
+pub(crate) use stage::close;
+
+use crate::theme::Palette;
+use camera::Camera;
+use egui::{Align2, FontId, Key, PointerButton, Rect, Response, Sense, Slider, Ui, WidgetInfo, accesskit::Role, vec2};
+use gable_mesh::Fold;
+use gable_plane::Rigid;
+use gable_shell::{House, Solved};
+use model::Model;
+use scene::Scene;
+use std::sync::Arc;
+
+/// A house as it is shown: worked out, with its triangles.
+#[derive(Clone, Debug)]
+pub(crate) struct Shown {
+    /// Number of the answer: another number, another house.
+    pub(crate) number: u64,
+    /// Worked out.
+    pub(crate) solved: Arc<Solved>,
+    /// As triangles.
+    pub(crate) model: Arc<Model>,
+    /// The way from flat to standing.
+    pub(crate) fold: Arc<Fold>,
+}
+
+impl Shown {
+    /// Works a house out.
+    pub(crate) fn of(number: u64, house: &House) -> Self {
+        let solved = gable_shell::solve(house);
+        let (model, fold) = (Model::of(&solved), Fold::of(&solved));
+        Self { number, model: Arc::new(model), fold: Arc::new(fold), solved: Arc::new(solved) }
+    }
+}
+
+/// How the house is looked at.
+#[derive(Clone, Debug)]
+pub(crate) struct View {
+    camera: Camera,
+    /// From flat on the table (0) to standing (1).
+    fold: f64,
+    icing: bool,
+    fit_asked: bool,
+    pose: Option<(u64, f64, Arc<Vec<Rigid>>)>,
+}
+
+impl Default for View {
+    fn default() -> Self {
+        Self { camera: Camera::default(), fold: 1.0, icing: true, fit_asked: true, pose: None }
+    }
+}
+
+impl View {
+    /// Steps back until the whole house is in the picture, at the next frame.
+    pub(crate) fn fit(&mut self) {
+        self.fit_asked = true;
+    }
+
+    /// Shows the view. `drawn` is false where there is no graphics driver. Returns the piece that was clicked.
+    pub(crate) fn show(&mut self, ui: &mut Ui, shown: &Shown, chosen: Vec<bool>, drawn: bool) -> Option<usize> {
+        self.controls(ui);
+        let pose = self.pose_of(shown);
+        let size = ui.available_size().max(vec2(60.0, 60.0));
+        let (rect, response) = ui.allocate_exact_size(size, Sense::click_and_drag());
+        let count = shown.solved.pieces.len();
+        let name = format!("The house in space, {count} pieces. Arrow keys walk round, plus and minus step nearer.");
+        response.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, &name));
+        if std::mem::take(&mut self.fit_asked)
+            && let Some(bounds) = shown.model.bounds(&pose)
+        {
+            self.camera.fit(bounds, f64::from(rect.width() / rect.height()));
+        }
+        self.steer(ui, &response);
+        self.paint(ui, rect, shown, Arc::clone(&pose), chosen, drawn);
+        if response.has_focus() {
+            let line = egui::Stroke::new(2.0, Palette::of(ui.ctx()).accent);
+            ui.painter().rect_stroke(rect.shrink(1.0), 8.0, line, egui::StrokeKind::Inside);
+        }
+        let at = response.interact_pointer_pos().filter(|_| response.clicked())?;
+        pick::pick(&shown.model, &pose, &self.camera.ray(rect, at))
+    }
+
+    fn controls(&mut self, ui: &mut Ui) {
+        ui.horizontal_wrapped(|ui| {
+            let name = ui.label("Fold up");
+            let slider = Slider::new(&mut self.fold, 0.0..=1.0).show_value(false);
+            let slider = ui.add(slider).labelled_by(name.id);
+            if slider.on_hover_text("From flat on the table to standing").changed() && self.fold < 0.02 {
+                self.fit_asked = true;
+            }
+            if ui.button("Flat").clicked() {
+                (self.fold, self.fit_asked) = (0.0, true);
+            }
+            if ui.button("Standing").clicked() {
+                (self.fold, self.fit_asked) = (1.0, true);
+            }
+            ui.checkbox(&mut self.icing, "Icing");
+            self.fit_asked |= ui.button("Whole house").on_hover_text("Show all of it").clicked();
+        });
+    }
+
+    fn pose_of(&mut self, shown: &Shown) -> Arc<Vec<Rigid>> {
+        match &self.pose {
+            Some((number, fold, pose)) if *number == shown.number && *fold == self.fold => Arc::clone(pose),
+            _ => {
+                let pose = Arc::new(shown.fold.at(self.fold));
+                self.pose = Some((shown.number, self.fold, Arc::clone(&pose)));
+                pose
+            }
+        }
+    }
+
+    fn steer(&mut self, ui: &Ui, response: &Response) {
+        let shift = ui.input(|i| i.modifiers.shift);
+        let drag = response.drag_delta();
+        if response.dragged_by(PointerButton::Primary) && !shift {
+            self.camera.turn(drag);
+        } else if response.dragged() {
+            self.camera.pan(drag, response.rect.height());
+        }
+        if response.hovered() {
+            let (wheel, pinch) = ui.input(|i| (i.smooth_scroll_delta().y, i.zoom_delta()));
+            self.camera.zoom(f64::from(pinch) * (f64::from(wheel) * 0.003).exp());
+        }
+        if response.has_focus() {
+            self.keys(ui, response);
+        }
+    }
+
+    fn keys(&mut self, ui: &Ui, response: &Response) {
+        let filter = egui::EventFilter { horizontal_arrows: true, vertical_arrows: true, ..Default::default() };
+        ui.memory_mut(|m| m.set_focus_lock_filter(response.id, filter));
+        let step = 12.0;
+        let moves = [
+            (Key::ArrowLeft, vec2(step, 0.0)),
+            (Key::ArrowRight, vec2(-step, 0.0)),
+            (Key::ArrowUp, vec2(0.0, step)),
+            (Key::ArrowDown, vec2(0.0, -step)),
+        ];
+        let shift = ui.input(|i| i.modifiers.shift);
+        for (_, way) in moves.into_iter().filter(|(key, _)| ui.input(|i| i.key_pressed(*key))) {
+            if shift {
+                self.camera.pan(way, response.rect.height());
+            } else {
+                self.camera.turn(way);
+            }
+        }
+        let nearer = ui.input(|i| i.key_pressed(Key::Plus) || i.key_pressed(Key::Equals));
+        let farther = ui.input(|i| i.key_pressed(Key::Minus));
+        self.camera.zoom(if nearer { 1.15 } else { 1.0 } / if farther { 1.15 } else { 1.0 });
+    }
+
+    fn paint(&self, ui: &Ui, rect: Rect, shown: &Shown, pose: Arc<Vec<Rigid>>, chosen: Vec<bool>, drawn: bool) {
+        let palette = Palette::of(ui.ctx());
+        let painter = ui.painter().with_clip_rect(rect);
+        painter.rect_filled(rect, 8.0, palette.sky);
+        if shown.solved.pieces.is_empty() || !drawn {
+            let words = if drawn { "Nothing to see yet." } else { "The picture needs a screen." };
+            painter.text(rect.center(), Align2::CENTER_CENTER, words, FontId::proportional(15.0), palette.ink);
+            return;
+        }
+        let scene = Scene {
+            number: shown.number,
+            model: Arc::clone(&shown.model),
+            pose,
+            chosen,
+            icing: self.icing && self.fold > 0.999,
+            camera: self.camera,
+            dark: ui.visuals().dark_mode,
+        };
+        painter.add(stage::callback(rect.shrink(3.0), scene));
+    }
+}

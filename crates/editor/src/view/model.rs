@@ -1,0 +1,74 @@
+use gable_mesh::{PieceSolid, Surface, solid_of};
+use gable_plane::{P3, Rigid, V3};
+use gable_shell::Solved;
+use std::collections::BTreeMap;
+
+/// A solved house as triangles and edges, made once for each answer of the solver.
+#[derive(Clone, Debug)]
+pub(crate) struct Model {
+    /// One body for each piece, in the solver's order, in piece coordinates.
+    pub(crate) bodies: Vec<Body>,
+    /// Icing of all joints, in the house.
+    pub(crate) icing: Vec<[P3; 3]>,
+}
+
+/// A piece as triangles and edges.
+#[derive(Clone, Debug)]
+pub(crate) struct Body {
+    /// Triangles with the surface each lies on, counter-clockwise from outside.
+    pub(crate) triangles: Vec<([P3; 3], Surface)>,
+    /// Sharp edges.
+    pub(crate) edges: Vec<[P3; 2]>,
+}
+
+impl Model {
+    /// The triangles of a solved house.
+    pub(crate) fn of(solved: &Solved) -> Self {
+        let bodies = solved.pieces.iter().map(|piece| Body::of(&solid_of(piece))).collect();
+        let solids = solved.joints.iter().flat_map(|joint| &joint.icing);
+        let faces = solids.flat_map(|solid| solid.faces()).flat_map(|face| fan(&face.corners));
+        Self { bodies, icing: faces.collect() }
+    }
+
+    /// Lowest and highest corner of the box round all bodies in a pose.
+    pub(crate) fn bounds(&self, pose: &[Rigid]) -> Option<(P3, P3)> {
+        let posed = self.bodies.iter().zip(pose);
+        let points = posed.flat_map(|(body, place)| body.edges.iter().flatten().map(move |p| place * p));
+        points.fold(None, |found, p| match found {
+            None => Some((p, p)),
+            Some((low, high)) => Some((P3::from(low.coords.inf(&p.coords)), P3::from(high.coords.sup(&p.coords)))),
+        })
+    }
+}
+
+impl Body {
+    fn of(solid: &PieceSolid) -> Self {
+        let corner = |k: u32| solid.positions[k as usize];
+        let triangles: Vec<_> = solid.triangles.iter().zip(&solid.surfaces).map(|(t, s)| (t.map(corner), *s)).collect();
+        Self { edges: sharp_edges(solid), triangles }
+    }
+}
+
+/// Edges where the surface turns by more than 20 degrees, so that chords of an arc do not show.
+fn sharp_edges(solid: &PieceSolid) -> Vec<[P3; 2]> {
+    let mut sides: BTreeMap<(u32, u32), Vec<V3>> = BTreeMap::new();
+    for t in &solid.triangles {
+        let [a, b, c] = t.map(|k| solid.positions[k as usize]);
+        let normal = (b - a).cross(&(c - a)).normalize();
+        for (from, to) in [(t[0], t[1]), (t[1], t[2]), (t[2], t[0])] {
+            sides.entry((from.min(to), from.max(to))).or_default().push(normal);
+        }
+    }
+    let sharp = |normals: &[V3]| match normals {
+        [a, b] => a.dot(b) < 20_f64.to_radians().cos(),
+        _ => true,
+    };
+    let place = |k: u32| solid.positions[k as usize];
+    sides.iter().filter(|(_, n)| sharp(n)).map(|((a, b), _)| [place(*a), place(*b)]).collect()
+}
+
+/// A convex polygon as triangles.
+fn fan(corners: &[P3]) -> Vec<[P3; 3]> {
+    let Some((&first, rest)) = corners.split_first() else { return Vec::new() };
+    rest.windows(2).map(|pair| [first, pair[0], pair[1]]).collect()
+}

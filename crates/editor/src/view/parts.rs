@@ -1,0 +1,121 @@
+//! Meshes for the graphics card.
+
+use super::model::Body;
+use gable_mesh::Surface;
+use gable_plane::{P3, Rigid, V3};
+use three_d::{
+    ColorMaterial, Context, CpuMaterial, CpuMesh, Gm, InstancedMesh, Instances, Mat4, Mesh, PhysicalMaterial,
+    Positions, Quat, Srgba, Vec3, vec3, vec4,
+};
+
+/// A rigid motion as the graphics card takes it.
+pub(super) fn matrix(place: &Rigid) -> Mat4 {
+    let m = place.to_homogeneous();
+    let column = |k: usize| vec4(m[(0, k)] as f32, m[(1, k)] as f32, m[(2, k)] as f32, m[(3, k)] as f32);
+    Mat4::from_cols(column(0), column(1), column(2), column(3))
+}
+
+fn flat(p: &P3) -> Vec3 {
+    vec3(p.x as f32, p.y as f32, p.z as f32)
+}
+
+fn colour_of(surface: Surface) -> Srgba {
+    match surface {
+        Surface::Reference | Surface::Back => Srgba::new_opaque(214, 156, 92),
+        Surface::Edge => Srgba::new_opaque(178, 116, 60),
+    }
+}
+
+fn faceted(triangles: impl Iterator<Item = ([P3; 3], Srgba)>) -> CpuMesh {
+    let (mut positions, mut normals, mut colours) = (Vec::new(), Vec::new(), Vec::new());
+    for ([a, b, c], colour) in triangles {
+        let normal = (b - a).cross(&(c - a)).try_normalize(1e-12).unwrap_or_else(V3::z);
+        for p in [a, b, c] {
+            positions.push(flat(&p));
+            normals.push(vec3(normal.x as f32, normal.y as f32, normal.z as f32));
+            colours.push(colour);
+        }
+    }
+    CpuMesh {
+        positions: Positions::F32(positions),
+        normals: Some(normals),
+        colors: Some(colours),
+        ..CpuMesh::default()
+    }
+}
+
+fn matt(context: &Context) -> PhysicalMaterial {
+    let matt = CpuMaterial { roughness: 0.95, metallic: 0.0, ..CpuMaterial::default() };
+    PhysicalMaterial::new_opaque(context, &matt)
+}
+
+/// A piece of biscuit.
+pub(super) fn body_part(context: &Context, body: &Body) -> Gm<Mesh, PhysicalMaterial> {
+    let mesh = faceted(body.triangles.iter().map(|(t, s)| (*t, colour_of(*s))));
+    Gm::new(Mesh::new(context, &mesh), matt(context))
+}
+
+/// Icing; `None` where there is none.
+pub(super) fn icing_part(context: &Context, triangles: &[[P3; 3]]) -> Option<Gm<Mesh, PhysicalMaterial>> {
+    if triangles.is_empty() {
+        return None;
+    }
+    let mesh = faceted(triangles.iter().map(|t| (*t, Srgba::new_opaque(250, 247, 240))));
+    Some(Gm::new(Mesh::new(context, &mesh), matt(context)))
+}
+
+/// The base board under everything, a little larger all round.
+pub(super) fn board_part(context: &Context, (low, high): (P3, P3), dark: bool) -> Gm<Mesh, PhysicalMaterial> {
+    let rim = 0.12 * (high - low).norm();
+    let thick = 4.0;
+    let (a, b) = (P3::new(low.x - rim, low.y - rim, -thick), P3::new(high.x + rim, high.y + rim, -0.05));
+    let colour = if dark { Srgba::new_opaque(96, 82, 74) } else { Srgba::new_opaque(236, 228, 214) };
+    let triangles = box_faces(a, b).into_iter().flat_map(|[p, q, r, s]| [[p, q, r], [p, r, s]]);
+    let mesh = faceted(triangles.map(|t| (t, colour)));
+    Gm::new(Mesh::new(context, &mesh), matt(context))
+}
+
+fn box_faces(a: P3, b: P3) -> [[P3; 4]; 6] {
+    let p = |x: bool, y: bool, z: bool| {
+        let pick = |upper: bool, low: f64, high: f64| if upper { high } else { low };
+        P3::new(pick(x, a.x, b.x), pick(y, a.y, b.y), pick(z, a.z, b.z))
+    };
+    let (o, i) = (false, true);
+    [
+        [p(o, o, i), p(i, o, i), p(i, i, i), p(o, i, i)],
+        [p(o, o, o), p(o, i, o), p(i, i, o), p(i, o, o)],
+        [p(o, o, o), p(i, o, o), p(i, o, i), p(o, o, i)],
+        [p(i, i, o), p(o, i, o), p(o, i, i), p(i, i, i)],
+        [p(i, o, o), p(i, i, o), p(i, i, i), p(i, o, i)],
+        [p(o, i, o), p(o, o, o), p(o, o, i), p(o, i, i)],
+    ]
+}
+
+/// The sharp edges of a piece as thin rods; `size` is that of the house, mm.
+pub(super) fn edge_part(
+    context: &Context,
+    body: &Body,
+    place: &Rigid,
+    chosen: bool,
+    size: f64,
+) -> Gm<InstancedMesh, ColorMaterial> {
+    let radius = size * if chosen { 0.0030 } else { 0.0013 };
+    let transformations = body.edges.iter().map(|edge| matrix(place) * rod(edge, radius)).collect();
+    let instances = Instances { transformations, ..Instances::default() };
+    let colour = if chosen { Srgba::new_opaque(190, 72, 8) } else { Srgba::new_opaque(88, 50, 22) };
+    let material = ColorMaterial { color: colour, ..ColorMaterial::default() };
+    Gm::new(InstancedMesh::new(context, &instances, &CpuMesh::cylinder(6)), material)
+}
+
+/// The unit cylinder along x, laid along an edge.
+fn rod([from, to]: &[P3; 2], radius: f64) -> Mat4 {
+    let (a, b) = (flat(from), flat(to));
+    let along = b - a;
+    let length = (to - from).norm() as f32;
+    let turn = if length > 1e-6 {
+        Quat::from_arc(vec3(1.0, 0.0, 0.0), along / length, None)
+    } else {
+        Quat::new(1.0, 0.0, 0.0, 0.0)
+    };
+    Mat4::from_translation(a) * Mat4::from(turn) * Mat4::from_nonuniform_scale(length, radius as f32, radius as f32)
+}

@@ -1,0 +1,23 @@
+use super::camera::Camera;
+use super::model::Model;
+use gable_plane::Rigid;
+use std::sync::Arc;
+
+/// Everything the picture is made from, for one frame. Plain data; the graphics driver is not in it.
+#[derive(Clone, Debug)]
+pub(crate) struct Scene {
+    /// Number of the model: another number, another model.
+    pub(crate) number: u64,
+    /// The pieces.
+    pub(crate) model: Arc<Model>,
+    /// Where each piece is.
+    pub(crate) pose: Arc<Vec<Rigid>>,
+    /// Which pieces are selected.
+    pub(crate) chosen: Vec<bool>,
+    /// Whether icing is shown.
+    pub(crate) icing: bool,
+    /// Where the picture is taken from.
+    pub(crate) camera: Camera,
+    /// Whether it is the dark theme.
+    pub(crate) dark: bool,
+}

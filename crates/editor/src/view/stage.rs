@@ -1,0 +1,158 @@
+//! The scene on the graphics card. Only ever touched from within a paint callback, on the thread of the window.
+
+use super::parts::{board_part, body_part, edge_part, icing_part, matrix};
+use super::scene::Scene;
+use eframe::egui_glow;
+use egui::PaintCallbackInfo;
+use std::cell::RefCell;
+use std::sync::Arc;
+use three_d::{
+    AmbientLight, Camera, ClearState, ColorMaterial, Context, DirectionalLight, Gm, InstancedMesh, Light, Mesh, Object,
+    PhysicalMaterial, RenderTarget, ScissorBox, Srgba, Viewport, radians, vec3,
+};
+
+thread_local! {
+    static STAGE: RefCell<Option<Stage>> = const { RefCell::new(None) };
+}
+
+/// A paint callback that draws the scene into a rectangle of the window.
+///
+/// The painter of the window sets its own state anew after a callback, so nothing needs to be put back beyond the
+/// frame buffer, which stays the same here.
+pub(super) fn callback(rect: egui::Rect, scene: Scene) -> egui::PaintCallback {
+    let draw = move |info: PaintCallbackInfo, painter: &egui_glow::Painter| {
+        STAGE.with_borrow_mut(|slot| {
+            if slot.is_none() {
+                *slot = Context::from_gl_context(Arc::clone(painter.gl())).ok().map(Stage::new);
+            }
+            if let Some(stage) = slot {
+                stage.draw(&info, &scene);
+            }
+        });
+    };
+    egui::PaintCallback { rect, callback: Arc::new(egui_glow::CallbackFn::new(draw)) }
+}
+
+/// Gives everything back to the driver; called while its context still lives.
+pub(crate) fn close() {
+    STAGE.with_borrow_mut(|slot| *slot = None);
+}
+
+type Lit = Gm<Mesh, PhysicalMaterial>;
+
+struct Stage {
+    context: Context,
+    ambient: AmbientLight,
+    sun: DirectionalLight,
+    window: DirectionalLight,
+    number: Option<u64>,
+    posed: Option<Scene>,
+    bodies: Vec<Lit>,
+    edges: Vec<Gm<InstancedMesh, ColorMaterial>>,
+    icing: Option<Lit>,
+    board: Option<Lit>,
+}
+
+impl Stage {
+    fn new(context: Context) -> Self {
+        let white = Srgba::WHITE;
+        Self {
+            ambient: AmbientLight::new(&context, 0.55, white),
+            sun: DirectionalLight::new(&context, 2.1, Srgba::new_opaque(255, 244, 226), vec3(-0.45, 0.75, -0.9)),
+            window: DirectionalLight::new(&context, 0.75, Srgba::new_opaque(226, 236, 255), vec3(0.9, -0.2, -0.3)),
+            context,
+            number: None,
+            posed: None,
+            bodies: Vec::new(),
+            edges: Vec::new(),
+            icing: None,
+            board: None,
+        }
+    }
+
+    fn draw(&mut self, info: &PaintCallbackInfo, scene: &Scene) {
+        self.update(scene);
+        let picture = info.viewport_in_pixels();
+        let viewport = Viewport {
+            x: picture.left_px,
+            y: picture.from_bottom_px,
+            width: picture.width_px.max(1) as u32,
+            height: picture.height_px.max(1) as u32,
+        };
+        let clip = info.clip_rect_in_pixels();
+        let scissor = ScissorBox {
+            x: clip.left_px,
+            y: clip.from_bottom_px,
+            width: clip.width_px.max(1) as u32,
+            height: clip.height_px.max(1) as u32,
+        };
+        let target = RenderTarget::screen(&self.context, info.screen_size_px[0], info.screen_size_px[1]);
+        target.clear_partially(scissor, ClearState::depth(1.0));
+        let lights: [&dyn Light; 3] = [&self.ambient, &self.sun, &self.window];
+        target.render_partially(scissor, camera(viewport, scene), self.objects(scene.icing), &lights);
+    }
+
+    fn objects(&self, icing: bool) -> Vec<&dyn Object> {
+        let icing = self.icing.iter().filter(|_| icing);
+        let lit = self.bodies.iter().chain(&self.board).chain(icing).map(|o| o as &dyn Object);
+        lit.chain(self.edges.iter().map(|e| e as &dyn Object)).collect()
+    }
+
+    fn update(&mut self, scene: &Scene) {
+        if self.number != Some(scene.number) {
+            self.number = Some(scene.number);
+            self.posed = None;
+            self.bodies = scene.model.bodies.iter().map(|b| body_part(&self.context, b)).collect();
+            self.icing = icing_part(&self.context, &scene.model.icing);
+        }
+        let same = self.posed.as_ref().is_some_and(|old| {
+            old.pose == scene.pose && old.chosen == scene.chosen && old.dark == scene.dark && old.icing == scene.icing
+        });
+        let moved = self.posed.as_ref().is_none_or(|old| old.pose != scene.pose || old.icing != scene.icing);
+        if !same {
+            self.place(scene);
+            self.tint(scene);
+        }
+        if moved {
+            self.cast_shadows(scene.icing);
+        }
+        self.posed = Some(scene.clone());
+    }
+
+    fn place(&mut self, scene: &Scene) {
+        for (body, place) in self.bodies.iter_mut().zip(scene.pose.iter()) {
+            body.set_transformation(matrix(place));
+        }
+        let bounds = scene.model.bounds(&scene.pose);
+        self.board = bounds.map(|bounds| board_part(&self.context, bounds, scene.dark));
+        let placed = scene.model.bodies.iter().zip(scene.pose.iter()).zip(&scene.chosen);
+        let size = bounds.map_or(100.0, |(low, high)| (high - low).norm());
+        self.edges =
+            placed.map(|((body, place), chosen)| edge_part(&self.context, body, place, *chosen, size)).collect();
+    }
+
+    fn tint(&mut self, scene: &Scene) {
+        for (body, chosen) in self.bodies.iter_mut().zip(&scene.chosen) {
+            let (albedo, glow) = if *chosen { ((255, 196, 120), (46, 20, 0)) } else { ((255, 255, 255), (0, 0, 0)) };
+            body.material.albedo = Srgba::new_opaque(albedo.0, albedo.1, albedo.2);
+            body.material.emissive = Srgba::new_opaque(glow.0, glow.1, glow.2);
+        }
+    }
+
+    /// The sun stands still, so shadows change only when something moves.
+    fn cast_shadows(&mut self, icing: bool) {
+        let icing = self.icing.iter().filter(|_| icing);
+        let casters: Vec<&Mesh> = self.bodies.iter().chain(icing).chain(&self.board).map(|o| &o.geometry).collect();
+        // Without a shadow map the picture is only plainer.
+        let _ = self.sun.generate_shadow_map(2048, casters);
+    }
+}
+
+fn camera(viewport: Viewport, scene: &Scene) -> Camera {
+    let v = |p: gable_plane::P3| vec3(p.x as f32, p.y as f32, p.z as f32);
+    let eye = &scene.camera;
+    let near = (eye.distance * 0.02).max(0.5) as f32;
+    let far = (eye.distance * 10.0 + 5000.0) as f32;
+    let angle = radians(eye.angle() as f32);
+    Camera::new_perspective(viewport, v(eye.eye()), v(eye.target), vec3(0.0, 0.0, 1.0), angle, near, far)
+}

@@ -1,0 +1,31 @@
+use crate::app::Editor;
+use crate::start::Start;
+use crate::theme;
+use eframe::{NativeOptions, Renderer};
+use egui::ViewportBuilder;
+
+/// Opens the window and stays until it is closed.
+///
+/// # Errors
+/// When the file of `start` cannot be read, or when there is no display or no graphics driver to draw with.
+pub fn run(start: Start) -> Result<(), String> {
+    let document = start.document()?;
+    let options = NativeOptions {
+        viewport: ViewportBuilder::default()
+            .with_app_id("gablewright")
+            .with_title("Gablewright")
+            .with_inner_size([1360.0, 860.0])
+            .with_min_inner_size([720.0, 520.0]),
+        renderer: Renderer::Glow,
+        depth_buffer: 24,
+        multisampling: 4,
+        ..NativeOptions::default()
+    };
+    let create = move |context: &eframe::CreationContext<'_>| {
+        theme::install(&context.egui_ctx);
+        let editor = Editor::in_window(&context.egui_ctx, document, context.gl.is_some());
+        Ok::<Box<dyn eframe::App>, _>(Box::new(editor))
+    };
+    eframe::run_native("Gablewright", options, Box::new(create))
+        .map_err(|error| format!("the window could not be opened: {error}"))
+}

@@ -45,7 +45,6 @@ pub(super) fn result(
     job: &Job<'_>,
     roof: &Roof,
     ring: &Ring,
-    laps: &[(usize, usize)],
     solution: &PartSolution,
     places: &Places,
     findings: &mut Findings,
@@ -53,7 +52,7 @@ pub(super) fn result(
     corners(job, ring, findings);
     heights(job, roof, solution, places, findings);
     if job.part.ridges != Ridges::Bevelled {
-        wide_vs(job, solution, laps, findings);
+        wide_vs(solution, findings);
     }
     bevels(solution, findings);
     thin(solution, findings);
@@ -116,8 +115,7 @@ fn heights(job: &Job<'_>, roof: &Roof, solution: &PartSolution, places: &Places,
 }
 
 /// Open Vs: a straight-cut piece would need t / tan(half the angle) more to meet its neighbour's top.
-fn wide_vs(job: &Job<'_>, solution: &PartSolution, laps: &[(usize, usize)], findings: &mut Findings) {
-    let _ = laps;
+fn wide_vs(solution: &PartSolution, findings: &mut Findings) {
     for joint in solution.joints.iter().filter(|j| j.halved && j.kind != crate::JointKind::Corner) {
         let Some(first) = joint.first else { continue };
         let (a, b) = (&solution.drafts[first], &solution.drafts[joint.second]);
@@ -133,7 +131,6 @@ fn wide_vs(job: &Job<'_>, solution: &PartSolution, laps: &[(usize, usize)], find
             findings.caution("wide-v", "ridges", what, "bevel the ridges, or make the roof flatter");
         }
     }
-    let _ = job;
 }
 
 fn bevels(solution: &PartSolution, findings: &mut Findings) {

@@ -79,6 +79,15 @@ fn fit(draft: &mut Draft, opening: PieceOpening, place: &str, findings: &mut Fin
         findings.block("openings-overlap", place, what, "move one of them, or make it smaller");
         return;
     }
+    let bridge = draft.openings.iter().chain(&draft.notches).map(|o| between(&o.contour, &opening.contour));
+    if let Some(width) = bridge.reduce(f64::min).filter(|&w| w < draft.plate.thickness && opening.mode == Mode::Cut) {
+        let width = findings.print(width);
+        let what = format!(
+            "only {width} of biscuit is left between {} and its neighbour, less than it is thick",
+            opening.name
+        );
+        findings.caution("openings-near-each-other", place, what, "move them apart, or make one smaller");
+    }
     if margin < draft.plate.thickness && opening.mode == Mode::Cut {
         let what = format!("only {strip} of biscuit is left beside {}, less than it is thick", opening.name);
         findings.caution("opening-near-edge", place, what, "move it away from the edge, or make it smaller");
@@ -108,6 +117,14 @@ fn clearance(draft: &Draft, p: P2, at_foot: bool) -> f64 {
 fn overlap(a: &Contour, b: &Contour) -> bool {
     let ((al, ah), (bl, bh)) = (a.bounds(), b.bounds());
     al.x < bh.x && bl.x < ah.x && al.y < bh.y && bl.y < ah.y
+}
+
+/// Distance between the boxes round two openings that do not overlap, mm.
+fn between(a: &Contour, b: &Contour) -> f64 {
+    let ((al, ah), (bl, bh)) = (a.bounds(), b.bounds());
+    let apart =
+        |low: f64, high: f64, other_low: f64, other_high: f64| (low - other_high).max(other_low - high).max(0.0);
+    apart(al.x, ah.x, bl.x, bh.x).hypot(apart(al.y, ah.y, bl.y, bh.y))
 }
 
 /// Cuts the ring of a door out of the foot of the outline: its path up, over and down is put into the foot's edge.

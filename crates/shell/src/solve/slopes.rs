@@ -94,7 +94,7 @@ impl Cutter<'_> {
         for s in 0..open.len() {
             for r in s + 1..open.len() {
                 let (Ok(a), Ok(b)) = (&open[s], &open[r]) else { continue };
-                if !(rim_to_rim(a, r) && rim_to_rim(b, s)) || !self.lap_is_short(s, r) {
+                if !(rim_to_rim(a, r) && rim_to_rim(b, s) && self.lap_is_short(s, r)) {
                     continue;
                 }
                 let upper = self.roof.slopes[r].tier == Tier::Upper && self.roof.slopes[s].tier == Tier::Lower;

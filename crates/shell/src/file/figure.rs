@@ -38,10 +38,16 @@ impl Figure {
     /// With its unit, for text.
     pub(super) fn words(self, unit: Unit) -> String {
         match (self, unit) {
-            (Self::InUnit(number), Unit::Inch(_)) => format!("{number} in"),
-            (Self::InUnit(mm), Unit::Millimetre) | (Self::InMillimetres(mm), _) => format!("{mm} mm"),
+            (Self::InUnit(number), Unit::Inch(_)) => digits(number) + " in",
+            (Self::InUnit(mm), Unit::Millimetre) | (Self::InMillimetres(mm), _) => digits(mm) + " mm",
         }
     }
+}
+
+/// A number as people write it, but 1e300 rather than three hundred zeros.
+pub(super) fn digits(number: f64) -> String {
+    const LONGEST: f64 = 1e12;
+    if number.abs() < LONGEST { number.to_string() } else { format!("{number:e}") }
 }
 
 /// The length that a file can hold, next to a given one.

@@ -12,8 +12,6 @@ mod figure;
 pub mod limits;
 mod read;
 mod schema;
-#[cfg(test)]
-mod tests;
 mod types;
 mod write;
 

@@ -69,7 +69,7 @@ fn half_hip(part: &Part, sizes: &Sizes) -> Vec<Top> {
     let mut tops = ridged(part, sizes, |_| eave(sizes, pitch));
     let Some(pair) = pair::eaves(part) else { return tops };
     let rise = pair::span(&part.outline, pair) / 2.0 * angle.tan();
-    let start = sizes.height + sizes.rounded(rise / 2.0);
+    let start = sizes.above_wall(rise / 2.0);
     for top in tops.iter_mut().filter(|top| matches!(top, Top::Gable { .. })) {
         *top = Top::HalfHip { start, pitch, overhang: sizes.overhang };
     }
@@ -92,7 +92,7 @@ fn saltbox(part: &Part, sizes: &Sizes) -> Vec<Top> {
         _ => Pitch::Angle(angle),
     };
     tops[front] = eave(sizes, pitch);
-    tops[back] = Top::Eave { height: sizes.height - sizes.rounded(drop), pitch, overhang: sizes.overhang };
+    tops[back] = Top::Eave { height: sizes.above_wall(-drop), pitch, overhang: sizes.overhang };
     tops
 }
 
@@ -111,14 +111,14 @@ fn lean_to(part: &Part, sizes: &Sizes) -> Vec<Top> {
 fn gambrel(sizes: &Sizes, span: f64) -> Top {
     let (lower, upper) = (Angle::degrees(60.0), Angle::degrees(30.0));
     let run = span / 2.0 * (1.0 - upper.tan()) / (lower.tan() - upper.tan());
-    let knee = sizes.height + sizes.rounded(run * lower.tan());
+    let knee = sizes.above_wall(run * lower.tan());
     knee_top(sizes, (Pitch::Angle(lower), knee, Pitch::Angle(upper)))
 }
 
 /// A steep slope up to half of the half span, and a flat one over it; proportions of our own.
 fn mansard(sizes: &Sizes) -> Top {
     let (lower, upper) = (Angle::degrees(70.0), Angle::degrees(25.0));
-    let knee = sizes.height + sizes.rounded(sizes.span / 4.0);
+    let knee = sizes.above_wall(sizes.span / 4.0);
     match sizes.knee {
         Some((lower, rise, upper)) => knee_top(sizes, (lower, sizes.height + rise, upper)),
         None => knee_top(sizes, (Pitch::Angle(lower), knee, Pitch::Angle(upper))),

@@ -71,6 +71,11 @@ impl Sizes {
         rounded(mm, self.unit)
     }
 
+    /// The wall height and so many mm more or less, without the noise of adding.
+    pub(super) fn above_wall(&self, mm: f64) -> Length {
+        self.unit.length(self.unit.tidy_number(self.height + self.rounded(mm)))
+    }
+
     fn ridge_is_low(&self, pitch: Pitch) -> bool {
         matches!(pitch, Pitch::RidgeHeight(ridge) if ridge <= self.height)
     }

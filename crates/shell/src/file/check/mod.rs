@@ -36,15 +36,19 @@ pub(super) struct Noted {
 impl Noted {
     /// False when another fault, at the same place or at what this one rests on, explains it.
     pub(super) fn stands_beside(&self, others: &[Fault]) -> bool {
-        let under = |path: &str, other: &str| {
-            other.strip_prefix(path).is_some_and(|rest| rest.is_empty() || rest.starts_with(['.', '[']))
-        };
-        !others.iter().any(|o| {
-            under(&o.path, &self.fault.path)
-                || under(&self.fault.path, &o.path)
-                || self.rests_on.iter().any(|path| under(path, &o.path) || under(&o.path, path))
-        })
+        let places = || self.rests_on.iter().chain([&self.fault.path]);
+        !others.iter().any(|o| places().any(|path| under(path, &o.path) || under(&o.path, path)))
     }
+
+    /// False when what this one rests on is faulty too.
+    fn rests_soundly(&self, others: &[Fault]) -> bool {
+        !others.iter().any(|o| self.rests_on.iter().any(|path| under(path, &o.path)))
+    }
+}
+
+/// Whether a place is a path or inside it.
+fn under(path: &str, place: &str) -> bool {
+    place.strip_prefix(path).is_some_and(|rest| rest.is_empty() || rest.starts_with(['.', '[']))
 }
 
 pub(super) fn noted(house: &House) -> Vec<Noted> {
@@ -63,7 +67,13 @@ pub(super) fn noted(house: &House) -> Vec<Noted> {
         }
         part::check(house, part, &path, &mut sizes);
     }
-    sizes.noted
+    let faults: Vec<Fault> = sizes.noted.iter().map(|n| n.fault.clone()).collect();
+    sizes.noted.into_iter().filter(|n| n.rests_soundly(&faults)).collect()
+}
+
+/// Where the faults are that leave it open which sides a part has.
+fn plan_of(part: &str) -> [String; 3] {
+    ["kind", "sides", "corners"].map(|key| format!("{part}.outline.{key}"))
 }
 
 /// Notes that an id is taken.

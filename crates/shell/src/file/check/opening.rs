@@ -41,5 +41,5 @@ fn side(part: &Part, opening: &Opening, path: &str, own: &str, sizes: &mut Sizes
         hint => hint,
     };
     let what = format!("the outline has no side \"{}\"", shown(&opening.side.0));
-    sizes.note_resting(own, what, &hint, &[format!("{path}.outline")]);
+    sizes.note_resting(own, what, &hint, &super::plan_of(path));
 }

@@ -51,7 +51,7 @@ fn walls_apart(house: &House, part: &Part, path: &str, sizes: &mut Sizes) {
             sizes.shown(apart),
             sizes.shown(dough.baked())
         );
-        let rests_on = ["doughs".to_owned(), format!("{path}.wall_dough")];
+        let rests_on = ["doughs".to_owned(), format!("{path}.wall_dough"), "unit".to_owned()];
         sizes.note_resting(
             &format!("{path}.outline"),
             what,
@@ -66,7 +66,7 @@ fn sides(part: &Part, path: &str, sizes: &mut Sizes) {
         (part.outline.side_names(), part.sides.iter().map(|s| s.id.0.clone()).collect());
     if names != own {
         let what = format!("the sides are {}, but the outline has {}", own.join(", "), names.join(", "));
-        sizes.note_resting(&format!("{path}.sides"), what, "", &[format!("{path}.outline")]);
+        sizes.note_resting(&format!("{path}.sides"), what, "", &super::plan_of(path));
     }
     for side in &part.sides {
         side::check(side, &format!("{path}.sides.{}", side.id.0), sizes);

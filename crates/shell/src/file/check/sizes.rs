@@ -26,16 +26,19 @@ impl Sizes {
     /// A length between two bounds, both allowed.
     pub(super) fn check(&mut self, path: &str, length: Length, least: Length, most: Length) {
         let shown = self.shown(length);
-        if !length.is_finite() {
-            self.note(path, "this is not a number".to_owned(), "");
+        let (what, hint) = if !length.is_finite() {
+            ("this is not a number".to_owned(), "")
         } else if length < least && least == Length::ZERO {
-            self.note(path, format!("{shown} is below zero"), "");
+            (format!("{shown} is below zero"), "")
         } else if length < least {
-            self.note(path, format!("{shown} is less than {}", self.bound(least)), "");
+            (format!("{shown} is less than {}", self.bound(least)), "")
         } else if length > most {
             let hint = if most >= limits::LARGEST_PART { "is the unit right?" } else { "" };
-            self.note(path, format!("{shown} is more than {}", self.bound(most)), hint);
-        }
+            (format!("{shown} is more than {}", self.bound(most)), hint)
+        } else {
+            return;
+        };
+        self.note_resting(path, what, hint, &["unit".to_owned()]);
     }
 
     pub(super) fn rise(&mut self, path: &str, rise: f64) {

@@ -25,7 +25,7 @@ impl<'t> Entries<'t> {
 
     /// Path of an entry.
     pub(super) fn path_of(&self, key: &str) -> String {
-        let key = shown(key);
+        let key = if key.is_empty() { "\"\"".to_owned() } else { shown(key) };
         if self.path.is_empty() { key } else { format!("{}.{key}", self.path) }
     }
 
@@ -49,9 +49,14 @@ impl<'t> Entries<'t> {
 
     /// An entry that must be there; notes a fault if it is not.
     pub(super) fn need(&mut self, key: &'static str, log: &mut Log) -> Option<&'t Tree> {
+        self.need_with(key, "", log)
+    }
+
+    /// The same, with a hint for whoever left it out.
+    pub(super) fn need_with(&mut self, key: &'static str, hint: &str, log: &mut Log) -> Option<&'t Tree> {
         let found = self.get(key);
         if found.is_none() {
-            log.add(&self.path_of(key), "it is missing", "");
+            log.add(&self.path_of(key), "it is missing", hint);
         }
         found
     }

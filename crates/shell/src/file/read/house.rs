@@ -1,16 +1,20 @@
 use super::entries::Entries;
 use super::log::Log;
+use super::part;
 use super::tree::Tree;
 use super::values::{length, list, number, text};
-use super::{part, values};
 use crate::file::{FORMAT, VERSION, limits};
 use crate::{Dough, DoughId, House, Owner};
 use gable_measure::{InchStep, Length, Unit};
 
 /// A house, as well as it can be read; `None` when the file is not one at all.
 pub(super) fn read(tree: &Tree, log: &mut Log) -> Option<House> {
-    let Tree::Map(_) = tree else { return values::wrong(tree, "file", log, "a group in braces") };
-    let mut entries = Entries::open(tree, "", log)?;
+    let looks_like_one = |entries: &Entries<'_>| ["format", "parts"].iter().any(|key| entries.find(key).is_some());
+    let entries = if let Tree::Map(_) = tree { Entries::open(tree, "", log) } else { None };
+    let Some(mut entries) = entries.filter(looks_like_one) else {
+        log.add("file", "this is not a Gablewright house", "open another file");
+        return None;
+    };
     is_ours(&mut entries, log)?;
     let owner = owner(&mut entries, log);
     log.unit = entries.word("unit", &UNITS, log).unwrap_or_default();
@@ -19,7 +23,7 @@ pub(super) fn read(tree: &Tree, log: &mut Log) -> Option<House> {
         Some(tree) => items(tree, "doughs", limits::MOST_DOUGHS, log, dough),
         None => Dough::usual(),
     };
-    let parts = entries.need("parts", log);
+    let parts = entries.need_with("parts", "describe at least one part", log);
     let read_part = |tree: &Tree, path: &str, log: &mut Log| part::read(tree, path, &doughs, log);
     let parts = parts.map(|tree| items(tree, "parts", limits::MOST_PARTS, log, read_part)).unwrap_or_default();
     entries.close(log);
@@ -31,17 +35,13 @@ const UNITS: [(&str, Unit); 3] =
 
 /// Marker and version; `None` when going on would only produce noise.
 fn is_ours(entries: &mut Entries<'_>, log: &mut Log) -> Option<()> {
-    let marked = matches!(entries.need("format", log), Some(Tree::Text(marker)) if marker == FORMAT);
+    let marked = matches!(entries.need_with("format", "a house says \"format\": \"gablewright-house\"", log), Some(Tree::Text(marker)) if marker == FORMAT);
     if !marked && entries.find("format").is_some() {
         let what = format!("this is not a Gablewright house; one says \"{FORMAT}\" here");
         log.add("format", what, "open another file");
         return None;
     }
-    if !marked && entries.find("parts").is_none() {
-        log.add("file", "this is not a Gablewright house", "open another file");
-        return None;
-    }
-    match entries.need("version", log) {
+    match entries.need_with("version", "write \"version\": 1", log) {
         Some(Tree::Number(version)) if *version == f64::from(VERSION) => {}
         Some(Tree::Number(version)) if *version > f64::from(VERSION) => {
             let what = format!(

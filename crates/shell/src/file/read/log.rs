@@ -1,11 +1,13 @@
 use crate::file::fault::Fault;
 use gable_measure::Unit;
+use std::collections::BTreeMap;
 
 /// The faults found so far, and the unit of bare numbers.
 #[derive(Debug, Default)]
 pub(super) struct Log {
     pub(super) unit: Unit,
     faults: Vec<Fault>,
+    aliases: BTreeMap<String, String>,
 }
 
 impl Log {
@@ -13,8 +15,42 @@ impl Log {
         self.faults.push(Fault::new(path, what.into(), hint));
     }
 
+    /// What the house has at one path stands in the file at another.
+    pub(super) fn alias(&mut self, house: String, file: String) {
+        self.aliases.insert(house, file);
+    }
+
+    /// A fault of the house, at its place in the file; the same place is named only once for the same thing.
+    pub(super) fn add_at_source(&mut self, fault: Fault) {
+        let path = self.aliases.get(&fault.path).cloned().unwrap_or(fault.path);
+        let fault = Fault { path, ..fault };
+        if !self.faults.contains(&fault) {
+            self.faults.push(fault);
+        }
+    }
+
+    pub(super) fn faults(&self) -> &[Fault] {
+        &self.faults
+    }
+
+    /// All faults: first those of the house as a whole, then dough by dough and part by part.
     pub(super) fn into_faults(self) -> Vec<Fault> {
-        self.faults
+        let mut faults = self.faults;
+        faults.sort_by_key(|fault| place(&fault.path));
+        faults
+    }
+}
+
+/// Rank of the group that a path is in, and its number there.
+fn place(path: &str) -> (u8, usize) {
+    let numbered = |group: &str| {
+        let number = path.strip_prefix(group)?.strip_prefix('[')?.split(']').next()?;
+        number.parse().ok()
+    };
+    match (numbered("doughs"), numbered("parts")) {
+        (Some(number), _) => (1, number),
+        (_, Some(number)) => (2, number),
+        _ => (0, 0),
     }
 }
 

@@ -33,14 +33,13 @@ pub(super) fn house(text: &str) -> Result<House, FileErrors> {
     let tree = tree::parse(text).map_err(|fault| FileErrors(vec![fault]))?;
     let mut log = Log::default();
     let house = house::read(&tree, &mut log);
-    let mut faults = log.into_faults();
-    if let Some(house) = house {
-        let found = check::noted(&house);
-        let new: Vec<Fault> = found.into_iter().filter(|n| n.stands_beside(&faults)).map(|n| n.fault).collect();
-        faults.extend(new);
-        if faults.is_empty() {
-            return Ok(house);
-        }
+    let found = house.as_ref().map(check::noted).unwrap_or_default();
+    let new: Vec<Fault> = found.into_iter().filter(|n| n.stands_beside(log.faults())).map(|n| n.fault).collect();
+    for fault in new {
+        log.add_at_source(fault);
     }
-    Err(FileErrors(faults))
+    match (house, log.into_faults()) {
+        (Some(house), faults) if faults.is_empty() => Ok(house),
+        (_, faults) => Err(FileErrors(faults)),
+    }
 }

@@ -24,7 +24,7 @@ const KINDS: [(&str, Kind); 4] = [
 /// The outline; `None` when its sides cannot be told.
 pub(super) fn read(tree: &Tree, path: &str, log: &mut Log) -> Option<Outline> {
     let mut entries = Entries::open(tree, path, log)?;
-    entries.need("kind", log)?;
+    entries.need_with("kind", "it may be rectangle, polygon, half-polygon or free", log)?;
     let kind = entries.word("kind", &KINDS, log)?;
     let stand_in = Length::mm_of(100.0);
     let outline = match kind {

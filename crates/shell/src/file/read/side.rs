@@ -152,6 +152,9 @@ fn one(map: &Entries<'_>, name: &str, all: &Said, has_all: bool, log: &mut Log) 
         }
     };
     let said = own.clone().or(all);
+    for key in all.keys.iter().filter(|key| !own.says(key)) {
+        log.alias(format!("{path}.{key}"), map.path_of("all") + "." + key);
+    }
     let (wall, overhang) = (said.wall.unwrap_or(true), said.overhang.unwrap_or(Length::ZERO));
     let top = match said.top {
         None => {

@@ -19,7 +19,7 @@ impl Tree {
         match self {
             Self::Null => "null".to_owned(),
             Self::Flag(flag) => flag.to_string(),
-            Self::Number(number) => number.to_string(),
+            Self::Number(number) => crate::file::figure::digits(*number),
             Self::Text(text) => format!("\"{}\"", super::log::shown(text)),
             Self::List(_) => "a list".to_owned(),
             Self::Map(_) => "a group in braces".to_owned(),
@@ -45,7 +45,7 @@ fn fault(error: &serde_json::Error) -> Fault {
         "trailing characters" => ("something follows after the end of the house".to_owned(), "delete it"),
         "recursion limit exceeded" => ("braces within braces within braces, too deep for a house".to_owned(), ""),
         "number out of range" => ("this number is too large".to_owned(), ""),
-        other => (format!("this is not JSON: {other}"), ""),
+        other => (format!("this is not JSON: {other}"), "look at what stands just before"),
     };
     Fault::new(&path, what, hint)
 }

@@ -1,0 +1,296 @@
+//! Writing and reading houses, and the schema.
+
+use gable_measure::{Angle, InchStep, Length, Pitch, Unit, tidy};
+use gable_shell::{
+    Corners, Dough, DoughId, Floor, FloorKind, House, Lid, Mode, Opening, OpeningId, Outline, Owner, Parapet, Part,
+    Place, Placing, Ridges, RoofForm, Shape, SideId, Top, file,
+};
+use proptest::prelude::*;
+
+const HUT: &str = include_str!("hut.house.json");
+const UNITS: [Unit; 3] = [Unit::Millimetre, Unit::Inch(InchStep::Sixteenth), Unit::Inch(InchStep::ThirtySecond)];
+
+fn assert_goes_round(house: &House) {
+    let text = file::write(house);
+    assert_eq!(file::parse(&text).as_ref(), Ok(house));
+    assert_eq!(file::parse(&text).as_ref().map(file::write), Ok(text));
+}
+
+#[test]
+fn simple_houses_of_every_form_go_round() {
+    for unit in UNITS {
+        for form in RoofForm::ALL {
+            let mut house = House::simple(unit);
+            form.apply_in(&mut house.parts[0], unit);
+            assert_goes_round(&house);
+        }
+    }
+}
+
+#[test]
+fn what_is_left_out_has_sensible_values() {
+    let house = file::parse(HUT).unwrap();
+    assert_eq!((house.unit, house.gap), (Unit::Millimetre, House::USUAL_GAP));
+    assert_eq!(house.doughs[1].rise, Dough::USUAL_RISE);
+    let part = &house.parts[0];
+    assert_eq!((part.wall_dough.0.as_str(), part.roof_dough.0.as_str()), ("walls", "roofs"));
+    assert_eq!(part.floor, Floor { kind: FloorKind::Inside, dough: DoughId("walls".into()) });
+    assert_eq!((part.corners, part.ridges, part.level_eaves), (Corners::Lap, Ridges::Open, false));
+    assert_eq!(part.place, Place { turn: Angle::degrees(90.0), ..Place::default() });
+    assert!(part.sides.iter().all(|s| s.wall));
+    assert_eq!(part.sides[0].top, Top::Gable { overhang: Length::mm_of(10.0) });
+    let pitch = Pitch::RiseInRun { rise: 8.0, run: 12.0 };
+    let (height, overhang) = (Length::mm_of(90.0), Length::mm_of(10.0));
+    assert_eq!(part.sides[1].top, Top::Eave { height, pitch, overhang });
+    let door = &part.openings[0];
+    assert_eq!(door.name, "door");
+    assert_eq!((door.shape, door.mode), (Shape::Rectangle, Mode::Cut));
+    // 2 1/4 in in a house in millimetres.
+    assert_eq!(door.height, Length::mm_of(57.15));
+    assert_goes_round(&house);
+}
+
+#[test]
+fn lengths_in_inches_stay_as_they_were_typed() {
+    let unit = Unit::Inch(InchStep::Sixteenth);
+    let mut house = House::simple(unit);
+    let Outline::Rectangle { width, depth } = &mut house.parts[0].outline else { panic!() };
+    (*width, *depth) = (Length::inches(8.1) + Length::inches(0.4), Length::mm_of(216.0));
+    let text = file::write(&house);
+    assert!(text.contains("\"width\": 8.5,"), "{text}");
+    assert!(text.contains("\"depth\": \"216 mm\""), "{text}");
+    assert!(text.ends_with("}\n"));
+}
+
+#[test]
+fn pitches_are_written_the_way_they_were_given() {
+    for (pitch, entry) in [
+        (Pitch::Angle(Angle::degrees(40.0)), "40"),
+        (Pitch::RiseInRun { rise: 8.5, run: 12.0 }, "\"8.5 in 12\""),
+        (Pitch::RidgeHeight(Length::inches(8.5)), "\"ridge 8.5 in\""),
+        (Pitch::RidgeHeight(Length::mm_of(216.0)), "\"ridge 216 mm\""),
+    ] {
+        let mut house = House::simple(Unit::Inch(InchStep::Sixteenth));
+        let (height, overhang) = (Length::inches(3.5), Length::ZERO);
+        house.parts[0].sides[1].top = Top::Eave { height, pitch, overhang };
+        assert!(file::write(&house).contains(&format!("\"pitch\": {entry},")), "{entry}");
+        assert_goes_round(&house);
+    }
+}
+
+#[test]
+fn what_belongs_to_the_person_is_kept_to_the_letter() {
+    let mut house = House::simple(Unit::Millimetre);
+    house.owner = Owner {
+        title: "Phare d’Ouest “½”".into(),
+        edition: "2".into(),
+        credit: "Zoë Å. Ó Conaill 🍪".into(),
+        licence: "CC BY-SA 4.0, see https://example.org/\\".into(),
+        notes: "Line one\n\tand \"two\"\r\n".into(),
+    };
+    assert_goes_round(&house);
+}
+
+#[test]
+fn a_house_is_checked_without_a_file() {
+    let mut house = House::simple(Unit::Millimetre);
+    house.gap = Length::mm_of(f64::NAN);
+    house.doughs.clear();
+    house.parts[0].sides.pop();
+    house.parts[0].sides[1].top = Top::Eave {
+        height: Length::mm_of(f64::INFINITY),
+        pitch: Pitch::RiseInRun { rise: 0.0, run: 0.0 },
+        overhang: Length::mm_of(-1.0),
+    };
+    house.parts[0].outline = Outline::Polygon { sides: 0, side: Length::mm_of(30.0) };
+    let faults: Vec<String> = file::check(&house).iter().map(ToString::to_string).collect();
+    assert_eq!(
+        faults,
+        [
+            "gap: this is not a number",
+            "doughs: a house needs at least one dough",
+            "parts[0].outline.sides: it can have 3 to 24 sides, not 0",
+            "parts[0].sides.right.height: this is not a number",
+            "parts[0].sides.right.pitch: this is not a slope; give degrees, or a rise and a run above zero",
+            "parts[0].sides.right.overhang: -1 mm is below zero",
+        ]
+    );
+    house.parts.clear();
+    assert!(file::check(&house).iter().any(|f| f.path == "parts"));
+    // Writing what is not sound loses nothing silently: it cannot be read.
+    assert!(file::parse(&file::write(&house)).is_err());
+}
+
+#[test]
+fn the_schema_in_the_documents_is_current() {
+    let path = concat!(env!("CARGO_MANIFEST_DIR"), "/../../docs/house.schema.json");
+    if std::env::var_os("GABLE_UPDATE").is_some() {
+        std::fs::write(path, file::schema()).unwrap();
+    }
+    let kept = std::fs::read_to_string(path).unwrap_or_default();
+    assert!(
+        kept == file::schema(),
+        "docs/house.schema.json is not current; run: GABLE_UPDATE=1 cargo test -p gable-shell"
+    );
+}
+
+#[test]
+fn the_schema_takes_what_the_reader_takes() {
+    let schema = serde_json::from_str(&file::schema()).unwrap();
+    let validator = jsonschema::validator_for(&schema).unwrap();
+    let valid = |text: &str| validator.is_valid(&serde_json::from_str(text).unwrap());
+    assert!(valid(HUT));
+    for form in RoofForm::ALL {
+        let mut house = House::simple(Unit::Inch(InchStep::Sixteenth));
+        form.apply(&mut house.parts[0]);
+        assert!(valid(&file::write(&house)));
+    }
+    for (from, to) in [
+        ("\"title\"", "\"titel\""),
+        ("\"version\": 1", "\"version\": 2"),
+        ("\"gablewright-house\"", "\"other\""),
+        ("\"gap\": 0.8", "\"gap\": [0.8]"),
+        ("\"gap\": 0.8", "\"gap\": null"),
+        ("\"corners\": \"lap\"", "\"lid\": null"),
+        ("\"floor\": { \"kind\": \"inside\" }", "\"floor\": null"),
+        ("\"rolled\": 6.35, ", ""),
+        ("\"kind\": \"rectangle\"", "\"kind\": \"square\""),
+        ("\"top\": \"gable\"", "\"top\": \"gabel\""),
+        ("\"top\": \"gable\"", "\"tip\": \"gable\""),
+        ("\"corners\": \"lap\"", "\"corners\": \"miter\""),
+        ("\"side\": \"front\", ", ""),
+        ("\"width\": 120, ", ""),
+    ] {
+        let broken = HUT.replacen(from, to, 1);
+        assert_ne!(broken, HUT);
+        assert!(!valid(&broken) && file::parse(&broken).is_err(), "{from}: {to}");
+    }
+}
+
+/// Sizes that people type: sixteenths and thirty-seconds, tenths of a millimetre, and whatever a drag leaves.
+fn size(least: f64, most: f64) -> impl Strategy<Value = Length> {
+    prop_oneof![
+        (least..most).prop_map(|mm| Length::inches((mm / 25.4 * 32.0).round() / 32.0 + 1.0)),
+        (least..most).prop_map(|mm| Length::mm_of((mm * 10.0).round() / 10.0 + 1.0)),
+        (least..most).prop_map(Length::mm_of),
+    ]
+}
+
+fn pitch() -> impl Strategy<Value = Pitch> {
+    prop_oneof![
+        (5.0..80.0).prop_map(|d| Pitch::Angle(Angle::degrees(d))),
+        (4.0..24.0).prop_map(|rise| Pitch::RiseInRun { rise, run: 12.0 }),
+        size(100.0, 300.0).prop_map(Pitch::RidgeHeight),
+    ]
+}
+
+fn outline() -> impl Strategy<Value = Outline> {
+    let free = (40.0..60.0, 0.0..1.0).prop_map(|(r, turn): (f64, f64)| {
+        let at = |k: u8| (turn + f64::from(k) * std::f64::consts::TAU / 7.0).sin_cos();
+        Outline::Free { corners: (0..7).map(at).map(|(s, c)| (Length::mm_of(r * c), Length::mm_of(r * s))).collect() }
+    });
+    prop_oneof![
+        (size(60.0, 400.0), size(60.0, 400.0)).prop_map(|(width, depth)| Outline::Rectangle { width, depth }),
+        (3_u8..=24, size(35.0, 60.0)).prop_map(|(sides, side)| Outline::Polygon { sides, side }),
+        (2_u8..=12, size(60.0, 400.0)).prop_map(|(sides, width)| Outline::HalfPolygon { sides, width }),
+        free,
+    ]
+}
+
+fn part() -> impl Strategy<Value = Part> {
+    let sizes = (size(20.0, 300.0), size(0.0, 30.0), pitch(), size(0.0, 500.0), -360.0..360.0);
+    let choices = (0_usize..4, 0_usize..3, 0_usize..3, any::<bool>(), any::<bool>(), 0_usize..RoofForm::ALL.len());
+    (outline(), sizes, choices).prop_map(|(outline, (height, overhang, pitch, far, turn), choices)| {
+        let (corners, ridges, floor, level_eaves, lid, form) = choices;
+        let mut part = Part::plain("main", "Main body", outline, Top::Eave { height, pitch, overhang });
+        RoofForm::ALL[form].apply(&mut part);
+        part.place = Place { x: far, y: -far, turn: Angle::degrees(turn) };
+        part.corners = [Corners::Lap, Corners::LapAround, Corners::Mitre, Corners::SquareMitre][corners];
+        part.ridges = [Ridges::Open, Ridges::Bevelled, Ridges::Lapped][ridges];
+        part.floor.kind = [FloorKind::None, FloorKind::Inside, FloorKind::Under][floor];
+        part.level_eaves = level_eaves;
+        part.sides[1].wall = !level_eaves;
+        if lid {
+            part.lid = Some(Lid { height, overhang, parapet: level_eaves.then_some(Parapet { height }) });
+        }
+        part.openings = openings(&part, height);
+        part
+    })
+}
+
+fn openings(part: &Part, height: Length) -> Vec<Opening> {
+    let distance = height / 3.0;
+    let placings =
+        [Placing::Centred { offset: -distance }, Placing::FromLeft { distance }, Placing::FromRight { distance }];
+    let opening = |(k, placing): (usize, &Placing)| Opening {
+        id: OpeningId(format!("window-{k}")),
+        name: format!("Window {k}"),
+        side: part.sides[k].id.clone(),
+        shape: if k == 1 { Shape::RoundHeaded } else { Shape::Rectangle },
+        width: height / 4.0,
+        height: height / 2.0,
+        sill: height / 7.0,
+        placing: *placing,
+        mode: if k == 2 { Mode::Pressed } else { Mode::Cut },
+    };
+    placings.iter().enumerate().map(opening).collect()
+}
+
+fn house() -> impl Strategy<Value = House> {
+    let rolled = (1.5..4.0).prop_map(Length::mm_of);
+    (0_usize..3, part(), rolled, 0.5..3.0, 0.0..1.0_f64).prop_map(|(unit, part, rolled, rise, gap)| {
+        let doughs = ["walls", "roofs"].map(|id| Dough { id: DoughId(id.into()), rolled, rise });
+        let owner = Owner { title: "Net store".into(), ..Owner::default() };
+        House { owner, unit: UNITS[unit], gap: Length::mm_of(gap), doughs: doughs.to_vec(), parts: vec![part] }
+    })
+}
+
+fn heights(house: &House) -> Vec<f64> {
+    let tops = house.parts[0].sides.iter().map(|s| match s.top {
+        Top::Eave { height, overhang, .. } | Top::Knee { height, overhang, .. } => height + overhang,
+        Top::HalfHip { start, overhang, .. } => start + overhang,
+        Top::Gable { overhang } => overhang,
+    });
+    tops.map(Length::mm).collect()
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::default() })]
+
+    /// One writing brings a house onto the grid of the file; from then on nothing changes, not by a bit.
+    #[test]
+    fn any_house_goes_round(house in house()) {
+        prop_assert_eq!(file::check(&house).iter().map(ToString::to_string).collect::<Vec<_>>(), Vec::<String>::new());
+        let text = file::write(&house);
+        let back = file::parse(&text).unwrap();
+        for (a, b) in heights(&house).iter().zip(heights(&back)) {
+            prop_assert!((a - b).abs() < 1e-8, "{} is not {}", a, b);
+        }
+        prop_assert_eq!(file::write(&back), text.clone());
+        prop_assert_eq!(file::parse(&text).unwrap(), back);
+    }
+
+    /// Millimetres with up to nine decimals and thirty-seconds of an inch come back exactly.
+    #[test]
+    fn typed_lengths_come_back_exactly(parts in 1_i32..3000, billionths in 1_i64..100_000_000_000, unit in 0_usize..3) {
+        for length in [Length::inches(f64::from(parts) / 32.0), Length::mm_of(tidy(billionths as f64 / 1e9))] {
+            let mut house = House::simple(UNITS[unit]);
+            if unit == 0 && length == Length::inches(f64::from(parts) / 32.0) {
+                continue;
+            }
+            house.parts[0].place.x = length;
+            let back = file::parse(&file::write(&house)).unwrap();
+            prop_assert!((back.parts[0].place.x - length).abs().mm() < 1e-12);
+        }
+    }
+
+    #[test]
+    fn side_names_are_in_order(sides in 3_u8..=24) {
+        let mut house = House::simple(Unit::Millimetre);
+        let height = Length::mm_of(90.0);
+        let top = Top::Eave { height, pitch: Pitch::Angle(Angle::degrees(40.0)), overhang: Length::ZERO };
+        house.parts[0] = Part::plain("main", "Main body", Outline::Polygon { sides, side: Length::mm_of(60.0) }, top);
+        let names: Vec<SideId> = file::parse(&file::write(&house)).unwrap().parts[0].sides.iter().map(|s| s.id.clone()).collect();
+        prop_assert_eq!(names, (1..=sides).map(|k| SideId(k.to_string())).collect::<Vec<_>>());
+    }
+}

@@ -21,7 +21,11 @@ pub struct Crowd {
 
 impl Crowd {
     /// Solves the houses of seeds `0..count` and judges those that are not refused.
-    pub fn judge(count: u64, make: fn(u64) -> House, check: impl Fn(u64, &House, &Solved) -> Vec<Fault> + Sync) -> Self {
+    pub fn judge(
+        count: u64,
+        make: fn(u64) -> House,
+        check: impl Fn(u64, &House, &Solved) -> Vec<Fault> + Sync,
+    ) -> Self {
         let next = AtomicU64::new(0);
         let found = Mutex::new(Self { count, ..Self::default() });
         let work = || {
@@ -60,12 +64,8 @@ impl Crowd {
                 by_check.entry(fault.check).or_default().push((*seed, fault));
             }
         }
-        let mut text = format!(
-            "{} houses, {} refused, {} at fault\n",
-            self.count,
-            self.refused.len(),
-            self.faults.len()
-        );
+        let mut text =
+            format!("{} houses, {} refused, {} at fault\n", self.count, self.refused.len(), self.faults.len());
         for (check, faults) in by_check {
             let mut seeds: Vec<u64> = faults.iter().map(|(seed, _)| *seed).collect();
             seeds.dedup();

@@ -11,8 +11,8 @@ const SHARE: f64 = 0.001;
 impl Case<'_> {
     /// The shell between outer and inner envelope against the biscuit and icing in it.
     ///
-    /// Overhangs and parapets lie outside and do not count. A side without a wall has no thickness in the envelope, so
-    /// neither the hole nor the ends of its neighbours, which reach its plane, are missed.
+    /// Overhangs and parapets lie outside and do not count. A side without a wall has no thickness in the envelope:
+    /// its neighbours reach its plane. Where they do so askew, their square ends leave a wedge that nothing fills.
     pub fn account(&self) -> Option<Fault> {
         let (outer, inner) = (&self.envelope.outer, &self.envelope.inner);
         let (outer_solid, inner_solid) = (outer.solid(), inner.solid());
@@ -21,10 +21,26 @@ impl Case<'_> {
         let biscuit: f64 = self.bodies.iter().map(filling).sum();
         let icing: f64 = self.icing.iter().map(|(_, body)| filling(body)).sum();
         let share = (biscuit + icing) / shell - 1.0;
-        (share.abs() > SHARE || !share.is_finite()).then(|| {
+        let missing = self.bare_ends() / shell;
+        (share > SHARE || share < -SHARE - missing || !share.is_finite()).then(|| {
             let what = format!("shell {shell:.1} mm³, biscuit {biscuit:.1}, icing {icing:.1}; difference as a share");
             Self::fault(Check::Account, what, share)
         })
+    }
+
+    /// Volume, mm³, of the wedges at the free ends of walls beside a side without one: a triangle t by t cot(angle).
+    fn bare_ends(&self) -> f64 {
+        let Some(part) = self.part() else { return 0.0 };
+        let count = part.sides.len();
+        let askew = (0..count).filter(|&k| part.sides[k].wall != part.sides[(k + count - 1) % count].wall);
+        let wedge = |k: usize| {
+            let corner = self.envelope.plan[k];
+            let points = self.envelope.outer.points();
+            let above = points.iter().filter(|p| (p.xy() - corner).norm() < 1e-3).map(|p| p.z);
+            let height = above.fold(0.0, f64::max);
+            self.envelope.sizes.wall.powi(2) / self.envelope.turn(k).tan().abs() / 2.0 * height
+        };
+        askew.map(wedge).sum()
     }
 }
 

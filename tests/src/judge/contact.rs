@@ -2,9 +2,10 @@
 
 use super::slices::Slice;
 use super::{Case, Check, Fault};
+use crate::hull::Tag;
 use crate::neighbours::{Neighbours, neighbours};
 use gable_plane::P3;
-use gable_shell::{Joint, JointEnd, JointKind};
+use gable_shell::{Joint, JointEnd, JointKind, Role};
 
 /// How far from one gap apart a slice may be, mm.
 const PLAY: f64 = 0.05;
@@ -54,7 +55,8 @@ impl Case<'_> {
         let count = (length.round() as usize).max(1);
         let at = |k: usize| joint.line[0] + along * (length * (k as f64 + 0.5) / count as f64);
         let distances: Vec<Option<f64>> = (0..count).map(|k| self.distance(joint, &Slice::new(at(k), along))).collect();
-        let good = distances.iter().flatten().filter(|d| (*d - gap).abs() <= PLAY).count();
+        let widest = self.flush_gap(joint).unwrap_or(gap) + PLAY;
+        let good = distances.iter().flatten().filter(|d| (gap - PLAY..=widest).contains(*d)).count();
         let share = good as f64 / count as f64;
         (share < SHARE).then(|| {
             let what = format!("{} {:?}: {}; share of slices", joint.id.0, joint.kind, summary(&distances, gap));
@@ -70,6 +72,21 @@ impl Case<'_> {
             }
             _ => None,
         }
+    }
+
+    /// Distance of the edges of a wall and a roof piece that ends flush with it: the underside passes one gap from the
+    /// top of the wall, but stops before its nearest point, and edges are g / sin(dihedral) apart.
+    fn flush_gap(&self, joint: &Joint) -> Option<f64> {
+        let [JointEnd::Piece(wall), JointEnd::Piece(roof)] = joint.ends else { return None };
+        let [wall, roof] = [wall, roof].map(|k| self.solved.pieces.get(k));
+        let Role::Wall(side) = &wall?.role else { return None };
+        let roof = roof.filter(|r| matches!(r.role, Role::Slope(..) | Role::Lid))?;
+        let k = self.part()?.sides.iter().position(|s| s.id == *side)?;
+        let plane = self.envelope.theory.planes.iter().find(|p| p.tag == Tag::Wall(k))?;
+        let underside = roof.outline.iter().map(|p| roof.house_from_piece * P3::new(p.x, p.y, 0.0));
+        let overhang = underside.map(|p| plane.excess(&p)).fold(f64::NEG_INFINITY, f64::max);
+        let gap = self.envelope.sizes.gap;
+        (overhang < gap).then(|| gap / joint.dihedral.sin())
     }
 
     /// The gap that a joint should have: none on the board; what the joint says where a wall stands on the floor.

@@ -36,7 +36,13 @@ impl Case<'_> {
 
     /// Volume of the largest closed hollow over that of the inside.
     fn hollow(&self, growth: f64, icing: bool) -> f64 {
-        let mut solids: Vec<Manifold> = self.bodies.iter().map(|body| body.grown(growth)).collect();
+        self.hollow_of(&|_| growth, growth, icing)
+    }
+
+    /// The same with a growth for each piece.
+    pub fn hollow_of(&self, by: &dyn Fn(usize) -> f64, growth: f64, icing: bool) -> f64 {
+        let grown = self.bodies.iter().enumerate().map(|(k, body)| body.grown(by(k)));
+        let mut solids: Vec<Manifold> = grown.collect();
         if icing {
             solids.extend(self.icing.iter().map(|(_, body)| body.solid().clone()));
         }

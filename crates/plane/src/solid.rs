@@ -142,6 +142,18 @@ impl Solid {
         self.faces.iter().filter_map(|f| f.corners.first().map(|&p| HalfSpace::through(p, f.normal))).collect()
     }
 
+    /// The solid with every face moved out by `distance` mm (edges stay sharp).
+    pub fn grown(&self, distance: f64) -> Option<Self> {
+        if distance == 0.0 {
+            return Some(self.clone());
+        }
+        let (low, high) = self.bounds();
+        let reach = V3::repeat(distance * 100.0 + (high - low).norm());
+        let room = Self::block(P3::from(low - reach), P3::from(high + reach));
+        let halves: Vec<HalfSpace> = self.half_spaces().iter().map(|h| h.moved(distance)).collect();
+        room.clip_all(&halves)
+    }
+
     /// Volume that two solids share, mm³.
     pub fn shared_with(&self, other: &Self) -> f64 {
         if !self.boxes_meet(other) {
@@ -150,14 +162,15 @@ impl Solid {
         self.clip_all(&other.half_spaces()).map_or(0.0, |s| s.volume())
     }
 
+    fn bounds(&self) -> (V3, V3) {
+        let points = self.faces.iter().flat_map(|f| &f.corners);
+        points.fold((V3::repeat(f64::INFINITY), V3::repeat(f64::NEG_INFINITY)), |(low, high), p| {
+            (low.inf(&p.coords), high.sup(&p.coords))
+        })
+    }
+
     fn boxes_meet(&self, other: &Self) -> bool {
-        let bounds = |s: &Self| {
-            let points = s.faces.iter().flat_map(|f| &f.corners);
-            points.fold((V3::repeat(f64::INFINITY), V3::repeat(f64::NEG_INFINITY)), |(low, high), p| {
-                (low.inf(&p.coords), high.sup(&p.coords))
-            })
-        };
-        let ((al, ah), (bl, bh)) = (bounds(self), bounds(other));
+        let ((al, ah), (bl, bh)) = (self.bounds(), other.bounds());
         (0..3).all(|k| al[k] < bh[k] && bl[k] < ah[k])
     }
 

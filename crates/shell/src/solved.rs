@@ -167,7 +167,7 @@ pub enum JointKind {
     Valley,
     /// A piece that stands against the face of another.
     Abutment,
-    /// The foot of a wall, or of a floor, on the floor or the base board.
+    /// The foot of a wall on the floor or the base board, or of a parapet strip on the lid.
     Base,
 }
 

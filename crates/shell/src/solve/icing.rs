@@ -40,10 +40,6 @@ fn beyond(region: Option<Solid>, plate: &Plate, wanted: impl Fn(Cause) -> bool) 
     found
 }
 
-fn is_end(cause: Cause) -> bool {
-    matches!(cause, Cause::Corner(_) | Cause::WallPlane(_))
-}
-
 /// The ring of walls, or of parapet strips, that icing joins.
 pub(super) struct RingIcing<'a> {
     pub(super) drafts: &'a [Draft],
@@ -67,10 +63,40 @@ impl RingIcing<'_> {
         everywhere().clip_all(outer.iter().chain(&self.lids).chain([&ground]))
     }
 
+    /// The two ends of a side's plate: at its start and at its end.
+    fn ends(&self, side: usize, plate: &Plate) -> Vec<HalfSpace> {
+        let count = self.sides.len();
+        let (before, after) = ((side + count - 1) % count, (side + 1) % count);
+        [(side, before), (after, after)].into_iter().filter_map(|(k, other)| Self::end(plate, k, other)).collect()
+    }
+
     /// The region of a side: its slab between its two ends.
-    fn column(&self, plate: &Plate) -> Vec<HalfSpace> {
-        let ends = (0..plate.count()).filter(|&k| is_end(plate.causes[k])).map(|k| plate.side_of(k));
-        plate.frame.slab(plate.thickness).into_iter().chain(ends).collect()
+    fn column(&self, side: usize, plate: &Plate) -> Vec<HalfSpace> {
+        plate.frame.slab(plate.thickness).into_iter().chain(self.ends(side, plate)).collect()
+    }
+
+    /// What of a plate with a notch reaches past its ends, over its neighbours.
+    fn tips(&self, side: usize, plate: &Plate) -> Vec<Solid> {
+        let past = |end: HalfSpace| plate.clipped(&end.flipped()).map(|tip| tip.solid());
+        self.ends(side, plate).into_iter().filter_map(past).collect()
+    }
+
+    /// Takes the tips of plates with a notch out of icing that was found without thinking of them.
+    pub(super) fn clear_of_tips<'j>(&self, joints: impl Iterator<Item = &'j mut JointDraft>) {
+        let sides = (0..self.sides.len()).filter_map(|s| Some((s, self.plate(s)?)));
+        let tips: Vec<Solid> = sides.flat_map(|(s, plate)| self.tips(s, plate)).collect();
+        if tips.is_empty() {
+            return;
+        }
+        for joint in joints {
+            for tip in &tips {
+                let bodies = std::mem::take(&mut joint.icing);
+                let clear = |body: Solid| {
+                    if body.shared_with(tip) > CRUMB { body.without(&tip.half_spaces()) } else { vec![body] }
+                };
+                joint.icing = bodies.into_iter().flat_map(clear).filter(|b| b.volume() > CRUMB).collect();
+            }
+        }
     }
 
     /// The end of a side's plate at corner k, where `other` is the side on the other side of the corner.
@@ -99,11 +125,11 @@ impl RingIcing<'_> {
             };
             let past_guest = past(gp, &guest_end);
             if let Some(solid) = &past_guest {
-                joint.icing.extend(crumbs_off(solid.without(&self.column(hp))));
+                joint.icing.extend(crumbs_off(solid.without(&self.column(host, hp))));
             }
             let Some(past_host) = past(hp, &host_end) else { continue };
             let taken = past_guest.map(|s| s.half_spaces());
-            for rest in past_host.without(&self.column(gp)) {
+            for rest in past_host.without(&self.column(guest, gp)) {
                 match &taken {
                     Some(taken) => joint.icing.extend(crumbs_off(rest.without(taken))),
                     None => joint.icing.extend(crumbs_off(vec![rest])),
@@ -115,7 +141,7 @@ impl RingIcing<'_> {
     /// Solids over the top edges of a side, each with its slope.
     pub(super) fn over(&self, side: usize) -> Vec<Body> {
         let Some(plate) = self.plate(side) else { return Vec::new() };
-        let region = self.bulk().and_then(|bulk| bulk.clip_all(&self.column(plate)));
+        let region = self.bulk().and_then(|bulk| bulk.clip_all(&self.column(side, plate)));
         beyond(region, plate, |c| matches!(c, Cause::Slope(_) | Cause::Base))
     }
 }

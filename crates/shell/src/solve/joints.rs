@@ -1,7 +1,7 @@
 //! Joints from the causes of the edges.
 
 use super::draft::{Draft, JointDraft};
-use super::plate::{Cause, Cut};
+use super::plate::{Cause, Cut, Plate};
 use super::ring::Meeting;
 use super::roof::Roof;
 use crate::{JointKind, Tier, WedgeSide};
@@ -130,10 +130,7 @@ pub(super) fn tops(drafts: &[Draft], places: &Places, roof: &Roof, gap: f64) -> 
             let Some(cover) = places.slopes[s] else { continue };
             let raised = slope.plane.moved(gap);
             for e in drafts[w].edges_of(Cause::Slope(s)) {
-                let line = drafts[w].edge_in_part(e);
-                if length(&line) < SHORTEST_JOINT {
-                    continue;
-                }
+                let Some(line) = beside(drafts[w].edge_in_part(e), &drafts[cover].plate, |_| true) else { continue };
                 let level = (line[0].z - line[1].z).abs() < 1e-6;
                 let kind = if level { JointKind::Eave } else { JointKind::Rake };
                 let below = |points: [P3; 2]| -raised.excess(&points[0]).max(raised.excess(&points[1]));
@@ -185,6 +182,28 @@ pub(super) fn slopes(
         }
     }
     found
+}
+
+/// The part of a line that lies beside a plate: within those of its edges that are wanted. `None` when it is too
+/// short for a joint.
+fn beside(line: [P3; 2], plate: &Plate, wanted: impl Fn(Cause) -> bool) -> Option<[P3; 2]> {
+    let (mut low, mut high) = (0.0, 1.0);
+    for k in (0..plate.count()).filter(|&k| wanted(plate.causes[k])) {
+        let side = plate.side_of(k);
+        let (from, to) = (side.excess(&line[0]), side.excess(&line[1]));
+        if from > 0.0 && to > 0.0 {
+            return None;
+        }
+        let cut = from / (from - to);
+        if from > 0.0 {
+            low = cut.max(low);
+        } else if to > 0.0 {
+            high = cut.min(high);
+        }
+    }
+    let at = |share: f64| line[0] + (line[1] - line[0]) * share;
+    let part = [at(low), at(high)];
+    (high > low && length(&part) >= SHORTEST_JOINT).then_some(part)
 }
 
 fn ridge_kind(roof: &Roof, s: usize, r: usize, line: &[P3; 2]) -> JointKind {
@@ -256,11 +275,13 @@ fn floor_sides(drafts: &[Draft], places: &Places, floor: usize, gap: f64) -> Vec
     let against = |(j, wall): (usize, &Option<usize>)| {
         let first = Some((*wall)?);
         let e = *drafts[floor].edges_of(Cause::WallPlane(j)).first()?;
-        let (kind, edges, line) = (JointKind::Abutment, vec![(floor, e)], drafts[floor].edge_in_part(e));
+        let ends = |c: Cause| matches!(c, Cause::Corner(_) | Cause::WallPlane(_));
+        let line = beside(drafts[floor].edge_in_part(e), &drafts[first?].plate, ends)?;
+        let (kind, edges) = (JointKind::Abutment, vec![(floor, e)]);
         let wedge = (WedgeSide::Closed, gap);
         Some(JointDraft { kind, first, second: floor, edges, line, gap, halved: false, wedge, icing: vec![] })
     };
-    places.walls.iter().enumerate().filter_map(against).filter(|j| length(&j.line) >= SHORTEST_JOINT).collect()
+    places.walls.iter().enumerate().filter_map(against).collect()
 }
 
 /// Raised undersides of all slopes.

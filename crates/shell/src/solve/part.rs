@@ -307,6 +307,8 @@ impl Joiner<'_> {
                 }
             }
         }
+        let all = corners.iter_mut().map(|c| &mut c.1).chain(tops.iter_mut().map(|t| &mut t.2));
+        icing.clear_of_tips(all);
         corners.into_iter().map(|c| c.1).chain(tops.into_iter().map(|t| t.2)).collect()
     }
 

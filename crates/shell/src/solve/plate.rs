@@ -203,6 +203,14 @@ impl Plate {
         HalfSpace::through(a, (b - a).cross(&up))
     }
 
+    /// The part of a straight-cut plate inside a half-space, both cut straight; `None` when nothing is left.
+    pub(super) fn clipped(&self, half: &HalfSpace) -> Option<Self> {
+        let polygon = ConvexPolygon { corners: self.front.clone(), labels: self.causes.clone() };
+        let line = self.frame.line(half, 0.0, Cause::Open).ok()?;
+        let rest = polygon.clip(&line)?;
+        Some(Self::new(self.frame, self.thickness, rest.clone(), rest.corners, false))
+    }
+
     /// The plate as a convex solid in the part; right only while its rings are convex.
     pub(super) fn solid(&self) -> Solid {
         let ring = |ring: &[P2], depth| ring.iter().map(|&p| self.frame.point(p, depth)).collect::<Vec<_>>();

@@ -140,8 +140,11 @@ impl RingOf<'_> {
     fn mitred(&self, i: usize, plate: &Plate, meetings: &[Meeting]) -> Result<Plate, NoPlate> {
         let next = (i + 1) % self.count();
         let mut bounds = self.bounds(i);
-        for (corner, half) in [(i, self.halving(i)), (next, self.other_side(next))] {
+        let corners = [(i, self.before(i), self.halving(i)), (next, next, self.other_side(next))];
+        for (corner, neighbour, half) in corners {
             if let Meeting::Mitre(cut) = meetings[corner] {
+                // Within the halving plane a plate is within its neighbour's outer plane too.
+                bounds.retain(|b| b.cause != Cause::WallPlane(neighbour));
                 bounds.push(Bound { half, cut, cause: Cause::Corner(corner) });
             }
         }
@@ -179,18 +182,24 @@ fn height_at(plate: &Plate, start: bool) -> f64 {
     there.map(|p| p.y).fold(f64::NEG_INFINITY, f64::max)
 }
 
-/// The shadow of a host plate on a guest: the host within the guest's slab thickened by the gap, projected onto the
-/// guest's plane, its convex hull moved out by the gap.
+/// The shadow of a host plate on a guest: what of the host, thickened by the gap, lies within the guest's slab,
+/// projected onto the guest's plane; its convex hull.
+///
+/// At corners of 90° and more an edge of the host meets the guest's end: there the guest is thickened, and the hull
+/// moved out by the gap. At sharper corners the guest's inner edge meets the host's face: there the host is
+/// thickened. Either way the two come to be exactly one gap apart.
 fn shadow(guest: &Plate, host: &Plate, gap: f64) -> Option<Vec<ClipLine<()>>> {
-    let slab = guest.frame.slab(guest.thickness).map(|face| face.moved(gap));
-    let within = host.solid().clip_all(&slab)?;
+    let sharp = guest.frame.z.dot(&host.frame.z) < -1e-9;
+    let (thicker_host, thicker_guest, out) = if sharp { (gap, 0.0, 0.0) } else { (0.0, gap, gap) };
+    let slab = guest.frame.slab(guest.thickness).map(|face| face.moved(thicker_guest));
+    let within = host.solid().grown(thicker_host)?.clip_all(&slab)?;
     let flat: Vec<P2> = within.corners().into_iter().map(|p| guest.frame.flat(p)).collect();
     let hull = convex_hull(&flat);
     let edge = |k: usize| {
         let (a, b) = (hull[k], hull[(k + 1) % hull.len()]);
         let along = (b - a).normalize();
         let normal = V2::new(along.y, -along.x);
-        ClipLine { normal, offset: normal.dot(&a.coords) + gap, label: () }
+        ClipLine { normal, offset: normal.dot(&a.coords) + out, label: () }
     };
     (hull.len() >= 3).then(|| (0..hull.len()).map(edge).collect())
 }

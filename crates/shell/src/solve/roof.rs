@@ -88,13 +88,24 @@ pub(super) fn roof(part: &Part, sides: &[PlanSide], gap: f64, findings: &mut Fin
     }
     let plan: Vec<P2> = sides.iter().map(|s| s.start).collect();
     let (slopes, ridge_height) = owning(part, slopes, &plan, findings);
-    let raised = |t: &SideRoof| t.overhang + t.eave.map_or(0.0, |(_, pitch)| gap * pitch.sin());
+    // Raising a slope by the gap moves it out by gap · sin p; its rim moves with it, so that even without overhang
+    // the wall's edge has biscuit straight above it.
+    let moved = |(k, top): (usize, &SideRoof)| {
+        let own = top.slopes.first().map(|s| outward_share(s, &sides[k]));
+        let over = || slopes.iter().map(|s| outward_share(s, &sides[k])).fold(0.0, f64::max);
+        top.overhang + gap * own.unwrap_or_else(over)
+    };
     Roof {
+        rims: tops.iter().enumerate().map(moved).collect(),
         slopes,
-        rims: tops.iter().map(raised).collect(),
         lid_rim: part.lid.map_or(0.0, |lid| lid.overhang.mm()),
         ridge_height,
     }
+}
+
+/// How far a slope moves out of a side when it is raised by 1 mm along its normal.
+fn outward_share(slope: &Slope, side: &PlanSide) -> f64 {
+    -slope.plane.normal.dot(&flat(side.inward))
 }
 
 fn side_roof(part: &Part, sides: &[PlanSide], k: usize, findings: &mut Findings) -> SideRoof {

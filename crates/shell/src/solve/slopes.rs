@@ -76,8 +76,9 @@ impl Cutter<'_> {
         let (slope, other) = (&self.roof.slopes[s], &self.roof.slopes[r]);
         let cause = Cause::Slope(r);
         if laps.contains(&(s, r)) {
-            // Covers: out to where its underside meets the other's top.
-            let half = other.plane.moved(self.gap + self.thickness);
+            // Covers: out to where its underside meets the other's top, and a gap more, so that it still lies over
+            // the other's edge one gap below.
+            let half = other.plane.moved(2.0 * self.gap + self.thickness);
             return Bound { half, cut: Cut::Looser, cause };
         }
         if laps.contains(&(r, s)) {

@@ -152,3 +152,16 @@ fn doors_to_the_foot_are_cut_out_of_the_outline() {
     assert_eq!(solved.joints.iter().filter(|j| j.kind == JointKind::Base).count(), 5);
     assert!(front.outline.iter().all(|p| *p != P2::new(f64::NAN, 0.0)));
 }
+
+#[test]
+fn icing_closes_the_apex_of_a_pavilion() {
+    let house = house(Outline::Polygon { sides: 22, side: mm(40.0) }, eave(60.0, 40.0, 0.0), 1.5);
+    let solved = solve(&house);
+    let apex = gable_plane::P3::new(0.0, 0.0, solved.parts[0].ridge_height.mm());
+    let inside = |s: &gable_plane::Solid, p: &gable_plane::P3| s.half_spaces().iter().all(|h| h.excess(p) < 1e-6);
+    for up in [2.5, 4.0, 6.0] {
+        let p = apex + gable_plane::V3::new(0.01, 0.003, up);
+        let found = solved.joints.iter().flat_map(|j| &j.icing).filter(|s| inside(s, &p)).count();
+        assert_eq!(found, 1, "{up} mm over the apex");
+    }
+}

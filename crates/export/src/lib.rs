@@ -2,13 +2,17 @@
 //!
 //! Everything is read from `Solved` and from `Drawing`; no geometry is worked out a second time here.
 
+mod contract;
 mod fonts;
+mod pack;
 mod page;
 mod paper;
 mod pdf;
 mod store;
 
+pub use contract::{pieces_csv, pieces_json};
 pub use fonts::{BOLD, CAP_HEIGHT, FAMILY, REGULAR, missing_glyph, text_width};
+pub use pack::{PackError, PackOptions, pack, pack_pdf};
 pub use page::{DocInfo, Page};
 pub use paper::{Margins, Paper};
 pub use pdf::{PdfError, write as write_pdf};

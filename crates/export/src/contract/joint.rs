@@ -1,0 +1,74 @@
+use gable_shell::{Joint, JointEnd, JointKind, Solved, WedgeSide};
+use serde::Serialize;
+
+/// The name of the base board among the ids of pieces.
+const BOARD: &str = "board";
+
+/// One joint of the contract.
+#[derive(Serialize)]
+pub(super) struct JointData<'a> {
+    pieces: [&'a str; 2],
+    kind: &'static str,
+    letter: &'a str,
+    line: [[f64; 3]; 2],
+    dihedral: f64,
+    bevel: f64,
+    wedge: WedgeData,
+    gap: f64,
+}
+
+#[derive(Serialize)]
+struct WedgeData {
+    side: &'static str,
+    width: f64,
+    area: f64,
+    volume: f64,
+}
+
+impl<'a> JointData<'a> {
+    pub(super) fn new(solved: &'a Solved, joint: &'a Joint) -> Self {
+        let id = |end: &JointEnd| match end {
+            JointEnd::Board => BOARD,
+            JointEnd::Piece(k) => solved.pieces.get(*k).map_or(BOARD, |p| p.id.0.as_str()),
+        };
+        let wedge = &joint.wedge;
+        Self {
+            pieces: [id(&joint.ends[0]), id(&joint.ends[1])],
+            kind: kind(joint.kind),
+            letter: &joint.letter,
+            line: joint.line.map(|p| [p.x, p.y, p.z]),
+            dihedral: joint.dihedral.deg(),
+            bevel: joint.bevel.deg(),
+            wedge: WedgeData {
+                side: side(wedge.side),
+                width: wedge.width.mm(),
+                area: wedge.area,
+                volume: wedge.volume,
+            },
+            gap: joint.gap.mm(),
+        }
+    }
+}
+
+fn kind(kind: JointKind) -> &'static str {
+    match kind {
+        JointKind::Corner => "corner",
+        JointKind::Eave => "eave",
+        JointKind::Rake => "rake",
+        JointKind::Ridge => "ridge",
+        JointKind::Hip => "hip",
+        JointKind::Knee => "knee",
+        JointKind::Valley => "valley",
+        JointKind::Abutment => "abutment",
+        JointKind::Base => "base",
+    }
+}
+
+fn side(side: WedgeSide) -> &'static str {
+    match side {
+        WedgeSide::Closed => "closed",
+        WedgeSide::Inside => "inside",
+        WedgeSide::Outside => "outside",
+        WedgeSide::Both => "both",
+    }
+}

@@ -1,0 +1,210 @@
+//! The words inside a template: the block with its name, and the letters along its edges.
+
+use super::clip::Window;
+use super::ground::{Ground, rectangle};
+use super::template::{EdgeMark, Template};
+use super::words::{HEADING, LARGE, LEADING, PLAIN, SMALLEST, wrapped};
+use crate::fonts::text_width;
+use gable_drawing::{Anchor, Drawing, Fill, Item, Layer, LineRole, Shade, Text};
+use gable_plane::{P2, V2};
+
+/// Space kept between words and lines, mm.
+const CLEAR: f64 = 1.2;
+/// Width of the column that holds the arrow, upright or lying, mm.
+const ARROW_COLUMN: [f64; 2] = [7.0, 15.0];
+/// Length of the arrow, mm.
+const ARROW: f64 = 12.0;
+/// Widths that are tried for the block, mm.
+const WIDTHS: [f64; 6] = [88.0, 72.0, 56.0, 44.0, 34.0, 26.0];
+/// Heights of name, count and the rest that are tried for the block, mm.
+const HEIGHTS: [[f64; 3]; 3] = [[HEADING, LARGE, PLAIN], [LARGE, PLAIN, SMALLEST], [PLAIN, PLAIN, SMALLEST]];
+
+/// A block of lines with the arrow beside it.
+pub(super) struct Block {
+    lines: Vec<(String, f64, bool)>,
+    /// Width of the column of the arrow.
+    column: f64,
+    /// Where the arrow points.
+    up: V2,
+    /// Width and height.
+    pub(super) size: V2,
+}
+
+/// Width of the column for an arrow along `up`.
+fn arrow_column(up: V2) -> f64 {
+    ARROW_COLUMN[usize::from(up.x.abs() > 0.5)]
+}
+
+impl Block {
+    /// The block of a template, wrapped to a width.
+    pub(super) fn new(template: &Template, up: V2, [name, count, rest]: [f64; 3], width: f64) -> Self {
+        let mut lines = Vec::new();
+        let column = width - arrow_column(up);
+        let mut add = |text: &str, height: f64, bold: bool| {
+            lines.extend(wrapped(text, height, bold, column).into_iter().map(|line| (line, height, bold)));
+        };
+        add(&format!("{}  {}", template.number, template.name), name, true);
+        add(&template.count, count, true);
+        add(template.face, rest, false);
+        add(&template.dough, rest, false);
+        if template.is_bevelled() {
+            add("bevelled: cut along the outer of both lines, then bevel to the inner one", rest, false);
+        }
+        add(&template.ids.join(" / "), rest.min(SMALLEST.max(rest - 0.7)), false);
+        Self::of_lines(lines, up)
+    }
+
+    /// Number and count only, for small pieces.
+    pub(super) fn short(template: &Template, up: V2, height: f64) -> Self {
+        let count = template.count.split(',').next().unwrap_or_default();
+        Self::of_lines(vec![(template.number.to_string(), height, true), (count.to_owned(), SMALLEST, false)], up)
+    }
+
+    fn of_lines(lines: Vec<(String, f64, bool)>, up: V2) -> Self {
+        let widest = lines.iter().map(|(text, h, bold)| text_width(text, *h, *bold)).fold(0.0, f64::max);
+        let tall: f64 = lines.iter().map(|(_, h, _)| h * LEADING).sum();
+        let column = arrow_column(up);
+        Self { lines, column, up, size: V2::new(widest + column, tall.max(ARROW)) }
+    }
+
+    /// Draws it with its lower left corner at `low`.
+    pub(super) fn draw(&self, low: P2) -> Vec<Item> {
+        let mut items = arrow(low + V2::new(self.column / 2.0 - 1.0, self.size.y / 2.0), self.up);
+        let mut y = low.y + self.size.y;
+        for (text, height, bold) in &self.lines {
+            y -= height * LEADING;
+            let at = P2::new(low.x + self.column, y + height * (LEADING - 1.0) / 2.0);
+            items.push(Text { bold: *bold, ..Text::note(at, *height, Anchor::Start, text.clone()) }.into());
+        }
+        items
+    }
+
+    /// The largest block that finds a place on the ground, with its place.
+    pub(super) fn placed(template: &Template, up: V2, ground: &Ground) -> Option<(Self, P2)> {
+        let full = HEIGHTS.iter().flat_map(|h| WIDTHS.iter().map(|w| Self::new(template, up, *h, *w)));
+        full.into_iter().find_map(|block| block.find(ground))
+    }
+
+    /// The largest short block that finds a place.
+    pub(super) fn short_placed(template: &Template, up: V2, ground: &Ground) -> Option<(Self, P2)> {
+        [HEADING, LARGE, PLAIN].iter().find_map(|h| Self::short(template, up, *h).find(ground))
+    }
+
+    fn find(self, ground: &Ground) -> Option<(Self, P2)> {
+        let margin = V2::new(CLEAR, CLEAR);
+        let low = ground.place(self.size + margin * 2.0)? + margin;
+        Some((self, low))
+    }
+}
+
+/// An arrow about `middle` that points along `up`.
+pub(super) fn arrow(middle: P2, up: V2) -> Vec<Item> {
+    let aside = V2::new(-up.y, up.x);
+    let (tail, tip) = (middle - up * (ARROW / 2.0), middle + up * (ARROW / 2.0));
+    let barb = tip - up * 4.0;
+    let mut sheet = Drawing::new(0.0, 0.0);
+    sheet.line(Layer::Notes, LineRole::Thin, tail, barb);
+    let ring = vec![tip, barb + aside * 1.6, barb - aside * 1.6];
+    sheet.push(Fill { layer: Layer::Notes, shade: Shade::Ink, rings: vec![ring] });
+    sheet.items
+}
+
+/// The letters and the bevel of an edge from `a` to `b`, inside the outline that runs counter-clockwise.
+/// What they cover is blocked on the ground.
+pub(super) fn edge_texts(ground: &mut Ground, a: P2, b: P2, mark: &EdgeMark) -> Vec<Item> {
+    let length = (b - a).norm();
+    let Some(along) = (b - a).try_normalize(1e-9) else { return Vec::new() };
+    let edge = Edge { start: a, along, length };
+    let heights = if mark.letters.len() == 1 { [LARGE, PLAIN, SMALLEST] } else { [PLAIN, SMALLEST, SMALLEST] };
+    let tries = heights.iter().flat_map(|h| EXTRA.iter().flat_map(move |e| ALONG.iter().map(move |t| (*h, *e, *t))));
+    let mut best = None;
+    for (height, extra, share) in tries {
+        let label = edge.label(mark, height, extra, share);
+        if ground.is_free(&label.area) {
+            best = Some(label);
+            break;
+        }
+    }
+    let label = best.unwrap_or_else(|| edge.label(mark, SMALLEST, 0.0, 0.5));
+    ground.block(label.area.to_vec());
+    label.texts
+}
+
+/// Places along an edge that are tried, as shares of its length.
+const ALONG: [f64; 11] = [0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.18, 0.82, 0.1, 0.9];
+/// Further distances from the edge that are tried, mm.
+const EXTRA: [f64; 5] = [0.0, 2.0, 4.5, 7.0, 10.0];
+
+struct Edge {
+    start: P2,
+    along: V2,
+    length: f64,
+}
+
+struct EdgeLabel {
+    texts: Vec<Item>,
+    area: [P2; 4],
+}
+
+impl Edge {
+    /// Rows of letters, no wider than the edge allows, then the bevel.
+    fn rows(&self, mark: &EdgeMark, height: f64) -> Vec<(String, f64, bool)> {
+        let mut rows: Vec<(String, f64, bool)> = Vec::new();
+        let room = (self.length * 0.9).max(height * 2.0);
+        for (k, letter) in mark.letters.iter().enumerate() {
+            let more = if k + 1 < mark.letters.len() { " /" } else { "" };
+            let joined = rows.last().map(|(row, ..)| format!("{row} {letter}{more}"));
+            match joined.filter(|j| text_width(j, height, true) <= room) {
+                Some(joined) => {
+                    if let Some(last) = rows.last_mut() {
+                        last.0 = joined;
+                    }
+                }
+                None => rows.push((format!("{letter}{more}"), height, true)),
+            }
+        }
+        if let Some(bevel) = mark.bevel {
+            rows.push((format!("bevel {}°", (bevel.deg() * 10.0).round() / 10.0), SMALLEST, false));
+        }
+        rows
+    }
+
+    /// One letter alone stands upright; longer texts run along the edge, the way they can be read.
+    fn label(&self, mark: &EdgeMark, height: f64, extra: f64, share: f64) -> EdgeLabel {
+        let rows = self.rows(mark, height);
+        let inward = V2::new(-self.along.y, self.along.x);
+        let upright = rows.len() == 1 && mark.letters.len() == 1 && mark.bevel.is_none();
+        let reads = self.along.x > 1e-9 || (self.along.x.abs() <= 1e-9 && self.along.y > 0.0);
+        let x = match (upright, reads) {
+            (true, _) => V2::x(),
+            (false, true) => self.along,
+            (false, false) => -self.along,
+        };
+        let y = V2::new(-x.y, x.x);
+        let width = rows.iter().map(|(t, h, bold)| text_width(t, *h, *bold)).fold(0.0, f64::max);
+        let tall = rows.iter().map(|(_, h, _)| h * LEADING).sum::<f64>() - height * (LEADING - 1.0);
+        let half = V2::new(width / 2.0, tall / 2.0);
+        let reach = half.x * inward.dot(&x).abs() + half.y * inward.dot(&y).abs();
+        let middle = self.start + self.along * (self.length * share) + inward * (CLEAR + extra + reach);
+        // Rows are listed from the edge inwards, but set from the top down.
+        let ordered: Vec<_> = if inward.dot(&y) > 1e-9 && !upright { rows.into_iter().rev().collect() } else { rows };
+        let mut texts = Vec::new();
+        let mut top = half.y;
+        for (text, h, bold) in ordered {
+            let at = middle + y * (top - h);
+            top -= h * LEADING;
+            let text = Text { turn: x.y.atan2(x.x), bold, ..Text::note(at, h, Anchor::Middle, text) };
+            texts.push(text.into());
+        }
+        let grown = half + V2::new(0.6, 0.6);
+        let area = rectangle(P2::from(-grown), grown * 2.0).map(|p| middle + x * p.x + y * p.y);
+        EdgeLabel { texts, area }
+    }
+}
+
+/// The part of an edge that lies in a window.
+pub(super) fn visible(window: &Window, a: P2, b: P2) -> Option<(P2, P2)> {
+    let line = gable_drawing::Stroke::polyline(Layer::Cut, LineRole::Edge, &[a, b]);
+    let part = window.clip(&line).into_iter().next()?;
+    Some((part.start, part.segments.last()?.to()))
+}

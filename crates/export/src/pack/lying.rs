@@ -1,0 +1,191 @@
+//! A template as it lies on paper: upright, or turned left by a right angle.
+
+use super::clip::Window;
+use super::ground::{Ground, rectangle};
+use super::label::{Block, edge_texts, visible};
+use super::template::Template;
+use super::words::{HEADING, PLAIN, SMALLEST};
+use gable_drawing::{Item, Layer, LineRole, Stroke};
+use gable_plane::{Contour, P2, V2};
+use gable_shell::Mode;
+
+/// Space between a small piece and its name when the name finds no place inside, mm.
+const ASIDE: f64 = 2.0;
+/// Openings are flattened this fine where only words must keep off them, mm.
+const ROUGH: f64 = 0.2;
+/// Part of an edge shorter than this gets no letter on a tile if the edge goes on elsewhere, mm.
+const SHORT_PART: f64 = 9.0;
+
+/// A template in the coordinates of its place: the box round it starts at the origin.
+pub(super) struct Lying<'a> {
+    /// What it is.
+    pub(super) template: &'a Template,
+    /// Width and height of the box.
+    pub(super) size: V2,
+    /// Corners on the reference face.
+    pub(super) outline: Vec<P2>,
+    back: Vec<P2>,
+    openings: Vec<(Contour, Mode)>,
+    up: V2,
+}
+
+/// Drawn things and the box they need.
+pub(super) struct Art {
+    /// In the coordinates of the box.
+    pub(super) items: Vec<Item>,
+    /// Width and height of the box.
+    pub(super) size: V2,
+}
+
+impl<'a> Lying<'a> {
+    /// The template upright or turned.
+    pub(super) fn new(template: &'a Template, turned: bool) -> Self {
+        let tall = template.size.y;
+        let map = |p: &P2| if turned { P2::new(tall - p.y, p.x) } else { *p };
+        let ring = |r: &[P2]| r.iter().map(map).collect();
+        Self {
+            template,
+            size: if turned { template.size.yx() } else { template.size },
+            outline: ring(&template.outline),
+            back: ring(&template.back),
+            openings: template.openings.iter().map(|(c, m)| (c.mapped(false, |p| map(&p)), *m)).collect(),
+            up: if turned { -V2::x() } else { V2::y() },
+        }
+    }
+
+    fn whole_window(&self) -> Window {
+        Window { low: P2::origin(), high: P2::from(self.size) }
+    }
+
+    /// All of it on one page, with its name inside or, where that finds no place, beneath it.
+    pub(super) fn whole(&self) -> Art {
+        let window = self.whole_window();
+        let mut items = self.lines(&window);
+        let mut ground = self.ground(&window, &[]);
+        items.extend(self.letters(&mut ground, &window));
+        if let Some((block, low)) = Block::placed(self.template, self.up, &ground) {
+            items.extend(block.draw(low));
+            return Art { items, size: self.size };
+        }
+        if let Some((short, low)) = Block::short_placed(self.template, self.up, &ground) {
+            items.extend(short.draw(low));
+        }
+        self.with_name_beneath(items)
+    }
+
+    fn with_name_beneath(&self, mut items: Vec<Item>) -> Art {
+        let block = Block::new(self.template, self.up, [PLAIN, PLAIN, SMALLEST], self.size.x.max(60.0));
+        let lift = V2::new(0.0, block.size.y + ASIDE);
+        for item in &mut items {
+            shift(item, lift);
+        }
+        items.extend(block.draw(P2::origin()));
+        Art { items, size: V2::new(self.size.x.max(block.size.x), self.size.y + lift.y) }
+    }
+
+    /// Whether any of the piece lies in a window.
+    pub(super) fn shows_in(&self, window: &Window) -> bool {
+        let middle = window.low + window.size() / 2.0;
+        !self.lines(window).is_empty() || super::ground::inside(&middle, &self.outline)
+    }
+
+    /// What a window shows of it: lines cut off at the window, letters and name where they fit. Words keep off the
+    /// areas in `taken`.
+    pub(super) fn part(&self, window: &Window, taken: &[Vec<P2>]) -> Vec<Item> {
+        let mut items = self.lines(window);
+        let mut ground = self.ground(window, taken);
+        items.extend(self.letters(&mut ground, window));
+        let block = Block::placed(self.template, self.up, &ground)
+            .or_else(|| Block::short_placed(self.template, self.up, &ground));
+        if let Some((block, low)) = block {
+            items.extend(block.draw(low));
+        } else {
+            // Too little of the piece for its name; the stamp of the page says which it is.
+            let number = Block::short(self.template, self.up, HEADING);
+            items.extend(
+                ground_free_of_piece(&number, window, &self.outline).map(|low| number.draw(low)).into_iter().flatten(),
+            );
+        }
+        items
+    }
+
+    fn lines(&self, window: &Window) -> Vec<Item> {
+        let mut strokes = vec![Stroke::contour(Layer::Cut, LineRole::Edge, &Contour::polygon(&self.outline))];
+        strokes.extend(self.other_face());
+        for (contour, mode) in &self.openings {
+            strokes.push(match mode {
+                Mode::Cut => Stroke::contour(Layer::Cut, LineRole::Edge, contour),
+                Mode::Pressed => Stroke::contour(Layer::Guide, LineRole::Pressed, contour),
+            });
+        }
+        strokes.iter().flat_map(|s| window.clip(s)).map(Item::from).collect()
+    }
+
+    /// Edges of the other face, where it is not the same.
+    fn other_face(&self) -> Vec<Stroke> {
+        self.back_edges().map(|(a, b)| Stroke::polyline(Layer::Cut, LineRole::Hidden, &[a, b])).collect()
+    }
+
+    fn back_edges(&self) -> impl Iterator<Item = (P2, P2)> + '_ {
+        let count = self.back.len();
+        let apart = move |k: usize| (self.back[k] - self.outline[k]).norm() > 0.01;
+        (0..count)
+            .map(move |k| (k, (k + 1) % count))
+            .filter(move |&(k, n)| apart(k) || apart(n))
+            .map(|(k, n)| (self.back[k], self.back[n]))
+    }
+
+    fn ground(&self, window: &Window, taken: &[Vec<P2>]) -> Ground {
+        let mut ground = Ground::new(self.outline.clone(), window.shrunk(0.5));
+        self.openings.iter().for_each(|(contour, _)| ground.block(contour.flatten(ROUGH)));
+        self.back_edges().for_each(|(a, b)| ground.block(vec![a, b]));
+        taken.iter().for_each(|ring| ground.block(ring.clone()));
+        ground
+    }
+
+    fn letters(&self, ground: &mut Ground, window: &Window) -> Vec<Item> {
+        let count = self.outline.len();
+        let mut items = Vec::new();
+        for (k, mark) in self.template.edges.iter().enumerate() {
+            if mark.letters.is_empty() && mark.bevel.is_none() {
+                continue;
+            }
+            let (a, b) = (self.outline[k], self.outline[(k + 1) % count]);
+            let Some((start, end)) = visible(window, a, b) else { continue };
+            let whole = (end - start).norm() + 1e-6 >= (b - a).norm();
+            if whole || (end - start).norm() >= SHORT_PART {
+                items.extend(edge_texts(ground, start, end, mark));
+            }
+        }
+        items
+    }
+}
+
+/// A place for a block beside the piece within a window.
+fn ground_free_of_piece(block: &Block, window: &Window, outline: &[P2]) -> Option<P2> {
+    let mut around = Ground::new(rectangle(window.low, window.size()).to_vec(), *window);
+    around.block(outline.to_vec());
+    let margin = V2::new(1.0, 1.0);
+    around.place(block.size + margin * 2.0).map(|low| low + margin)
+}
+
+/// Moves an item.
+pub(super) fn shift(item: &mut Item, by: V2) {
+    use gable_plane::Segment;
+    match item {
+        Item::Text(text) => text.at += by,
+        Item::Fill(fill) => fill.rings.iter_mut().flatten().for_each(|p| *p += by),
+        Item::Stroke(stroke) => {
+            stroke.start += by;
+            for segment in &mut stroke.segments {
+                match segment {
+                    Segment::Line { to } => *to += by,
+                    Segment::Arc { to, centre, .. } => {
+                        *to += by;
+                        *centre += by;
+                    }
+                }
+            }
+        }
+    }
+}

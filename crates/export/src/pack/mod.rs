@@ -1,0 +1,221 @@
+//! The printed set: a cover and the patterns of every piece at true scale.
+
+mod clip;
+mod cover;
+mod ground;
+mod label;
+mod lying;
+mod place;
+mod sheet;
+mod template;
+mod tile;
+mod view;
+mod words;
+
+use crate::{DocInfo, Margins, Page, Paper, PdfError, write_pdf};
+use gable_drawing::Item;
+use gable_measure::{Length, Severity};
+use gable_plane::P3;
+use gable_shell::{House, Piece, Solved};
+use place::Small;
+use sheet::{Heading, Sheet};
+use template::Template;
+use thiserror::Error;
+use tile::Tiling;
+
+/// What a person chooses about the pack.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct PackOptions {
+    /// What it is printed on.
+    pub paper: Paper,
+    /// What the printer cannot reach.
+    pub margins: Margins,
+}
+
+/// Why there is no pack.
+#[derive(Debug, Error)]
+pub enum PackError {
+    /// The checks found what cannot be built.
+    #[error("{0} of the findings must be put right before a pack can be printed; 'check' lists them")]
+    Blocking(usize),
+    /// There is nothing to print.
+    #[error("the house has no pieces; give it a part with walls or a roof")]
+    NoPieces,
+    /// A margin is negative or no number.
+    #[error("margins must be lengths of 0 or more")]
+    Margins,
+    /// Margins and strips leave too little of the page.
+    #[error("the margins leave {width:.0} × {height:.0} mm for patterns; at least {least:.0} mm each way are needed")]
+    NoRoom {
+        /// What is left, mm.
+        width: f64,
+        /// What is left, mm.
+        height: f64,
+        /// What it takes, mm.
+        least: f64,
+    },
+    /// A piece is far larger than anything that is baked.
+    #[error("{name}: {tiles} sheets of paper for one piece are too many, {most} at most; is a size in the wrong unit?")]
+    TooLarge {
+        /// Which piece.
+        name: String,
+        /// How many sheets it would take.
+        tiles: usize,
+        /// How many are allowed.
+        most: usize,
+    },
+    /// The file could not be written.
+    #[error(transparent)]
+    Pdf(#[from] PdfError),
+}
+
+/// A page before it is known how many there are.
+struct Draft {
+    sheet: Sheet,
+    items: Vec<Item>,
+    heading: Heading,
+    /// Numbers of the templates on it.
+    templates: Vec<usize>,
+    bookmark: Option<String>,
+}
+
+/// The pages of the pack: cover, shared pages, tiled pages.
+pub fn pack(solved: &Solved, house: &House, options: &PackOptions) -> Result<Vec<Page>, PackError> {
+    let blocking = solved.findings.iter().filter(|f| f.severity == Severity::Blocking).count();
+    if blocking > 0 {
+        return Err(PackError::Blocking(blocking));
+    }
+    let sheets = [Sheet::new(options, false)?, Sheet::new(options, true)?];
+    let templates: Vec<Template> = solved.groups.iter().filter_map(|g| Template::of_group(solved, g)).collect();
+    if templates.is_empty() {
+        return Err(PackError::NoPieces);
+    }
+    let mut drafts = patterns(&templates, &sheets)?;
+    let about = cover::About { solved, house, options, templates: &templates };
+    let mut all = cover::pages(&about, &sheets[0], &drafts);
+    all.append(&mut drafts);
+    Ok(finished(all, &stamp(solved, house)))
+}
+
+/// The pack as a PDF.
+pub fn pack_pdf(solved: &Solved, house: &House, options: &PackOptions) -> Result<Vec<u8>, PackError> {
+    let owner = &house.owner;
+    let info = DocInfo {
+        title: title(house),
+        author: owner.credit.clone(),
+        subject: "Patterns of a gingerbread house at true scale".into(),
+        keywords: vec!["gingerbread".into(), "pattern".into(), options.paper.name().into()],
+        rights: owner.licence.clone(),
+    };
+    Ok(write_pdf(&pack(solved, house, options)?, &info)?)
+}
+
+fn title(house: &House) -> String {
+    let title = house.owner.title.trim();
+    if title.is_empty() { "House without a title".into() } else { title.into() }
+}
+
+/// All pattern pages, on upright or on lying paper, whichever takes fewer.
+fn patterns(templates: &[Template], sheets: &[Sheet; 2]) -> Result<Vec<Draft>, PackError> {
+    let upright = patterns_on(templates, &sheets[0], sheets)?;
+    let lying = patterns_on(templates, &sheets[1], sheets)?;
+    Ok(if lying.len() < upright.len() { lying } else { upright })
+}
+
+fn patterns_on(templates: &[Template], sheet: &Sheet, sheets: &[Sheet]) -> Result<Vec<Draft>, PackError> {
+    let smalls: Vec<Small<'_>> = templates.iter().map(Small::new).collect();
+    let (small, large): (Vec<_>, Vec<_>) = smalls.into_iter().partition(|s| s.fits(sheet));
+    let shared = place::packed(&small, sheet).into_iter().map(|(numbers, items)| {
+        let what = said("template", &numbers);
+        let heading = Heading { what: what.clone(), ..Heading::default() };
+        Draft { sheet: *sheet, items, heading, templates: numbers, bookmark: Some(what) }
+    });
+    let mut drafts: Vec<Draft> = shared.collect();
+    for template in large.iter().map(|s| s.template) {
+        for (k, page) in Tiling::best(template, sheets)?.pages().into_iter().enumerate() {
+            drafts.push(Draft {
+                sheet: page.sheet,
+                items: page.items,
+                heading: page.heading,
+                templates: vec![template.number],
+                bookmark: (k == 0).then(|| format!("template {}: {}", template.number, template.name)),
+            });
+        }
+    }
+    Ok(drafts)
+}
+
+/// 'template 3' or 'templates 1, 2, 5'.
+fn said(what: &str, numbers: &[usize]) -> String {
+    let list: Vec<String> = numbers.iter().map(usize::to_string).collect();
+    format!("{what}{} {}", if numbers.len() == 1 { "" } else { "s" }, list.join(", "))
+}
+
+fn finished(drafts: Vec<Draft>, stamp: &[String; 3]) -> Vec<Page> {
+    let total = drafts.len();
+    let page = |(k, draft): (usize, Draft)| {
+        let number = format!("page {} of {total}", k + 1);
+        let label = if k == 0 { "cover".into() } else { (k + 1).to_string() };
+        let drawing = draft.sheet.page(draft.items, stamp, &number, &draft.heading);
+        Page { drawing, label, bookmark: draft.bookmark }
+    };
+    drafts.into_iter().enumerate().map(page).collect()
+}
+
+/// The three lines that stand on every page.
+fn stamp(solved: &Solved, house: &House) -> [String; 3] {
+    let owner = &house.owner;
+    let mut first = vec![title(house)];
+    if !owner.edition.is_empty() {
+        first.push(format!("edition {}", owner.edition));
+    }
+    first.push(format!("overall {}", overall(solved)));
+    let second = format!("Print at 100 % ('actual size'), not 'fit to page'.  {}.", thicknesses(solved, house));
+    let made = "made with Gablewright".to_owned();
+    let third = [owner.credit.clone(), owner.licence.clone(), made].into_iter().filter(|t| !t.is_empty());
+    [first.join("  ·  "), second, third.collect::<Vec<_>>().join("  ·  ")]
+}
+
+/// Width, depth and height of the finished house, roof included.
+fn overall(solved: &Solved) -> String {
+    let corners = solved.pieces.iter().flat_map(corners);
+    let (low, high) = corners.fold((P3::from([f64::MAX; 3]), P3::from([f64::MIN; 3])), |(low, high), p| {
+        (P3::from(low.coords.inf(&p.coords)), P3::from(high.coords.sup(&p.coords)))
+    });
+    let size = high - low;
+    let said = |mm: f64| solved.unit.print_bare(Length::mm_of(mm));
+    format!("{} × {} × {}", said(size.x), said(size.y), solved.unit.print(Length::mm_of(size.z)))
+}
+
+fn corners(piece: &Piece) -> Vec<P3> {
+    let lift = piece.thickness.mm();
+    let near = piece.outline.iter().map(|p| P3::new(p.x, p.y, 0.0));
+    let far = piece.outline_back.iter().map(|p| P3::new(p.x, p.y, lift));
+    near.chain(far).map(|p| piece.house_from_piece * p).collect()
+}
+
+/// Rolled and baked thickness of every dough that is used.
+fn thicknesses(solved: &Solved, house: &House) -> String {
+    let used = house.doughs.iter().filter(|d| solved.pieces.iter().any(|p| p.dough == d.id));
+    let said = used.map(|d| {
+        format!("Dough '{}': rolled {}, baked {}", d.id.0, solved.unit.print(d.rolled), solved.unit.print(d.baked()))
+    });
+    said.collect::<Vec<_>>().join("; ")
+}
+
+/// a … z, aa, ab … from the letter `first`.
+fn letters(index: usize, first: u8) -> String {
+    let (mut rest, mut text) = (index, String::new());
+    loop {
+        text.insert(0, char::from(first + (rest % 26) as u8));
+        if rest < 26 {
+            return text;
+        }
+        rest = rest / 26 - 1;
+    }
+}
+
+#[cfg(test)]
+pub(crate) mod sample;
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,190 @@
+//! What every page carries: bars to measure, the stamp, the map of tiles.
+
+use super::clip::Window;
+use super::words::{LARGE, PLAIN, SMALLEST, fitted};
+use super::{PackError, PackOptions};
+use gable_drawing::{Anchor, Drawing, Fill, Item, Layer, LineRole, Shade, Stroke, Text};
+use gable_plane::{P2, V2};
+
+/// Height of the strip with bar and stamp, mm.
+const STRIP: f64 = 25.0;
+/// Width of the strip with the upright bar, mm.
+const BAR_STRIP: f64 = 8.5;
+/// Length of the bars, mm.
+const BAR: f64 = 100.0;
+/// A page that has no room for a bar of this length and a drawing beside it is too small, mm.
+const LEAST_ROOM: f64 = 60.0;
+/// Base lines of the three lines of the stamp, mm above the foot of the strip.
+const STAMP: [f64; 3] = [9.3, 5.2, 1.1];
+/// Height of the level bar above the foot of the strip, mm.
+const BAR_HEIGHT: f64 = 17.0;
+/// Side of the square for the map of tiles, mm.
+const MAP: f64 = 20.0;
+/// Half the width of a line of the widest role, mm: what a line on the rim of the drawing prints beyond it.
+const HALF_LINE: f64 = 0.25;
+
+/// The page in one of both orientations.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Sheet {
+    /// Width and height of the page, mm.
+    pub(super) size: V2,
+    /// What a printer reaches.
+    safe: Window,
+    /// Where patterns may be drawn.
+    pub(super) content: Window,
+}
+
+/// What the stamp of a page says besides what all pages say.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Heading {
+    /// Such as 'template 4, tile 2 of 6'.
+    pub(super) what: String,
+    /// Lines of small print under it.
+    pub(super) hints: Vec<String>,
+    /// The map of tiles, drawn in a square of 1 × 1.
+    pub(super) map: Vec<Item>,
+}
+
+impl Sheet {
+    /// The page upright or lying.
+    ///
+    /// Lying, each side keeps the larger of the two margins that may come there, as printers turn pages either way.
+    pub(super) fn new(options: &PackOptions, lying: bool) -> Result<Self, PackError> {
+        let (w, h) = options.paper.size();
+        let m = options.margins;
+        let margins = [m.left, m.right, m.top, m.bottom].map(|l| l.mm());
+        if margins.iter().any(|m| !m.is_finite() || *m < 0.0) {
+            return Err(PackError::Margins);
+        }
+        let [left, right, top, bottom] = margins;
+        let (size, low, high) = if lying {
+            let (x, y) = (top.max(bottom), left.max(right));
+            (V2::new(h.mm(), w.mm()), V2::new(x, y), V2::new(x, y))
+        } else {
+            (V2::new(w.mm(), h.mm()), V2::new(left, bottom), V2::new(right, top))
+        };
+        let safe = Window { low: P2::from(low), high: P2::from(size - high) };
+        let inner = safe.shrunk(HALF_LINE);
+        let content = Window { low: inner.low + V2::new(BAR_STRIP, STRIP), high: inner.high };
+        let room = content.size();
+        if room.x < LEAST_ROOM || room.y < LEAST_ROOM {
+            return Err(PackError::NoRoom { width: room.x.max(0.0), height: room.y.max(0.0), least: LEAST_ROOM });
+        }
+        Ok(Self { size, safe, content })
+    }
+
+    /// A page with bars and stamp.
+    pub(super) fn page(&self, items: Vec<Item>, stamp: &[String; 3], number: &str, heading: &Heading) -> Drawing {
+        let mut drawing = Drawing { width: self.size.x, height: self.size.y, items };
+        self.bars(&mut drawing);
+        let map_room = if heading.map.is_empty() { 0.0 } else { MAP + 3.0 };
+        let right = self.safe.high.x - map_room;
+        let foot = self.safe.low;
+        for (k, (line, y)) in stamp.iter().zip(STAMP).enumerate() {
+            let (line, height) = fitted(line, PLAIN, k == 0, right - foot.x);
+            let at = P2::new(foot.x, foot.y + y);
+            drawing.push(Text { layer: Layer::Sheet, bold: k == 0, ..Text::note(at, height, Anchor::Start, line) });
+        }
+        let mut write = |y: f64, height: f64, bold: bool, text: &str| {
+            let (text, height) = fitted(text, height, bold, right - foot.x - BAR_STRIP - self.bar_length().x - 8.0);
+            let at = P2::new(right, foot.y + y);
+            drawing.push(Text { layer: Layer::Sheet, bold, ..Text::note(at, height, Anchor::End, text) });
+        };
+        write(21.0, LARGE, true, number);
+        write(17.0, PLAIN, true, &heading.what);
+        for (k, hint) in heading.hints.iter().enumerate() {
+            write(13.8 - 3.0 * k as f64, SMALLEST, false, hint);
+        }
+        let corner = P2::new(self.safe.high.x - MAP - HALF_LINE, foot.y + HALF_LINE);
+        for item in &heading.map {
+            drawing.push(scaled(item, MAP, corner));
+        }
+        drawing
+    }
+
+    /// Lengths of the bars: 100 mm or as many whole centimetres as the page allows.
+    fn bar_length(&self) -> V2 {
+        let room = self.content.size();
+        V2::new(whole_cm(room.x), whole_cm(room.y))
+    }
+
+    fn bars(&self, drawing: &mut Drawing) {
+        let foot = self.safe.low;
+        let length = self.bar_length();
+        let start = P2::new(foot.x + BAR_STRIP, foot.y + BAR_HEIGHT);
+        bar(drawing, start, V2::x(), length.x);
+        // The upright bar has its words on its right, so its ticks must start inside the printable area.
+        let start = P2::new(foot.x + 2.0 + HALF_LINE, self.content.low.y);
+        bar(drawing, start, V2::y(), length.y);
+    }
+}
+
+fn whole_cm(room: f64) -> f64 {
+    (room / 10.0).floor().mul_add(10.0, 0.0).min(BAR)
+}
+
+/// A bar with ticks at every centimetre, longer ones at its ends, and what it must measure.
+fn bar(drawing: &mut Drawing, start: P2, along: V2, length: f64) {
+    let left = V2::new(-along.y, along.x);
+    drawing.line(Layer::Sheet, LineRole::Thin, start, start + along * length);
+    let centimetres = (length / 10.0).round() as u32;
+    for k in 0..=centimetres {
+        let at = start + along * (10.0 * f64::from(k));
+        let half = if k == 0 || k == centimetres { 2.0 } else { 0.8 };
+        drawing.line(Layer::Sheet, LineRole::Thin, at - left * half, at + left * half);
+    }
+    // Level: above the bar. Upright: on its right, read from below, so that it stays on the page.
+    let aside = if along.y > 0.5 { -left * (1.9 + PLAIN) } else { left * 1.4 };
+    let text = Text {
+        layer: Layer::Sheet,
+        turn: along.y.atan2(along.x),
+        ..Text::note(start + along * (length / 2.0) + aside, PLAIN, Anchor::Middle, must_measure(length))
+    };
+    drawing.push(text);
+}
+
+/// 'must measure 100 mm (3 15/16 in)'.
+fn must_measure(length: f64) -> String {
+    use gable_measure::{InchStep, Length, Unit};
+    let length = Length::mm_of(length);
+    let inches = Unit::Inch(InchStep::Sixteenth).print_bare(length);
+    format!("must measure {} ({inches} in)", Unit::Millimetre.print(length))
+}
+
+fn scaled(item: &Item, by: f64, to: P2) -> Item {
+    let map = |p: P2| to + p.coords * by;
+    match item {
+        Item::Stroke(s) => {
+            let points: Vec<P2> =
+                std::iter::once(s.start).chain(s.segments.iter().map(gable_plane::Segment::to)).map(map).collect();
+            Stroke { closed: s.closed, ..Stroke::polyline(s.layer, s.role, &points) }.into()
+        }
+        Item::Fill(f) => {
+            Fill { rings: f.rings.iter().map(|r| r.iter().map(|p| map(*p)).collect()).collect(), ..f.clone() }.into()
+        }
+        Item::Text(t) => Text { at: map(t.at), height: t.height * by, ..t.clone() }.into(),
+    }
+}
+
+/// A rectangle as a closed line.
+pub(super) fn frame(layer: Layer, role: LineRole, window: &Window) -> Stroke {
+    Stroke::contour(layer, role, &gable_plane::Contour::rectangle(window.low, window.high))
+}
+
+/// A rectangle as an area.
+pub(super) fn area(layer: Layer, shade: Shade, window: &Window) -> Fill {
+    Fill { layer, shade, rings: vec![super::ground::rectangle(window.low, window.size()).to_vec()] }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn bars_say_their_length_in_both_units() {
+        // 100 / 25.4 = 3.937, and 15/16 = 0.9375.
+        assert_eq!(must_measure(100.0), "must measure 100 mm (3 15/16 in)");
+        assert_eq!(whole_cm(87.3), 80.0);
+        assert_eq!(whole_cm(287.3), 100.0);
+    }
+}

@@ -1,0 +1,146 @@
+use super::sample::gable_box;
+use super::*;
+use gable_drawing::{Layer, LineRole};
+use gable_plane::Contour;
+
+fn options(paper: Paper) -> PackOptions {
+    PackOptions { paper, ..PackOptions::default() }
+}
+
+fn texts(page: &Page) -> Vec<String> {
+    let text = |item: &Item| if let Item::Text(t) = item { Some(t.text.clone()) } else { None };
+    page.drawing.items.iter().filter_map(text).collect()
+}
+
+fn cut_lengths(page: &Page) -> Vec<f64> {
+    let cut = |item: &Item| match item {
+        Item::Stroke(s) if s.layer == Layer::Cut && s.role == LineRole::Edge && s.closed => {
+            Some(Contour::new(s.start, s.segments.clone()).length())
+        }
+        _ => None,
+    };
+    page.drawing.items.iter().filter_map(cut).collect()
+}
+
+#[test]
+fn every_template_is_drawn_once_at_its_size() {
+    let (house, solved) = gable_box(1.0);
+    let pages = pack(&solved, &house, &options(Paper::A4)).unwrap();
+    let mut found: Vec<f64> = pages.iter().flat_map(cut_lengths).collect();
+    found.sort_by(f64::total_cmp);
+    // Gable wall, side wall, slope; two windows of 30 x 45 with a half circle: closed forms.
+    let window = 30.0 + 2.0 * 30.0 + std::f64::consts::PI * 15.0;
+    let rake = 80.0 / 40f64.to_radians().cos();
+    let wanted = [window, window, 160.0 + 200.0 + 2.0 * rake, 2.0 * (220.0 + 100.0), 2.0 * (250.0 + 128.0)];
+    assert_eq!(found.len(), wanted.len());
+    for (a, b) in found.iter().zip(wanted) {
+        assert!((a - b).abs() < 1e-9, "{a} is not {b}");
+    }
+}
+
+#[test]
+fn counts_and_letters_are_those_seen_from_outside() {
+    let (house, solved) = gable_box(1.0);
+    let all: Vec<String> = pack(&solved, &house, &options(Paper::Letter)).unwrap().iter().flat_map(texts).collect();
+    let has = |text: &str| assert!(all.iter().any(|t| t == text), "no '{text}' among {all:#?}");
+    has("cut 2");
+    has("cut 1, and 1 with the pattern");
+    has("outside face up");
+    has("A / F");
+    has("O");
+}
+
+/// The window sits at x 20 to 50 of the right wall, whose own coordinates show it from inside.
+#[test]
+fn walls_are_mirrored_and_slopes_are_not() {
+    let (_, solved) = gable_box(1.0);
+    let right = Template::of_group(&solved, &solved.groups[1]).unwrap();
+    let (low, high) = right.openings[0].0.bounds();
+    assert!((low.x - 170.0).abs() < 0.01 && (high.x - 200.0).abs() < 0.01, "{low} {high}");
+    let slope = Template::of_group(&solved, &solved.groups[2]).unwrap();
+    assert_eq!(slope.edges[0].letters, ["L", "N"]);
+    // From the upper right corner on: the top, then the far end, which seen from outside is on the left.
+    let letters: Vec<&str> = right.edges.iter().map(|e| e.letters[0].as_str()).collect();
+    assert_eq!(letters, ["L", "B", "K", "F"]);
+}
+
+#[test]
+fn everything_stays_inside_the_margins() {
+    let margins = Margins { left: Length::mm_of(12.0), ..Margins::default() };
+    for (paper, scale) in [(Paper::A4, 1.0), (Paper::Letter, 2.5), (Paper::A4AndLetter, 2.0)] {
+        let (house, solved) = gable_box(scale);
+        for page in pack(&solved, &house, &PackOptions { paper, margins }).unwrap() {
+            let (w, h) = (page.drawing.width, page.drawing.height);
+            let edge = if w < h { (12.0, 6.35, 6.7, 6.35) } else { (6.7, 6.7, 12.0, 12.0) };
+            for item in &page.drawing.items {
+                let points: Vec<gable_plane::P2> = match item {
+                    Item::Text(t) => vec![t.at],
+                    Item::Fill(f) => f.rings.concat(),
+                    Item::Stroke(s) => std::iter::once(s.start).chain(s.segments.iter().map(|s| s.to())).collect(),
+                };
+                for p in points {
+                    let inside = p.x > edge.0 - 1e-6 && p.x < w - edge.1 + 1e-6 && p.y > edge.2 && p.y < h - edge.3;
+                    assert!(inside, "{p} of {item:?} on {}", page.label);
+                }
+            }
+        }
+    }
+}
+
+#[test]
+fn large_pieces_come_in_tiles_with_the_same_marks_on_both_sides() {
+    let (house, solved) = gable_box(2.5);
+    let pages = pack(&solved, &house, &options(Paper::A4)).unwrap();
+    let small = |t: &String| t.len() == 1 && t.chars().all(|c| c.is_ascii_lowercase());
+    for number in ["template 1", "template 2", "template 3"] {
+        let tiles = pages.iter().filter(|p| texts(p).iter().any(|t| t.starts_with(&format!("{number}, tile"))));
+        let mut marks: Vec<String> = tiles.flat_map(texts).filter(|t| small(t)).collect();
+        marks.sort();
+        assert!(!marks.is_empty() && marks.len().is_multiple_of(2), "{marks:?}");
+        assert!(marks.chunks(2).all(|pair| pair[0] == pair[1]), "{marks:?}");
+    }
+}
+
+#[test]
+fn what_cannot_be_printed_says_why() {
+    let (house, mut solved) = gable_box(1.0);
+    let wide = PackOptions { margins: Margins::all(Length::mm_of(80.0)), ..PackOptions::default() };
+    let said = |r: Result<Vec<Page>, PackError>| r.unwrap_err().to_string();
+    assert_eq!(
+        said(pack(&solved, &house, &wide)),
+        "the margins leave 41 × 112 mm for patterns; at least 60 mm each way are needed"
+    );
+    let odd = PackOptions { margins: Margins::all(Length::mm_of(f64::NAN)), ..PackOptions::default() };
+    assert_eq!(said(pack(&solved, &house, &odd)), "margins must be lengths of 0 or more");
+    let (_, huge) = gable_box(1e5);
+    assert!(said(pack(&huge, &house, &options(Paper::A4))).contains("is a size in the wrong unit?"));
+    solved.groups.clear();
+    assert!(matches!(pack(&solved, &house, &options(Paper::A4)), Err(PackError::NoPieces)));
+}
+
+#[test]
+fn the_common_page_is_no_larger_than_either_paper() {
+    let (w, h) = Paper::A4AndLetter.size();
+    for paper in [Paper::A4, Paper::Letter] {
+        assert!(w <= paper.size().0 && h <= paper.size().1);
+    }
+}
+
+#[test]
+fn the_pack_is_the_same_each_time() {
+    let (house, solved) = gable_box(2.0);
+    let once = pack_pdf(&solved, &house, &options(Paper::A4)).unwrap();
+    assert_eq!(once, pack_pdf(&solved, &house, &options(Paper::A4)).unwrap());
+    if let Ok(folder) = std::env::var("GABLE_KEEP") {
+        std::fs::write(std::path::Path::new(&folder).join("large.pdf"), &once).unwrap();
+        let (house, solved) = gable_box(1.0);
+        let pdf = pack_pdf(&solved, &house, &options(Paper::A4)).unwrap();
+        std::fs::write(std::path::Path::new(&folder).join("small.pdf"), pdf).unwrap();
+    }
+}
+
+#[test]
+fn letters_go_on_after_z() {
+    let said: Vec<String> = [0, 25, 26, 51, 52, 701, 702].map(|k| letters(k, b'A')).to_vec();
+    assert_eq!(said, ["A", "Z", "AA", "AZ", "BA", "ZZ", "AAA"]);
+}

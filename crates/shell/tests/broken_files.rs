@@ -95,7 +95,11 @@ fn marker_version_and_owner() {
         ),
         ("\"unit\": \"mm\"", "\"unit\": \"cm\"", "unit: \"cm\" is not known; it may be mm, in, in/32"),
         ("\"unit\": \"mm\"", "\"unit\": null", "unit: expected text in quotes, found null"),
-        ("\"unit\": \"mm\",", "\"unit\": \"mm\", \"unit\": \"in\",", "unit: it is there twice; keep one of the two"),
+        (
+            "\"unit\": \"mm\",",
+            "\"unit\": \"mm\", \"unit\": \"in\",",
+            "unit: it is there more than once; keep one of them",
+        ),
     ]);
 }
 
@@ -177,4 +181,15 @@ fn all_faults_at_once() {
             "parts[0].openings[0].side: the outline has no side \"frond\"; did you mean \"front\"?",
         ]
     );
+}
+
+/// A file of nothing but faults takes no longer than its length allows, and nobody has to read them all.
+#[test]
+fn countless_faults_are_counted() {
+    let keys: String = (0..20_000).map(|k| format!("\"key-{k}\": 1,")).collect();
+    let many = HUT.replacen('{', &format!("{{{keys}"), 1).replace("\"all\": {", &format!("{keys} \"all\": {{"));
+    let found = message(&many);
+    let lines: Vec<&str> = found.lines().collect();
+    assert_eq!(lines.len(), 501);
+    assert_eq!(lines[500], "file: there are 39500 more faults; mend these first");
 }

@@ -1,6 +1,7 @@
 use super::log::{Log, meant, shown};
 use super::tree::Tree;
 use super::values::{Reader, text, wrong};
+use std::collections::BTreeSet;
 
 /// The entries of one group in braces; remembers what was asked for, so that the rest can be reported.
 pub(super) struct Entries<'t> {
@@ -14,11 +15,10 @@ impl<'t> Entries<'t> {
     pub(super) fn open(tree: &'t Tree, path: &str, log: &mut Log) -> Option<Self> {
         let Tree::Map(entries) = tree else { return wrong(tree, path, log, "a group in braces") };
         let opened = Self { path: path.to_owned(), entries, asked: Vec::new() };
-        for (k, (key, _)) in entries.iter().enumerate() {
-            let before = entries[..k].iter().filter(|(other, _)| other == key).count();
-            if before == 1 {
-                log.add(&opened.path_of(key), "it is there twice", "keep one of the two");
-            }
+        let mut seen = BTreeSet::new();
+        let twice: BTreeSet<&str> = entries.iter().map(|(k, _)| k.as_str()).filter(|k| !seen.insert(*k)).collect();
+        for key in twice {
+            log.add(&opened.path_of(key), "it is there more than once", "keep one of them");
         }
         Some(opened)
     }

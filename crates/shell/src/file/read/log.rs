@@ -7,12 +7,21 @@ use std::collections::BTreeMap;
 pub(super) struct Log {
     pub(super) unit: Unit,
     faults: Vec<Fault>,
+    /// Faults beyond those that are kept.
+    more: usize,
     aliases: BTreeMap<String, String>,
 }
 
 impl Log {
+    /// Faults that are kept; nobody reads more, and a file may be all faults.
+    const MOST: usize = 500;
+
     pub(super) fn add(&mut self, path: &str, what: impl Into<String>, hint: &str) {
-        self.faults.push(Fault::new(path, what.into(), hint));
+        self.push(Fault::new(path, what.into(), hint));
+    }
+
+    fn push(&mut self, fault: Fault) {
+        if self.faults.len() < Self::MOST { self.faults.push(fault) } else { self.more += 1 }
     }
 
     /// What the house has at one path stands in the file at another.
@@ -25,7 +34,7 @@ impl Log {
         let path = self.aliases.get(&fault.path).cloned().unwrap_or(fault.path);
         let fault = Fault { path, ..fault };
         if !self.faults.contains(&fault) {
-            self.faults.push(fault);
+            self.push(fault);
         }
     }
 
@@ -37,6 +46,9 @@ impl Log {
     pub(super) fn into_faults(self) -> Vec<Fault> {
         let mut faults = self.faults;
         faults.sort_by_key(|fault| place(&fault.path));
+        if self.more > 0 {
+            faults.push(Fault::new("file", format!("there are {} more faults", self.more), "mend these first"));
+        }
         faults
     }
 }

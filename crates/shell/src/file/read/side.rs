@@ -2,6 +2,7 @@ use super::entries::Entries;
 use super::log::{Log, meant};
 use super::tree::Tree;
 use super::values::{flag, length, pitch};
+use crate::file::limits;
 use crate::{Outline, Side, SideId, Top};
 use gable_measure::{Angle, Length, Pitch};
 
@@ -103,7 +104,7 @@ pub(super) fn read_all(tree: &Tree, path: &str, outline: Option<&Outline>, log: 
     let all_tree = map.find("all");
     let all = all_tree.and_then(|tree| Said::read(tree, &map.path_of("all"), log)).unwrap_or_default();
     let Some(names) = outline.map(Outline::side_names) else {
-        for name in map.keys().filter(|name| *name != "all") {
+        for name in map.keys().filter(|name| *name != "all").take(usize::from(limits::MOST_SIDES)) {
             one(&map, name, &all, all_tree.is_some(), log);
         }
         return Vec::new();

@@ -1,2 +1,45 @@
-//! x
-fn main() {}
+//! Design gingerbread houses that close, and print their templates at true scale: the command line, and the window
+//! when no command is given.
+
+mod args;
+mod check;
+mod failure;
+mod house;
+mod pack;
+mod picture;
+mod pieces;
+mod window;
+
+use args::{Args, Command};
+use clap::Parser;
+use failure::Failure;
+use std::io::Write;
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    let mut out = std::io::stdout().lock();
+    let done = match Args::try_parse() {
+        Ok(args) => run(args, &mut out).and_then(|()| out.flush().map_err(Failure::from)),
+        Err(error) => return asked_or_wrong(&error),
+    };
+    match done {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(failure) => failure.report(&mut std::io::stderr().lock()),
+    }
+}
+
+fn run(args: Args, out: &mut dyn Write) -> Result<(), Failure> {
+    match args.command {
+        None => window::open(args.house.as_deref(), out),
+        Some(Command::Pack(args)) => pack::run(&args, out),
+        Some(Command::Check(args)) => check::run(&args, out),
+        Some(Command::Pieces(args)) => pieces::run(&args, out),
+        Some(Command::Picture(args)) => picture::run(&args, out),
+    }
+}
+
+/// Help and version were asked for and succeed; anything else is bad usage. A closed pipe changes neither.
+fn asked_or_wrong(error: &clap::Error) -> ExitCode {
+    let _ = error.print();
+    if error.use_stderr() { ExitCode::from(failure::BAD_USAGE) } else { ExitCode::SUCCESS }
+}

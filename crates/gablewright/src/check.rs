@@ -1,0 +1,56 @@
+use crate::args::CheckArgs;
+use crate::failure::Failure;
+use crate::house;
+use gable_measure::Finding;
+use serde::Serialize;
+use std::io::Write;
+
+#[derive(Serialize)]
+struct FindingData<'a> {
+    kind: &'a str,
+    severity: &'a str,
+    place: &'a str,
+    what: &'a str,
+    remedy: &'a str,
+}
+
+impl<'a> From<&'a Finding> for FindingData<'a> {
+    fn from(finding: &'a Finding) -> Self {
+        Self {
+            kind: finding.kind,
+            severity: house::word(finding.severity),
+            place: &finding.place,
+            what: &finding.what,
+            remedy: &finding.remedy,
+        }
+    }
+}
+
+/// Lists what the checks noticed.
+pub(crate) fn run(args: &CheckArgs, out: &mut dyn Write) -> Result<(), Failure> {
+    let solved = gable_shell::solve(&house::load(&args.house)?);
+    if args.json {
+        let data: Vec<FindingData<'_>> = solved.findings.iter().map(FindingData::from).collect();
+        let text = serde_json::to_string_pretty(&data).map_err(|e| Failure::Usage(e.to_string()))?;
+        writeln!(out, "{text}")?;
+    } else {
+        for finding in &solved.findings {
+            writeln!(out, "{}", house::line(finding))?;
+        }
+        let (pieces, joints) = (solved.pieces.len(), solved.joints.len());
+        writeln!(out, "{pieces} pieces, {joints} joints, {}", counted(solved.findings.len()))?;
+    }
+    out.flush()?;
+    match house::blocking(&solved).len() {
+        0 => Ok(()),
+        n => Err(Failure::Blocked(format!("{}: {} blocking", args.house, counted(n)))),
+    }
+}
+
+fn counted(findings: usize) -> String {
+    match findings {
+        0 => "no findings".into(),
+        1 => "1 finding".into(),
+        n => format!("{n} findings"),
+    }
+}

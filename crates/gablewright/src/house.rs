@@ -1,0 +1,51 @@
+use crate::failure::Failure;
+use gable_measure::{Finding, Severity};
+use gable_shell::{House, Solved, demo, file};
+use std::path::Path;
+
+/// A house by the name of its file or by a built-in name. A file wins, so that nothing hides it.
+pub(crate) fn load(name: &str) -> Result<House, Failure> {
+    let path = Path::new(name);
+    if path.exists() {
+        let text = gable_export::read_text(path).map_err(|e| Failure::Usage(e.to_string()))?;
+        return file::parse(&text).map_err(|errors| Failure::Usage(format!("{name} cannot be read:\n{errors}")));
+    }
+    demo::house(name).ok_or_else(|| {
+        let names: Vec<&str> = demo::names().collect();
+        Failure::Usage(format!(
+            "{name}: there is no such file, and no built-in house of that name ({})",
+            names.join(", ")
+        ))
+    })
+}
+
+/// The findings that must be put right before anything can be built.
+pub(crate) fn blocking(solved: &Solved) -> Vec<&Finding> {
+    solved.findings.iter().filter(|f| f.severity == Severity::Blocking).collect()
+}
+
+/// One finding as a line of text.
+pub(crate) fn line(finding: &Finding) -> String {
+    let severity = word(finding.severity);
+    let remedy = if finding.remedy.is_empty() { String::new() } else { format!("; {}", finding.remedy) };
+    format!("{severity}: {}: {}{remedy}", finding.place, finding.what)
+}
+
+/// How bad, in a word.
+pub(crate) fn word(severity: Severity) -> &'static str {
+    match severity {
+        Severity::Note => "note",
+        Severity::Caution => "caution",
+        Severity::Blocking => "blocking",
+    }
+}
+
+/// Refuses a house with blocking findings, listing them.
+pub(crate) fn refuse_blocked(name: &str, solved: &Solved) -> Result<(), Failure> {
+    let found = blocking(solved);
+    if found.is_empty() {
+        return Ok(());
+    }
+    let lines: Vec<String> = found.into_iter().map(|f| format!("  {}", line(f))).collect();
+    Err(Failure::Blocked(format!("{name} cannot be built as it is:\n{}", lines.join("\n"))))
+}

@@ -1,0 +1,45 @@
+use crate::args::PiecesArgs;
+use crate::failure::Failure;
+use crate::house;
+use gable_measure::Length;
+use gable_shell::{Piece, Solved};
+use std::io::Write;
+
+/// Lists the pieces: for people, as JSON or as CSV.
+pub(crate) fn run(args: &PiecesArgs, out: &mut dyn Write) -> Result<(), Failure> {
+    let solved = gable_shell::solve(&house::load(&args.house)?);
+    if args.json {
+        let text = gable_export::pieces_json(&solved).map_err(|e| Failure::Usage(e.to_string()))?;
+        write!(out, "{text}")?;
+    } else if args.csv {
+        let text = gable_export::pieces_csv(&solved).map_err(|e| Failure::Usage(e.to_string()))?;
+        write!(out, "{text}")?;
+    } else {
+        for piece in &solved.pieces {
+            writeln!(out, "{}", line(&solved, piece))?;
+        }
+    }
+    out.flush()?;
+    house::refuse_blocked(&args.house, &solved)
+}
+
+fn line(solved: &Solved, piece: &Piece) -> String {
+    let unit = solved.unit;
+    let range = |of: fn(&gable_shell::Piece) -> Vec<f64>| {
+        let all = of(piece);
+        let (low, high) = all.iter().fold((f64::MAX, f64::MIN), |(a, b), x| (a.min(*x), b.max(*x)));
+        Length::mm_of((high - low).max(0.0))
+    };
+    let width = range(|p| p.outline.iter().chain(&p.outline_back).map(|c| c.x).collect());
+    let height = range(|p| p.outline.iter().chain(&p.outline_back).map(|c| c.y).collect());
+    format!(
+        "{:<28} {} × {}, {} thick, dough '{}', template {}  ({})",
+        piece.id.0,
+        unit.print_bare(width),
+        unit.print(height),
+        unit.print(piece.thickness),
+        piece.dough.0,
+        solved.groups.get(piece.group).map_or(piece.group + 1, |g| g.number),
+        piece.name
+    )
+}

@@ -191,7 +191,8 @@ pub struct Joint {
     pub kind: JointKind,
     /// The two sides; the first one runs through or stays whole.
     pub ends: [JointEnd; 2],
-    /// Where they meet, in the house: the line of the outside (walls) or the underside (roof).
+    /// Where they meet, in the house: the edge that touches, on the outside when both edges of a wall do, and on the
+    /// underside of roofs; only as long as both pieces are there.
     pub line: [P3; 2],
     /// Angle between the two pieces, measured inside the house.
     pub dihedral: Angle,

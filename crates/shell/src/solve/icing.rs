@@ -63,22 +63,22 @@ impl RingIcing<'_> {
         everywhere().clip_all(outer.iter().chain(&self.lids).chain([&ground]))
     }
 
-    /// The two ends of a side's plate: at its start and at its end.
-    fn ends(&self, side: usize, plate: &Plate) -> Vec<HalfSpace> {
+    /// The two ends of a side's plate, at its start and at its end, each with its corner.
+    fn ends<'p>(&self, side: usize, plate: &'p Plate) -> impl Iterator<Item = (usize, HalfSpace)> + 'p {
         let count = self.sides.len();
         let (before, after) = ((side + count - 1) % count, (side + 1) % count);
-        [(side, before), (after, after)].into_iter().filter_map(|(k, other)| Self::end(plate, k, other)).collect()
+        let corners = [(side, before), (after, after)].into_iter();
+        corners.filter_map(|(k, other)| Some((k, Self::end(plate, k, other)?)))
     }
 
     /// The region of a side: its slab between its two ends.
     fn column(&self, side: usize, plate: &Plate) -> Vec<HalfSpace> {
-        plate.frame.slab(plate.thickness).into_iter().chain(self.ends(side, plate)).collect()
+        plate.frame.slab(plate.thickness).into_iter().chain(self.ends(side, plate).map(|e| e.1)).collect()
     }
 
     /// What of a plate with a notch reaches past its ends, over its neighbours.
     fn tips(&self, side: usize, plate: &Plate) -> Vec<Solid> {
-        let past = |end: HalfSpace| plate.clipped(&end.flipped()).map(|tip| tip.solid());
-        self.ends(side, plate).into_iter().filter_map(past).collect()
+        self.ends(side, plate).filter_map(|(_, end)| plate.beyond(&end)).map(|tip| tip.solid()).collect()
     }
 
     /// Takes the tips of plates with a notch out of icing that was found without thinking of them.
@@ -120,8 +120,14 @@ impl RingIcing<'_> {
             let (Some(host_end), Some(guest_end)) = (Self::end(hp, *k, guest), Self::end(gp, *k, host)) else {
                 continue;
             };
+            // Past the end at this corner, but not past the far ends: where walls turn slowly, the slab of one goes on
+            // through its neighbour to the next corner.
+            let far = [(host, hp), (guest, gp)];
+            let far: Vec<HalfSpace> =
+                far.iter().flat_map(|&(s, p)| self.ends(s, p)).filter(|e| e.0 != *k).map(|e| e.1).collect();
             let past = |plate: &Plate, end: &HalfSpace| {
-                bulk.clip_all(&plate.frame.slab(plate.thickness)).and_then(|s| s.clip(&end.flipped()))
+                let slab = plate.frame.slab(plate.thickness);
+                bulk.clip_all(slab.iter().chain(&far).chain([&end.flipped()]))
             };
             let past_guest = past(gp, &guest_end);
             if let Some(solid) = &past_guest {

@@ -9,6 +9,8 @@ use gable_plane::{HalfSpace, P3};
 
 /// Shorter contacts are no joints, mm.
 const SHORTEST_JOINT: f64 = 0.5;
+/// What sticks out by less is flush, mm.
+const FLUSH: f64 = 0.01;
 /// A gap that is wider than the icing gap by less than this is closed, mm: the same allowance as for contact.
 const CLOSED: f64 = 0.05;
 
@@ -130,11 +132,13 @@ pub(super) fn tops(drafts: &[Draft], places: &Places, roof: &Roof, gap: f64) -> 
             let Some(cover) = places.slopes[s] else { continue };
             let raised = slope.plane.moved(gap);
             for e in drafts[w].edges_of(Cause::Slope(s)) {
-                let Some(line) = beside(drafts[w].edge_in_part(e), &drafts[cover].plate, |_| true) else { continue };
+                let (outer, inner) = (drafts[w].edge_in_part(e), drafts[w].back_edge_in_part(e));
+                let below = |points: [P3; 2]| -raised.excess(&points[0]).max(raised.excess(&points[1]));
+                let touching = if below(inner) < below(outer) - FLUSH { inner } else { outer };
+                let Some(line) = beside(touching, &drafts[cover].plate, |_| true) else { continue };
                 let level = (line[0].z - line[1].z).abs() < 1e-6;
                 let kind = if level { JointKind::Eave } else { JointKind::Rake };
-                let below = |points: [P3; 2]| -raised.excess(&points[0]).max(raised.excess(&points[1]));
-                let wedge = wedge(below(line), below(drafts[w].back_edge_in_part(e)), gap);
+                let wedge = wedge(below(outer), below(inner), gap);
                 let mut edges = vec![(w, e)];
                 if slope.side == Some(side) && level {
                     // The letter also stands on the slope, at its eave.
@@ -189,7 +193,8 @@ pub(super) fn slopes(
 fn beside(line: [P3; 2], plate: &Plate, wanted: impl Fn(Cause) -> bool) -> Option<[P3; 2]> {
     let (mut low, mut high) = (0.0, 1.0);
     for k in (0..plate.count()).filter(|&k| wanted(plate.causes[k])) {
-        let side = plate.side_of(k);
+        // A line may run exactly under the rim: rounding must not decide.
+        let side = plate.side_of(k).moved(FLUSH);
         let (from, to) = (side.excess(&line[0]), side.excess(&line[1]));
         if from > 0.0 && to > 0.0 {
             return None;

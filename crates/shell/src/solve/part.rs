@@ -67,7 +67,7 @@ impl<'a> Job<'a> {
 
 /// Works out a part; with blocking findings it may come out without pieces.
 pub(super) fn solve(house: &House, part: &Part, findings: &mut Findings) -> PartSolution {
-    let plan = plan::corners(&part.outline);
+    let plan = part.outline.corners();
     let mut solution = PartSolution { plan, ridge_height: 0.0, drafts: Vec::new(), joints: Vec::new() };
     let Some(job) = job(house, part, &solution.plan, findings) else { return solution };
     checks::plan(&job, findings);

@@ -1,9 +1,7 @@
 //! The plan of a part: its corners, and a frame along each side.
 
 use super::plate::Frame;
-use crate::Outline;
 use gable_plane::{HalfSpace, P2, P3, V2, V3};
-use std::f64::consts::PI;
 
 /// One side of a plan, from `start` to `end`, counter-clockwise.
 #[derive(Clone, Copy, Debug)]
@@ -62,29 +60,4 @@ pub(super) fn sides(corners: &[P2]) -> Vec<PlanSide> {
 /// Angle through which the wall turns at the corner between two sides that follow each other, radians.
 pub(super) fn turn(before: &PlanSide, after: &PlanSide) -> f64 {
     before.along.perp(&after.along).atan2(before.along.dot(&after.along))
-}
-
-/// Corners of an outline in the part, counter-clockwise; side k runs from corner k.
-pub(super) fn corners(outline: &Outline) -> Vec<P2> {
-    match outline {
-        Outline::Rectangle { width, depth } => {
-            let (x, y) = (width.mm() / 2.0, depth.mm() / 2.0);
-            vec![P2::new(-x, -y), P2::new(x, -y), P2::new(x, y), P2::new(-x, y)]
-        }
-        Outline::Polygon { sides, side } => {
-            let half = PI / f64::from(*sides);
-            let radius = side.mm() / (2.0 * half.sin());
-            let at = |k: u8| -PI / 2.0 - half + 2.0 * half * f64::from(k);
-            (0..*sides).map(|k| on_circle(radius, at(k))).collect()
-        }
-        Outline::HalfPolygon { sides, width } => {
-            let step = PI / f64::from(*sides);
-            (0..=*sides).map(|k| on_circle(width.mm() / 2.0, PI + step * f64::from(k))).collect()
-        }
-        Outline::Free { corners } => corners.iter().map(|(x, y)| P2::new(x.mm(), y.mm())).collect(),
-    }
-}
-
-fn on_circle(radius: f64, angle: f64) -> P2 {
-    P2::new(radius * angle.cos(), radius * angle.sin())
 }

@@ -203,12 +203,20 @@ impl Plate {
         HalfSpace::through(a, (b - a).cross(&up))
     }
 
-    /// The part of a straight-cut plate inside a half-space, both cut straight; `None` when nothing is left.
-    pub(super) fn clipped(&self, half: &HalfSpace) -> Option<Self> {
+    /// What of a straight-cut plate reaches past one of its own edges, as happens beside a notch; `None` when nothing
+    /// does. It is taken to be convex.
+    pub(super) fn beyond(&self, edge: &HalfSpace) -> Option<Self> {
         let polygon = ConvexPolygon { corners: self.front.clone(), labels: self.causes.clone() };
-        let line = self.frame.line(half, 0.0, Cause::Open).ok()?;
+        let line = self.frame.line(&edge.flipped(), 0.0, Cause::Open).ok()?;
         let rest = polygon.clip(&line)?;
-        Some(Self::new(self.frame, self.thickness, rest.clone(), rest.corners, false))
+        // The clip leaves a spike along the edge itself: corners on the line between corners on the line.
+        let on = |k: usize| line.excess(&rest.corners[k % rest.corners.len()]).abs() <= 2.0 * SAME_POINT;
+        let count = rest.corners.len();
+        let kept: Vec<usize> = (0..count).filter(|&k| !(on(k) && on(k + 1) && on(k + count - 1))).collect();
+        let corners: Vec<P2> = kept.iter().map(|&k| rest.corners[k]).collect();
+        let labels = kept.iter().map(|&k| rest.labels[k]).collect();
+        let tip = ConvexPolygon { corners: corners.clone(), labels };
+        (kept.len() >= 3).then(|| Self::new(self.frame, self.thickness, tip, corners, false))
     }
 
     /// The plate as a convex solid in the part; right only while its rings are convex.

@@ -8,7 +8,9 @@ mod pack;
 mod page;
 mod paper;
 mod pdf;
+mod png;
 mod store;
+mod svg;
 
 pub use contract::{pieces_csv, pieces_json};
 pub use fonts::{BOLD, CAP_HEIGHT, FAMILY, REGULAR, missing_glyph, text_width};
@@ -16,4 +18,6 @@ pub use pack::{PackError, PackOptions, pack, pack_pdf};
 pub use page::{DocInfo, Page};
 pub use paper::{Margins, Paper};
 pub use pdf::{PdfError, write as write_pdf};
+pub use png::{PngError, write as write_png};
 pub use store::{StoreError, read_text, save};
+pub use svg::write as write_svg;

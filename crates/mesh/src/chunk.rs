@@ -5,7 +5,7 @@ use gable_plane::{P2, P3, SAME_POINT, Solid};
 use gable_shell::Piece;
 
 /// How far the chords of round openings may be off the arc where only who lies before whom matters, mm.
-const CHORD: f64 = 0.2;
+pub(crate) const CHORD: f64 = 0.2;
 
 /// The piece as convex bodies in piece coordinates, cut openings left free.
 ///

@@ -1,9 +1,11 @@
 //! Solids, poses and depth-ordered pictures of a solved house. No graphics hardware.
 
 mod chunk;
+mod colour;
 mod fold;
 mod hinge;
 mod order;
+mod picture;
 mod pose;
 mod region;
 #[cfg(test)]
@@ -13,7 +15,9 @@ mod star;
 mod triangulate;
 
 pub use chunk::chunks_of;
+pub use colour::{Srgb, Theme, Token, lit_biscuit};
 pub use fold::Fold;
 pub use order::Body;
+pub use picture::{View, picture, picture_of};
 pub use pose::{Pose, pose};
 pub use solid::{PieceSolid, Surface, solid_of};

@@ -1,0 +1,89 @@
+use crate::{BOLD, FAMILY, REGULAR, svg};
+use gable_drawing::Drawing;
+use resvg::{tiny_skia, usvg};
+use thiserror::Error;
+
+/// Most pixels a picture may have: what 400 MB of memory hold.
+const MOST_PIXELS: f64 = 1e8;
+
+/// Why a picture could not be made.
+#[derive(Debug, Error)]
+pub enum PngError {
+    /// It would have no pixels, or too many.
+    #[error("a picture {wide} pixels wide and {high} high cannot be made: choose a width from 1 to {most} pixels")]
+    Size {
+        /// Pixels from left to right.
+        wide: u32,
+        /// Pixels from top to bottom.
+        high: u32,
+        /// Widest picture of these proportions.
+        most: u32,
+    },
+    /// The renderer refused the drawing.
+    #[error("the picture could not be drawn: {0}")]
+    Drawing(#[from] usvg::Error),
+    /// The picture could not be packed.
+    #[error("the picture could not be packed as PNG: {0}")]
+    Packing(String),
+}
+
+/// A drawing as PNG on a white ground, `pixels_wide` wide and as high as its proportions ask.
+///
+/// Text is set in our own face whatever the machine has.
+pub fn write(drawing: &Drawing, pixels_wide: u32) -> Result<Vec<u8>, PngError> {
+    let mut options = usvg::Options { font_family: FAMILY.to_owned(), ..usvg::Options::default() };
+    for face in [REGULAR, BOLD] {
+        options.fontdb_mut().load_font_data(face.to_vec());
+    }
+    let tree = usvg::Tree::from_str(&svg::write(drawing), &options)?;
+    let scale = f64::from(pixels_wide) / f64::from(tree.size().width());
+    let high = (f64::from(tree.size().height()) * scale).round() as u32;
+    let refused = || {
+        let ratio = drawing.height / drawing.width;
+        PngError::Size { wide: pixels_wide, high, most: (MOST_PIXELS / ratio).sqrt() as u32 }
+    };
+    if f64::from(pixels_wide) * f64::from(high) > MOST_PIXELS {
+        return Err(refused());
+    }
+    let mut pixels = tiny_skia::Pixmap::new(pixels_wide, high).ok_or_else(refused)?;
+    pixels.fill(tiny_skia::Color::WHITE);
+    resvg::render(&tree, tiny_skia::Transform::from_scale(scale as f32, scale as f32), &mut pixels.as_mut());
+    pixels.encode_png().map_err(|error| PngError::Packing(error.to_string()))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use gable_drawing::{Anchor, Layer, LineRole, Text};
+    use gable_plane::P2;
+
+    #[test]
+    fn a_bar_is_where_and_as_long_as_it_was_drawn() {
+        let mut drawing = Drawing::new(100.0, 50.0);
+        drawing.line(Layer::Sheet, LineRole::Edge, P2::new(20.0, 10.0), P2::new(80.0, 10.0));
+        let pixels = tiny_skia::Pixmap::decode_png(&write(&drawing, 1000).unwrap()).unwrap();
+        assert_eq!((pixels.width(), pixels.height()), (1000, 500));
+        let dark = |x: u32| pixels.pixel(x, 400).is_some_and(|p| p.red() < 128);
+        assert!(!dark(195) && dark(202) && dark(798) && !dark(805));
+    }
+
+    #[test]
+    fn text_needs_no_font_of_the_machine() {
+        let mut drawing = Drawing::new(100.0, 50.0);
+        drawing.push(Text::note(P2::new(50.0, 20.0), 10.0, Anchor::Middle, "Gable"));
+        let pixels = tiny_skia::Pixmap::decode_png(&write(&drawing, 400).unwrap()).unwrap();
+        let dark = pixels.pixels().iter().filter(|p| p.red() < 128).count();
+        assert!(dark > 400, "{dark}");
+    }
+
+    #[test]
+    fn sizes_out_of_range_are_refused_with_the_widest_possible() {
+        let drawing = Drawing::new(100.0, 100.0);
+        assert!(write(&drawing, 0).is_err());
+        let error = write(&drawing, 100_000).unwrap_err().to_string();
+        assert_eq!(
+            error,
+            "a picture 100000 pixels wide and 100000 high cannot be made: choose a width from 1 to 10000 pixels"
+        );
+    }
+}

@@ -22,14 +22,7 @@ pub struct View {
 impl View {
     /// A picture 160 mm wide with board and icing.
     pub fn from(azimuth: Angle, elevation: Angle) -> Self {
-        Self {
-            azimuth,
-            elevation,
-            width: Length::mm_of(160.0),
-            margin: Length::mm_of(4.0),
-            board: true,
-            icing: true,
-        }
+        Self { azimuth, elevation, width: Length::mm_of(160.0), margin: Length::mm_of(4.0), board: true, icing: true }
     }
 }
 
@@ -51,7 +44,7 @@ impl Camera {
         let right = V3::new(azimuth.cos(), azimuth.sin(), 0.0);
         let level = V3::new(azimuth.sin(), -azimuth.cos(), 0.0);
         let to_eye = level * elevation.cos() + V3::z() * elevation.sin();
-        let lamp = (level * 0.55 - right * 0.5 + V3::z() * 0.85).normalize();
+        let lamp = (level * 0.7 - right * 0.3 + V3::z() * 0.75).normalize();
         Self { right, up: to_eye.cross(&right), to_eye, lamp }
     }
 
@@ -75,10 +68,10 @@ impl Camera {
         normal.dot(&self.to_eye) > 1e-6
     }
 
-    /// Light on a face: half from the lamp after Lambert, half from the sky.
+    /// Light on a face: from the lamp after Lambert, and a little from everywhere.
     pub(crate) fn light(&self, normal: &V3) -> f64 {
         let lamp = normal.dot(&self.lamp).max(0.0);
-        let sky = 0.5 + 0.5 * normal.dot(&self.lamp);
-        (0.6 * lamp + 0.4 * sky).clamp(0.0, 1.0)
+        let around = 0.5 + 0.5 * normal.dot(&self.lamp);
+        (0.5 * lamp + 0.5 * around).clamp(0.0, 1.0)
     }
 }

@@ -73,14 +73,7 @@ fn side_normals(front: &[P3], back: &[P3]) -> Vec<V3> {
         .collect()
 }
 
-fn side_facets(
-    ring: usize,
-    front: &[P3],
-    back: &[P3],
-    normals: &[V3],
-    seen: &[bool],
-    camera: &Camera,
-) -> Vec<Facet> {
+fn side_facets(ring: usize, front: &[P3], back: &[P3], normals: &[V3], seen: &[bool], camera: &Camera) -> Vec<Facet> {
     let count = front.len();
     let kind = if ring == 0 { Kind::Side } else { Kind::Opening(ring) };
     let ends = if ring == 0 { LineRole::Edge } else { LineRole::Thin };

@@ -11,7 +11,7 @@ pub use camera::View;
 use crate::{Pose, pose};
 use camera::Camera;
 use gable_drawing::Drawing;
-use gable_plane::{P3, Rigid};
+use gable_plane::{HalfSpace, P3, Rigid};
 use gable_shell::Solved;
 use paint::Painter;
 use sort::Sprite;
@@ -28,13 +28,13 @@ pub fn picture_of(solved: &Solved, poses: &[Rigid], finished: bool, view: &View)
     let camera = Camera::new(view);
     let things = things(solved, poses, finished, view, &camera);
     let axes = camera.axes();
-    let whole = |(k, thing): (usize, &Thing)| Sprite::whole(k, thing.solids.clone(), &axes);
+    let whole = |(k, thing): (usize, &Thing)| Sprite::whole(k, thing.solids.clone(), thing.soft, &axes);
     let sprites = things.iter().enumerate().map(whole).collect();
     let ordered = sort::sorted(sprites, &camera.to_eye, &axes);
     let corners: Vec<P3> = things.iter().flat_map(|t| t.solids.iter().flat_map(|s| s.corners())).collect();
     let mut painter = Painter::new(camera, view, &corners);
-    for sprite in &ordered {
-        painter.paint(&things[sprite.thing], sprite);
+    for run in ordered.chunk_by(|a, b| a.thing == b.thing) {
+        painter.paint(&things[run[0].thing], run);
     }
     painter.finished()
 }
@@ -43,12 +43,23 @@ fn things(solved: &Solved, poses: &[Rigid], finished: bool, view: &View, camera:
     let shown = std::iter::zip(&solved.pieces, poses);
     let mut things: Vec<Thing> = shown.map(|(piece, pose)| Thing::piece(piece, pose, finished, camera)).collect();
     if view.icing && finished {
-        let bodies = solved.joints.iter().flat_map(|j| &j.icing);
-        things.extend(bodies.map(|solid| Thing::icing(solid, camera)));
+        let iced = solved.joints.iter().filter(|j| !j.icing.is_empty());
+        things.extend(iced.map(|joint| Thing::icing(&joint.icing, camera)));
     }
+    thin_out(&mut things, camera);
     if view.board {
         let corners: Vec<P3> = things.iter().flat_map(|t| t.solids.iter().flat_map(|s| s.corners())).collect();
         things.extend(Thing::board(&corners, camera));
     }
     things
+}
+
+fn thin_out(things: &mut [Thing], camera: &Camera) {
+    let halves: Vec<Vec<Vec<HalfSpace>>> =
+        things.iter().map(|t| t.solids.iter().map(|s| s.half_spaces()).collect()).collect();
+    for (k, thing) in things.iter_mut().enumerate() {
+        let others: Vec<Vec<HalfSpace>> =
+            halves.iter().enumerate().filter(|(o, _)| *o != k).flat_map(|(_, h)| h.iter().cloned()).collect();
+        thing.thin_out(&others, camera);
+    }
 }

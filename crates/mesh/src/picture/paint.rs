@@ -4,7 +4,7 @@ use super::sort::Sprite;
 use super::thing::Thing;
 use crate::region::edges;
 use gable_drawing::{Drawing, Fill, Layer, LineRole, Shade, Stroke};
-use gable_plane::{P2, P3, V2, bounds, ring_area};
+use gable_plane::{Face, P2, P3, V2, bounds, ring_area};
 
 /// How far the fill of a fragment reaches over the cut between it and its neighbour, mm on paper, so that no hairline shows.
 const SEAM: f64 = 0.12;
@@ -34,31 +34,30 @@ impl Painter {
         self.sheet
     }
 
-    /// Paints a thing, or the fragment of it that the sprite is.
-    pub(crate) fn paint(&mut self, thing: &Thing, sprite: &Sprite) {
-        if sprite.whole {
-            let aperture = |ring: usize| {
-                let face = thing.facets.iter().find(|f| matches!(f.kind, Kind::Reference | Kind::Back))?;
-                Some(self.counter_clockwise(face.rings.get(ring)?))
-            };
-            let apertures: Vec<Option<Vec<P2>>> = thing
-                .facets
-                .iter()
-                .map(|f| if let Kind::Opening(ring) = f.kind { aperture(ring) } else { None })
-                .collect();
-            for (facet, aperture) in std::iter::zip(&thing.facets, apertures) {
-                match (facet.kind, aperture) {
-                    // Edge-on, nobody looks into an opening.
-                    (Kind::Opening(_), None) => {}
-                    (Kind::Opening(_), Some(through)) => self.reveal(facet, &through),
-                    _ => self.facet(facet),
-                }
-            }
+    /// Paints a thing, or the fragments of it that the sprites are.
+    pub(crate) fn paint(&mut self, thing: &Thing, sprites: &[Sprite]) {
+        if sprites.iter().all(|s| s.whole) {
+            self.whole(thing);
         } else {
-            self.fragment(thing, sprite);
+            self.fragments(thing, sprites);
         }
-        for ring in &thing.pressed {
-            self.pressed(ring, sprite);
+    }
+
+    fn whole(&mut self, thing: &Thing) {
+        let face = thing.facets.iter().find(|f| matches!(f.kind, Kind::Reference | Kind::Back));
+        for facet in &thing.facets {
+            match (facet.kind, face) {
+                // Edge-on, nobody looks into an opening.
+                (Kind::Opening(_), None) => {}
+                (Kind::Opening(ring), Some(face)) => {
+                    let through = face.rings.get(ring).map(|r| self.counter_clockwise(r)).unwrap_or_default();
+                    self.reveal(facet, &through);
+                }
+                _ => self.facet(facet),
+            }
+        }
+        for run in thing.pressed.iter().flat_map(|ring| between_corners(ring)) {
+            self.line(LineRole::Pressed, &self.ring(&run), false);
         }
     }
 
@@ -89,11 +88,25 @@ impl Painter {
 
     fn facet(&mut self, facet: &Facet) {
         self.fill(facet.shade, facet.rings.iter().map(|r| self.ring(r)).collect());
+        for strip in self.seams(facet) {
+            self.fill(facet.shade, vec![strip]);
+        }
         for (ring, roles) in std::iter::zip(&facet.rings, &facet.roles) {
             for (role, points, closed) in runs(ring, roles) {
                 self.line(role, &self.ring(&points), closed);
             }
         }
+    }
+
+    /// Strips along the sides that have no line, where the facet goes on in the next one.
+    fn seams(&self, facet: &Facet) -> Vec<Vec<P2>> {
+        let sides = std::iter::zip(&facet.rings, &facet.roles).flat_map(|(ring, roles)| {
+            let count = ring.len();
+            std::iter::zip(0..count, roles)
+                .filter(|(_, role)| role.is_none())
+                .map(move |(k, _)| [ring[k], ring[(k + 1) % count]])
+        });
+        sides.map(|side| seam(side.map(|p| self.place(&p)))).collect()
     }
 
     /// The wall of an opening, as much of it as is seen through the opening.
@@ -103,8 +116,9 @@ impl Painter {
         }
         let Some(ring) = facet.rings.first() else { return };
         let seen = clipped(&self.counter_clockwise(ring), through);
-        if seen.len() >= 3 {
-            self.fill(facet.shade, vec![seen]);
+        let strips = self.seams(facet).into_iter().map(|strip| clipped(&strip, through));
+        for part in std::iter::once(seen).chain(strips).filter(|part| part.len() >= 3) {
+            self.fill(facet.shade, vec![part]);
         }
         for (role, points, _) in facet.roles.first().map(|roles| runs(ring, roles)).unwrap_or_default() {
             for pair in self.ring(&points).windows(2) {
@@ -115,47 +129,61 @@ impl Painter {
         }
     }
 
-    /// The faces of a fragment that are faces of its thing. Cuts are neither filled nor drawn, because the neighbour
-    /// that they lie against hides them.
-    fn fragment(&mut self, thing: &Thing, sprite: &Sprite) {
+    /// The faces of fragments that are faces of their thing. Cuts are neither drawn nor seen, because the neighbour that
+    /// they lie against hides them. Lines come after all fills, so that no neighbour covers half of them.
+    fn fragments(&mut self, thing: &Thing, sprites: &[Sprite]) {
         let camera = self.camera;
-        for face in sprite.solids.iter().flat_map(|s| s.faces()).filter(|f| camera.sees(&f.normal)) {
-            let same = |f: &&Facet| {
-                let flush = |p: &P3| f.rings[0].first().is_some_and(|q| (p - q).dot(&f.normal).abs() < 1e-4);
-                f.normal.dot(&face.normal) > 1.0 - 1e-6
-                    && face.corners.iter().all(flush)
-                    && (matches!(f.kind, Kind::Reference | Kind::Back) || covers(f, &face.corners))
-            };
-            let Some(facet) = thing.coarse.iter().find(same) else { continue };
+        let faces = sprites.iter().flat_map(|s| &s.solids).flat_map(|s| s.faces());
+        let mut lines: Vec<(LineRole, [P2; 2])> = Vec::new();
+        for face in faces.filter(|f| camera.sees(&f.normal)) {
+            let Some(facet) = thing.coarse.iter().find(|f| belongs(face, f)) else { continue };
             let ring = self.counter_clockwise(&face.corners);
-            self.fill(facet.shade, vec![ring]);
             for k in 0..face.corners.len() {
                 let (a, b) = (face.corners[k], face.corners[(k + 1) % face.corners.len()]);
                 let ends = [self.place(&a), self.place(&b)];
                 match role_along(facet, &a, &b) {
-                    Some(role) => self.line(role, &ends, false),
+                    Some(role) => lines.push((role, ends)),
                     None => self.fill(facet.shade, vec![seam(ends)]),
                 }
             }
-        }
-    }
-
-    fn pressed(&mut self, ring: &[P3], sprite: &Sprite) {
-        let camera = self.camera;
-        let flat = self.ring(ring);
-        if sprite.whole {
-            return self.line(LineRole::Pressed, &flat, true);
-        }
-        for face in sprite.solids.iter().flat_map(|s| s.faces()).filter(|f| camera.sees(&f.normal)) {
             let on = |p: &P3| face.corners.first().is_some_and(|q| (p - q).dot(&face.normal).abs() < 1e-6);
-            if ring.iter().all(on) {
-                let window = self.counter_clockwise(&face.corners);
-                for side in edges(&flat).filter_map(|e| clipped_line(e, &window)) {
-                    self.line(LineRole::Pressed, &side, false);
-                }
+            for outline in thing.pressed.iter().filter(|outline| outline.iter().all(on)) {
+                let outline = self.ring(outline);
+                lines.extend(edges(&outline).filter_map(|e| Some((LineRole::Pressed, clipped_line(e, &ring)?))));
             }
+            self.fill(facet.shade, vec![ring]);
+        }
+        for (role, ends) in lines {
+            self.line(role, &ends, false);
         }
     }
+}
+
+/// Whether a face of a solid is part of a face of its thing.
+fn belongs(face: &Face, facet: &Facet) -> bool {
+    let flush = |p: &P3| facet.rings[0].first().is_some_and(|q| (p - q).dot(&facet.normal).abs() < 1e-4);
+    facet.normal.dot(&face.normal) > 1.0 - 1e-6
+        && face.corners.iter().all(flush)
+        && (matches!(facet.kind, Kind::Reference | Kind::Back) || covers(facet, &face.corners))
+}
+
+/// The stretches of a closed outline between its corners, so that each of them starts with a dash.
+fn between_corners(ring: &[P3]) -> Vec<Vec<P3>> {
+    let count = ring.len();
+    let turns = |k: usize| {
+        let [p, q, r] = [count - 1, 0, 1].map(|d| ring[(k + d) % count]);
+        (q - p).angle(&(r - q)) > 0.4
+    };
+    let corners: Vec<usize> = (0..count).filter(|&k| turns(k)).collect();
+    if corners.is_empty() {
+        return vec![ring.iter().chain(ring.first()).copied().collect()];
+    }
+    let run = |i: usize| {
+        let (from, to) = (corners[i], corners[(i + 1) % corners.len()]);
+        let length = (to + count - from - 1) % count + 1;
+        (0..=length).map(|k| ring[(from + k) % count]).collect()
+    };
+    (0..corners.len()).map(run).collect()
 }
 
 /// Whether a side face reaches over the middle of some corners in its plane.
@@ -169,11 +197,11 @@ fn covers(facet: &Facet, corners: &[P3]) -> bool {
     })
 }
 
-/// A strip along a cut, reaching over it on both sides.
+/// A strip along a cut, reaching over it on both sides, counter-clockwise.
 fn seam([a, b]: [P2; 2]) -> Vec<P2> {
     let along = (b - a).try_normalize(0.0).unwrap_or_else(V2::zeros);
-    let over = V2::new(along.y, -along.x) * SEAM;
-    vec![a + over, b + over, b - over, a - over]
+    let right = V2::new(along.y, -along.x) * SEAM;
+    vec![a + right, b + right, b - right, a - right]
 }
 
 /// A convex ring cut to a convex window, both counter-clockwise.

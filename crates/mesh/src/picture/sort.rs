@@ -15,6 +15,8 @@ pub(crate) struct Sprite {
     pub(crate) solids: Vec<Solid>,
     /// Whether it is the whole thing.
     pub(crate) whole: bool,
+    /// Whether it is taken apart before other things are, because nobody sees its cuts.
+    soft: bool,
     bodies: Vec<Body>,
     /// Box in the picture: right and up, least and most.
     frame: [(f64, f64); 2],
@@ -22,17 +24,17 @@ pub(crate) struct Sprite {
 
 impl Sprite {
     /// All of a thing.
-    pub(crate) fn whole(thing: usize, solids: Vec<Solid>, axes: &[V3; 2]) -> Self {
+    pub(crate) fn whole(thing: usize, solids: Vec<Solid>, soft: bool, axes: &[V3; 2]) -> Self {
         let bodies: Vec<Body> = solids.iter().map(Body::of).collect();
         let frame = axes.map(|axis| {
             let spans = bodies.iter().map(|b| b.span(&axis));
             spans.fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), (low, high)| (l.min(low), h.max(high)))
         });
-        Self { thing, solids, whole: true, bodies, frame }
+        Self { thing, solids, whole: true, soft, bodies, frame }
     }
 
     fn fragment(&self, solid: Solid, axes: &[V3; 2]) -> Self {
-        Self { whole: false, ..Self::whole(self.thing, vec![solid], axes) }
+        Self { whole: false, ..Self::whole(self.thing, vec![solid], self.soft, axes) }
     }
 
     /// Whether this one hides some of the other from an eye in direction `to_eye`.
@@ -59,7 +61,7 @@ pub(crate) fn sorted(sprites: Vec<Sprite>, to_eye: &V3, axes: &[V3; 2]) -> Vec<S
     let mut left = sprites;
     for round in 0.. {
         let hiders = hiders(&left, to_eye);
-        let (ready, stuck) = peel(&hiders);
+        let (ready, stuck) = peel(&left, &hiders);
         done.extend(ready.iter().map(|&k| left[k].clone()));
         if stuck.is_empty() {
             break;
@@ -79,14 +81,19 @@ fn hiders(sprites: &[Sprite], to_eye: &V3) -> Vec<Vec<usize>> {
 }
 
 /// What can be painted in turn, and what is left because it waits for something in a ring.
-fn peel(hiders: &[Vec<usize>]) -> (Vec<usize>, Vec<usize>) {
+/// Fragments of one thing follow each other where they can.
+fn peel(sprites: &[Sprite], hiders: &[Vec<usize>]) -> (Vec<usize>, Vec<usize>) {
     let mut waits = vec![0usize; hiders.len()];
     for &hider in hiders.iter().flatten() {
         waits[hider] += 1;
     }
     let mut ready: Vec<usize> = Vec::new();
     let mut next: std::collections::BTreeSet<usize> = (0..waits.len()).filter(|&k| waits[k] == 0).collect();
-    while let Some(k) = next.pop_first() {
+    loop {
+        let last = ready.last().map(|&k| sprites[k].thing);
+        let akin = next.iter().copied().find(|&k| Some(sprites[k].thing) == last);
+        let Some(k) = akin.or_else(|| next.first().copied()) else { break };
+        next.remove(&k);
         ready.push(k);
         for &hider in &hiders[k] {
             waits[hider] -= 1;
@@ -120,7 +127,9 @@ fn mended(
     axes: &[V3; 2],
     done: &mut Vec<Sprite>,
 ) -> Vec<Sprite> {
-    let apart = |k: usize| in_ring[k] && rest[k].solids.len() > 1;
+    let many = |k: usize| in_ring[k] && rest[k].solids.len() > 1;
+    let soft = (0..rest.len()).any(|k| many(k) && rest[k].soft);
+    let apart = |k: usize| many(k) && rest[k].soft == soft;
     if (0..rest.len()).any(apart) {
         let pieces = |k: usize| -> Vec<Sprite> {
             let sprite = &rest[k];

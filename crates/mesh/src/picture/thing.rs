@@ -3,7 +3,7 @@ use super::facet::{Facet, Kind, facets};
 use crate::chunk::chunk_solids;
 use crate::region::Region;
 use gable_drawing::{LineRole, Shade};
-use gable_plane::{P3, Rigid, Solid};
+use gable_plane::{Face, HalfSpace, P3, Rigid, Solid, V3};
 use gable_shell::{Mode, Piece};
 
 /// How far chords may be off arcs in a picture at full size, mm.
@@ -15,6 +15,10 @@ const BOARD: f64 = 6.0;
 const RIM: f64 = 22.0;
 /// Share of the light that reaches the inside of a finished house.
 const INDOORS: f64 = 0.55;
+/// Faces of icing that turn less than this (cosine) show no line between them: icing is smoothed with a finger.
+const SOFT: f64 = 0.3;
+/// What counts as close to an edge, mm: past it, and behind it.
+const CLOSE: (f64, [f64; 3]) = (0.4, [0.3, 1.2, 2.4]);
 
 /// Something in the picture.
 pub(crate) struct Thing {
@@ -26,6 +30,8 @@ pub(crate) struct Thing {
     pub(crate) coarse: Vec<Facet>,
     /// Outlines pressed into a face that is seen.
     pub(crate) pressed: Vec<Vec<P3>>,
+    /// Whether it is icing, whose cuts nobody sees.
+    pub(crate) soft: bool,
 }
 
 impl Thing {
@@ -48,12 +54,34 @@ impl Thing {
             facets,
             coarse: shaded(&Region::of(piece, COARSE).with_coarse_notches(COARSE)),
             pressed: outlines.map(|o| o.contour.flatten(CHORD).iter().map(lifted).collect()).collect(),
+            soft: false,
         }
     }
 
-    /// A body of icing: white, without lines of its own.
-    pub(crate) fn icing(solid: &Solid, camera: &Camera) -> Self {
-        Self::convex(solid.clone(), camera, |_| Shade::Paper, None)
+    /// The icing of one joint: white, with thin lines where it ends or turns.
+    pub(crate) fn icing(solids: &[Solid], camera: &Camera) -> Self {
+        let seen = solids.iter().flat_map(|s| s.faces()).filter(|f| camera.sees(&f.normal));
+        let mut faces: Vec<&Face> = seen.collect();
+        let middle = |f: &Face| {
+            let sum: f64 = f.corners.iter().map(|p| camera.nearness(p)).sum();
+            sum / f.corners.len().max(1) as f64
+        };
+        faces.sort_by(|a, b| middle(a).total_cmp(&middle(b)));
+        let role = |face: &Face, k: usize| {
+            let middle = nalgebra::center(&face.corners[k], &face.corners[(k + 1) % face.corners.len()]);
+            let others = faces.iter().filter(|other| !std::ptr::eq(**other, face));
+            let goes_on = others.clone().any(|f| face.normal.dot(&f.normal) > SOFT && on_rim(f, &middle));
+            (!goes_on).then_some(LineRole::Thin)
+        };
+        let facet = |f: &&Face| Facet {
+            kind: Kind::Side,
+            rings: vec![f.corners.clone()],
+            roles: vec![(0..f.corners.len()).map(|k| role(f, k)).collect()],
+            normal: f.normal,
+            shade: Shade::Paper,
+        };
+        let facets: Vec<Facet> = faces.iter().map(facet).collect();
+        Self { solids: solids.to_vec(), coarse: facets.clone(), facets, pressed: Vec::new(), soft: true }
     }
 
     /// The base board under some points; nothing without points.
@@ -61,28 +89,57 @@ impl Thing {
         let low = corners.iter().copied().reduce(|a, b| a.coords.inf(&b.coords).into())?;
         let high = corners.iter().copied().reduce(|a, b| a.coords.sup(&b.coords).into())?;
         let top = low.z.min(0.0);
-        let solid = Solid::block(
-            P3::new(low.x - RIM, low.y - RIM, top - BOARD),
-            P3::new(high.x + RIM, high.y + RIM, top),
-        );
-        Some(Self::convex(solid, camera, |_| Shade::Tint, Some(LineRole::Thin)))
+        let solid =
+            Solid::block(P3::new(low.x - RIM, low.y - RIM, top - BOARD), P3::new(high.x + RIM, high.y + RIM, top));
+        let seen = solid.faces().iter().filter(|f| camera.sees(&f.normal));
+        let facet = |f: &Face| {
+            let (rings, roles) = (vec![f.corners.clone()], vec![vec![Some(LineRole::Thin); f.corners.len()]]);
+            Facet { kind: Kind::Side, rings, roles, normal: f.normal, shade: Shade::Tint }
+        };
+        let facets: Vec<Facet> = seen.map(facet).collect();
+        Some(Self { coarse: facets.clone(), facets, solids: vec![solid], pressed: Vec::new(), soft: false })
     }
 
-    fn convex(solid: Solid, camera: &Camera, shade: impl Fn(&Facet) -> Shade, role: Option<LineRole>) -> Self {
-        let seen = solid.faces().iter().filter(|f| camera.sees(&f.normal));
-        let facet = |f: &gable_plane::Face| {
-            let (rings, roles) = (vec![f.corners.clone()], vec![vec![role; f.corners.len()]]);
-            Facet { kind: Kind::Side, rings, roles, normal: f.normal, shade: Shade::Paper }
-        };
-        let mut facets: Vec<Facet> = seen.map(facet).collect();
-        for facet in &mut facets {
-            facet.shade = shade(facet);
+    /// Makes thick lines thin where the edge lies against a neighbour: there it is a joint, not the end of something.
+    pub(crate) fn thin_out(&mut self, neighbours: &[Vec<HalfSpace>], camera: &Camera) {
+        for facet in self.facets.iter_mut().chain(&mut self.coarse) {
+            for (ring, roles) in std::iter::zip(&facet.rings, &mut facet.roles) {
+                for k in 0..roles.len() {
+                    let side = [ring[k], ring[(k + 1) % ring.len()]];
+                    if roles[k] == Some(LineRole::Edge) && lies_against(side, &facet.normal, neighbours, camera) {
+                        roles[k] = Some(LineRole::Thin);
+                    }
+                }
+            }
         }
-        Self { solids: vec![solid], coarse: facets.clone(), facets, pressed: Vec::new() }
     }
 }
 
-/// Roofs are baked a little darker, and the inside of a finished house lies in shade.
+/// Whether something is close behind an edge, on the far side from its facet, along most of it.
+fn lies_against([a, b]: [P3; 2], normal: &V3, neighbours: &[Vec<HalfSpace>], camera: &Camera) -> bool {
+    let Some(out) = (b - a).cross(normal).try_normalize(1e-9) else { return false };
+    let met = |share: f64| {
+        let edge = a + (b - a) * share + out * CLOSE.0;
+        CLOSE.1.iter().any(|depth| {
+            let probe = edge - camera.to_eye * *depth;
+            neighbours.iter().any(|solid| solid.iter().all(|half| half.excess(&probe) < 0.0))
+        })
+    };
+    [0.2, 0.5, 0.8].into_iter().filter(|s| met(*s)).count() >= 2
+}
+
+/// Whether a point lies on the rim of a face.
+fn on_rim(face: &Face, p: &P3) -> bool {
+    let count = face.corners.len();
+    (0..count).any(|k| {
+        let (a, b) = (face.corners[k], face.corners[(k + 1) % count]);
+        let along = b - a;
+        let share = ((p - a).dot(&along) / along.norm_squared()).clamp(0.0, 1.0);
+        (a + along * share - p).norm() < 0.02
+    })
+}
+
+/// The inside of a finished house lies in shade.
 fn dim(facet: &mut Facet, piece: &Piece, finished: bool) {
     let Shade::Biscuit { light } = facet.shade else { return };
     let outside = match facet.kind {

@@ -2,12 +2,13 @@
 
 use super::clip::Window;
 use super::label::arrow;
-use super::sheet::{Heading, Sheet, frame};
+use super::sheet::{Heading, Sheet, scaled};
 use super::template::Template;
 use super::words::{LARGE, LEADING, PLAIN, fitted, wrapped};
 use super::{Draft, PackOptions, overall, thicknesses, title};
 use gable_drawing::{Anchor, Drawing, Item, Layer, LineRole, Text};
-use gable_measure::Length;
+use gable_measure::{Angle, Length};
+use gable_mesh::{Pose, View};
 use gable_plane::{P2, V2};
 use gable_shell::{House, Solved};
 
@@ -153,9 +154,17 @@ fn picture_and_legend(flow: &mut Flow, about: &About<'_>) {
     }
 }
 
-/// The house in a space on the page.
-fn picture(_about: &About<'_>, space: &Window) -> Vec<Item> {
-    vec![frame(Layer::Picture, LineRole::Thin, space).into()]
+/// The house in a space on the page, as large as it fits.
+fn picture(about: &About<'_>, space: &Window) -> Vec<Item> {
+    let view = View { board: false, ..View::from(Angle::degrees(32.0), Angle::degrees(24.0)) };
+    let picture = gable_mesh::picture(about.solved, Pose::Standing, &view);
+    let room = space.size();
+    let scale = (room.x / picture.width).min(room.y / picture.height);
+    if !scale.is_finite() {
+        return Vec::new();
+    }
+    let corner = space.low + (room - V2::new(picture.width, picture.height) * scale) / 2.0;
+    picture.items.iter().map(|item| scaled(item, scale, corner)).collect()
 }
 
 /// What lines and signs mean, from an upper left corner down.
@@ -194,7 +203,7 @@ fn legend(corner: P2) -> Vec<Item> {
     y -= 4.0;
     sheet.items.extend(arrow(P2::new(corner.x + SPECIMEN / 2.0, y), V2::y()));
     let at = P2::new(corner.x + SPECIMEN + 4.0, y - PLAIN / 2.0);
-    sheet.push(Text::note(at, PLAIN, Anchor::Start, "this way up in the house"));
+    sheet.push(Text::note(at, PLAIN, Anchor::Start, "this way up; floor and lid: to the back"));
     sheet.items
 }
 

@@ -15,9 +15,11 @@ const ARROW_COLUMN: [f64; 2] = [7.0, 15.0];
 /// Length of the arrow, mm.
 const ARROW: f64 = 12.0;
 /// Widths that are tried for the block, mm.
-const WIDTHS: [f64; 6] = [88.0, 72.0, 56.0, 44.0, 34.0, 26.0];
-/// Heights of name, count and the rest that are tried for the block, mm.
-const HEIGHTS: [[f64; 3]; 3] = [[HEADING, LARGE, PLAIN], [LARGE, PLAIN, SMALLEST], [PLAIN, PLAIN, SMALLEST]];
+const WIDTHS: [f64; 6] = [88.0, 72.0, 60.0, 50.0, 40.0, 32.0];
+/// Heights of name, count and the rest that are tried for the block, mm, and how many of the widths: large letters in a
+/// narrow block read worse than small ones.
+const HEIGHTS: [([f64; 3], usize); 3] =
+    [([HEADING, LARGE, PLAIN], 3), ([LARGE, PLAIN, SMALLEST], 4), ([PLAIN, PLAIN, SMALLEST], 6)];
 
 /// A block of lines with the arrow beside it.
 pub(super) struct Block {
@@ -81,7 +83,7 @@ impl Block {
 
     /// The largest block that finds a place on the ground, with its place.
     pub(super) fn placed(template: &Template, up: V2, ground: &Ground) -> Option<(Self, P2)> {
-        let full = HEIGHTS.iter().flat_map(|h| WIDTHS.iter().map(|w| Self::new(template, up, *h, *w)));
+        let full = HEIGHTS.iter().flat_map(|(h, n)| WIDTHS.iter().take(*n).map(|w| Self::new(template, up, *h, *w)));
         full.into_iter().find_map(|block| block.find(ground))
     }
 
@@ -147,7 +149,7 @@ struct EdgeLabel {
 }
 
 impl Edge {
-    /// Rows of letters, no wider than the edge allows, then the bevel.
+    /// Rows of letters, no wider than the edge allows, then the bevel; from the top down.
     fn rows(&self, mark: &EdgeMark, height: f64) -> Vec<(String, f64, bool)> {
         let mut rows: Vec<(String, f64, bool)> = Vec::new();
         let room = (self.length * 0.9).max(height * 2.0);
@@ -182,15 +184,14 @@ impl Edge {
         };
         let y = V2::new(-x.y, x.x);
         let width = rows.iter().map(|(t, h, bold)| text_width(t, *h, *bold)).fold(0.0, f64::max);
-        let tall = rows.iter().map(|(_, h, _)| h * LEADING).sum::<f64>() - height * (LEADING - 1.0);
+        let last = rows.last().map_or(0.0, |(_, h, _)| h * (LEADING - 1.0));
+        let tall = rows.iter().map(|(_, h, _)| h * LEADING).sum::<f64>() - last;
         let half = V2::new(width / 2.0, tall / 2.0);
         let reach = half.x * inward.dot(&x).abs() + half.y * inward.dot(&y).abs();
         let middle = self.start + self.along * (self.length * share) + inward * (CLEAR + extra + reach);
-        // Rows are listed from the edge inwards, but set from the top down.
-        let ordered: Vec<_> = if inward.dot(&y) > 1e-9 && !upright { rows.into_iter().rev().collect() } else { rows };
         let mut texts = Vec::new();
         let mut top = half.y;
-        for (text, h, bold) in ordered {
+        for (text, h, bold) in rows {
             let at = middle + y * (top - h);
             top -= h * LEADING;
             let text = Text { turn: x.y.atan2(x.x), bold, ..Text::note(at, h, Anchor::Middle, text) };

@@ -151,7 +151,8 @@ fn must_measure(length: f64) -> String {
     format!("must measure {} ({inches} in)", Unit::Millimetre.print(length))
 }
 
-fn scaled(item: &Item, by: f64, to: P2) -> Item {
+/// An item made larger or smaller, its origin moved to `to`. Arcs become chords: only for pictures and maps.
+pub(super) fn scaled(item: &Item, by: f64, to: P2) -> Item {
     let map = |p: P2| to + p.coords * by;
     match item {
         Item::Stroke(s) => {

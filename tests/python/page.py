@@ -1,0 +1,83 @@
+"""What is drawn on a page, as an independent reader finds it: strokes, words, marks. In mm, y up."""
+
+import re
+
+from geometry import bezier, length, ring_segments, sub
+
+MM = 25.4 / 72
+WIDE, NARROW = 0.5, 0.25  # line widths of ISO 128-2, group 0.5
+MARK = 2.5  # from the middle of a mark to its tips
+
+
+class Stroke:
+    def __init__(self, item, height):
+        self.width = (item["linewidth"] or 0) * MM
+        pattern = item.get("dash") or ([], 0)
+        self.dashed = bool(pattern[0])
+        self.points, self.closed = [], False
+        at = lambda p: (p[0] * MM, height - p[1] * MM)
+        for command, *points in item["path"]:
+            points = [at(p) for p in points]
+            if command == "c":
+                self.points += bezier(self.points[-1], *points)
+            elif command == "h":
+                self.closed = True
+            else:
+                self.points += points
+
+    def segments(self):
+        ring = ring_segments(self.points)
+        return ring if self.closed else ring[:-1]
+
+    def is_cut(self):
+        return abs(self.width - WIDE) < 0.01 and not self.dashed
+
+    def is_far_face(self):
+        return abs(self.width - NARROW) < 0.01 and self.dashed
+
+    def is_thin(self):
+        return abs(self.width - NARROW) < 0.01 and not self.dashed
+
+
+class Sheet:
+    def __init__(self, page):
+        self.width, self.height = float(page.width) * MM, float(page.height) * MM
+        items = page.lines + page.curves + page.rects
+        self.strokes = [Stroke(i, self.height) for i in items if i.get("stroke")]
+        self.text = page.extract_text() or ""
+        words = page.extract_words(keep_blank_chars=False)
+        self.words = [(w["text"], ((w["x0"] + w["x1"]) / 2 * MM, self.height - (w["top"] + w["bottom"]) / 2 * MM)) for w in words]
+        said = re.search(r"template (\d+), tile (\d+) of (\d+)", self.text)
+        self.tile = tuple(map(int, said.groups())) if said else None
+        self.marks = self.find_marks()
+
+    def cut(self):
+        return [s for stroke in self.strokes if stroke.is_cut() for s in stroke.segments()]
+
+    def far_face(self):
+        return [s for stroke in self.strokes if stroke.is_far_face() for s in stroke.segments()]
+
+    def bars(self):
+        """Lengths of the level and of the upright bar."""
+        found = {"level": [], "upright": []}
+        for stroke in self.strokes:
+            if stroke.is_thin() and len(stroke.points) == 2 and not stroke.closed:
+                dx, dy = sub(stroke.points[1], stroke.points[0])
+                for way, along, aside in (("level", dx, dy), ("upright", dy, dx)):
+                    if abs(aside) < 1e-4 and 90 < abs(along) < 110:
+                        found[way].append(abs(along))
+        return found
+
+    def find_marks(self):
+        """Middle of every diamond, by the letter beside it."""
+        marks = {}
+        for stroke in self.strokes:
+            if not (stroke.is_thin() and stroke.closed and len(stroke.points) == 4):
+                continue
+            middle = tuple(sum(p[k] for p in stroke.points) / 4 for k in (0, 1))
+            if any(abs(length(sub(p, middle)) - MARK) > 0.1 for p in stroke.points):
+                continue
+            letters = [(length(sub(at, middle)), text) for text, at in self.words if re.fullmatch("[a-z]{1,3}", text)]
+            if letters:
+                marks[min(letters)[1]] = middle
+        return marks

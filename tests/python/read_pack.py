@@ -1,0 +1,191 @@
+"""Reads a printed pack back and compares it with the pieces it was made from.
+
+    read_pack.py PACK.pdf PIECES.json WIDTH HEIGHT [TEXT ...]
+
+PIECES.json is what `gablewright pieces --json` writes, WIDTH and HEIGHT the size of the page in mm; every TEXT must be
+found. Prints what is wrong and ends with status 1 if anything is.
+"""
+
+import json
+import sys
+
+import pdfplumber
+import pypdf
+
+from geometry import Cover, Motion, length, merged, ring_segments, samples, sub
+from page import Sheet
+
+NEAR = 0.01  # mm: the promise
+FLAT = 0.021  # mm: flattening of arcs in PIECES.json, and a little
+
+
+class Report:
+    def __init__(self):
+        self.faults = []
+
+    def expect(self, true, text):
+        if not true:
+            self.faults.append(text)
+
+
+def check_catalogue(path, texts, report):
+    reader = pypdf.PdfReader(path, strict=True)
+    root = reader.trailer["/Root"]
+    report.expect(root["/ViewerPreferences"]["/PrintScaling"] == "/None", "the file does not ask for print scaling None")
+    report.expect(reader.pdf_header == "%PDF-1.7", f"version {reader.pdf_header}")
+    report.expect(len(reader.page_labels) == len(reader.pages), "pages without labels")
+    names = [str(g.get_object()["/Name"]) for g in root["/OCProperties"]["/OCGs"]]
+    report.expect(names[0] == "Cut lines", f"layers {names}")
+    fonts = 0
+    for page in reader.pages:
+        for font in page["/Resources"]["/Font"].values():
+            descriptor = font.get_object()["/DescendantFonts"][0].get_object()["/FontDescriptor"]
+            report.expect("/FontFile2" in descriptor, "a font is not embedded")
+            fonts += 1
+    report.expect(fonts > 0, "no fonts")
+    text = "\n".join(page.extract_text() for page in reader.pages)
+    for wanted in texts:
+        report.expect(wanted in text, f"text not found: {wanted}")
+
+
+def check_sheets(sheets, width, height, report):
+    for number, sheet in enumerate(sheets, 1):
+        size = sorted((sheet.width, sheet.height))
+        right = abs(size[0] - width) < NEAR and abs(size[1] - height) < NEAR
+        report.expect(right, f"page {number}: {sheet.width:.3f} x {sheet.height:.3f} mm")
+        report.expect("must measure 100 mm (3 15/16 in)" in sheet.text, f"page {number}: the bars do not say their length")
+        for way, bars in sheet.bars().items():
+            report.expect(bars and all(abs(b - 100) < NEAR for b in bars), f"page {number}: {way} bar {bars}")
+        said = f"page {number} of {len(sheets)}"
+        report.expect(said in sheet.text, f"page {number}: '{said}' not found")
+
+
+def assembled(tiles, report):
+    """Cut and far-face lines of a tiled template, laid together by the marks; a plain page is its own only tile."""
+    placed = {0: (0.0, 0.0)}
+    while len(placed) < len(tiles):
+        for k, tile in enumerate(tiles):
+            if k in placed:
+                continue
+            shifts = []
+            for j, there in placed.items():
+                for letter in tile.marks.keys() & tiles[j].marks.keys():
+                    a, b = tiles[j].marks[letter], tile.marks[letter]
+                    shifts.append((a[0] + there[0] - b[0], a[1] + there[1] - b[1]))
+            if shifts:
+                spread = max(length(sub(s, shifts[0])) for s in shifts)
+                report.expect(spread < NEAR, f"template {tile.tile[0]}: marks disagree by {spread:.4f} mm")
+                placed[k] = shifts[0]
+                break
+        else:
+            report.expect(False, f"template {tiles[0].tile[0]}: tiles that no mark joins")
+            break
+    lines = {"cut": [], "far": []}
+    for k, (dx, dy) in placed.items():
+        move = lambda s: tuple((x + dx, y + dy) for x, y in s)
+        lines["cut"] += [move(s) for s in tiles[k].cut()]
+        lines["far"] += [move(s) for s in tiles[k].far_face()]
+    return lines
+
+
+def mirrored(piece, middle):
+    """Whether the piece's own coordinates show it from inside: its z axis points to the middle of the house."""
+    m = piece["house_from_piece"]
+    at = lambda x, y, z: [m[4 * r] * x + m[4 * r + 1] * y + m[4 * r + 2] * z + m[4 * r + 3] for r in range(3)]
+    corners = [at(x, y, 0) for x, y in piece["outline"]]
+    here = [sum(c[k] for c in corners) / len(corners) for k in range(3)]
+    return sum((middle[k] - here[k]) * m[4 * k + 2] for k in range(3)) > 0
+
+
+def middle_of(pieces):
+    points = []
+    for piece in pieces:
+        m = piece["house_from_piece"]
+        points += [[m[4 * r] * x + m[4 * r + 1] * y + m[4 * r + 3] for r in range(3)] for x, y in piece["outline"]]
+    return [(min(p[k] for p in points) + max(p[k] for p in points)) / 2 for k in range(3)]
+
+
+def find(piece, lines, mirror):
+    """The motion that lays a piece on the lines so that all of its cut lines are there, within the promise."""
+    edges = ring_segments(piece["outline"])
+    longest = max(edges, key=lambda e: length(sub(e[1], e[0])))
+    size = length(sub(longest[1], longest[0]))
+    inner = [s for hole in piece["holes"] for s in ring_segments(hole)]
+    other = [b for a, b in zip(edges, ring_segments(piece["outline_back"])) if length(sub(a[0], b[0])) + length(sub(a[1], b[1])) > 0.02]
+    cut, far = Cover(lines["cut"]), Cover(lines["far"])
+    for segment in lines["long"]:
+        if abs(length(sub(segment[1], segment[0])) - size) > NEAR:
+            continue
+        for target in (segment, segment[::-1]):
+            move = Motion(longest, target, mirror)
+            if all(cut.off(move(p)) < NEAR for e in edges for p in samples(e)):
+                holes = all(cut.off(move(p)) < NEAR for s in inner for p in s)
+                backs = all(far.off(move(p)) < NEAR for e in other for p in samples(e))
+                if holes and backs:
+                    return move
+    return None
+
+
+def check_pieces(pieces, sheets, report):
+    tiled = {}
+    for sheet in sheets:
+        if sheet.tile:
+            tiled.setdefault(sheet.tile[0], []).append(sheet)
+    for number, tiles in tiled.items():
+        report.expect(len(tiles) == tiles[0].tile[2], f"template {number}: {len(tiles)} of {tiles[0].tile[2]} tiles")
+    plain = [assembled([s], report) for s in sheets if not s.tile]
+    boards = [(None, lines) for lines in plain] + [(n, assembled(t, report)) for n, t in tiled.items()]
+    for _, lines in boards:
+        lines["long"] = merged(lines["cut"])
+        lines["claimed"] = []
+    middle = middle_of(pieces)
+    by_group = {}
+    for piece in pieces:
+        by_group.setdefault(piece["group"], []).append(piece)
+    for group, members in sorted(by_group.items()):
+        where = [lines for number, lines in boards if number == group] or [lines for number, lines in boards if number is None]
+        ways = []
+        for piece in members:
+            seen = mirrored(piece, middle)
+            straight = place(piece, where, seen)
+            ways.append("same" if straight else "over" if place(piece, where, not seen) else None)
+            report.expect(ways[-1], f"{piece['id']}: its cut lines are not on the page within {NEAR} mm")
+        same, over = ways.count("same"), ways.count("over")
+        said = f"cut {same}" if over == 0 else f"cut {same}, and {over} with the pattern turned over"
+        text = " ".join(" ".join(s.text for s in sheets).split())
+        report.expect(same > 0 and said in text, f"template {group}: '{said}' is not said")
+    for _, lines in boards:
+        claimed = Cover(lines["claimed"])
+        stray = [s for s in lines["cut"] if max(claimed.off(p) for p in s) > FLAT]
+        report.expect(not stray, f"{len(stray)} cut lines that belong to no piece, such as {stray[:1]}")
+
+
+def place(piece, boards, mirror):
+    for lines in boards:
+        move = find(piece, lines, mirror)
+        if move:
+            rings = [piece["outline"], *piece["holes"]]
+            lines["claimed"] += [tuple(move(p) for p in s) for ring in rings for s in ring_segments(ring)]
+            return True
+    return False
+
+
+def main():
+    path, data, width, height, *texts = sys.argv[1:]
+    report = Report()
+    check_catalogue(path, texts, report)
+    with pdfplumber.open(path) as document:
+        sheets = [Sheet(page) for page in document.pages]
+    check_sheets(sheets, float(width), float(height), report)
+    with open(data, encoding="utf-8") as file:
+        pieces = json.load(file)["pieces"]
+    check_pieces(pieces, sheets[1:], report)
+    tiles = sum(1 for s in sheets if s.tile)
+    for fault in report.faults:
+        print(f"FAULT {fault}")
+    print(f"{len(sheets)} pages, {tiles} of them tiles, {len(pieces)} pieces, {len(report.faults)} faults")
+    return 1 if report.faults else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())

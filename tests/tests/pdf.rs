@@ -1,0 +1,156 @@
+//! The printed pack, read back by a PDF reader that knows nothing of this program (pdfplumber and pypdf, from PyPI):
+//! sizes, bars, every cut line against the solved piece, tiles laid together by their marks, fonts, text, print scaling.
+
+use gable_export::{PackOptions, Paper, pack_pdf, pieces_json};
+use gable_shell::{Corners, House, Outline, Ridges, demo, solve};
+use std::path::{Path, PathBuf};
+use std::process::{Command, Output};
+use std::sync::OnceLock;
+
+use gable_measure::Length;
+
+/// The Python that has the readers: a virtual environment beside what cargo builds, made here if nothing made it before.
+fn python() -> &'static Path {
+    static PYTHON: OnceLock<PathBuf> = OnceLock::new();
+    PYTHON.get_or_init(|| {
+        let home = Path::new(env!("CARGO_TARGET_TMPDIR")).with_file_name("check-venv");
+        let python = home.join("bin/python");
+        let wanted = std::fs::read_to_string(scripts().join("requirements.txt")).unwrap();
+        let done = home.join("requirements.txt");
+        if std::fs::read_to_string(&done).is_ok_and(|have| have == wanted) {
+            return python;
+        }
+        succeed(Command::new("python3").args(["-m", "venv", "--clear"]).arg(&home), "python3 with its venv module");
+        let requirements = scripts().join("requirements.txt");
+        let pip = ["-m", "pip", "install", "--quiet", "--disable-pip-version-check", "-r"];
+        succeed(Command::new(&python).args(pip).arg(requirements), "pip and a package index");
+        std::fs::write(done, wanted).unwrap();
+        python
+    })
+}
+
+fn scripts() -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("python")
+}
+
+fn succeed(command: &mut Command, needs: &str) {
+    let done = command.output().unwrap_or_else(|e| panic!("this check needs {needs}: {e}"));
+    assert!(done.status.success(), "this check needs {needs}: {}", said(&done));
+}
+
+fn said(output: &Output) -> String {
+    String::from_utf8_lossy(&output.stdout).into_owned() + &String::from_utf8_lossy(&output.stderr)
+}
+
+/// A pack and the pieces it was made from, in files.
+struct Printed {
+    folder: tempfile::TempDir,
+    paper: Paper,
+}
+
+impl Printed {
+    fn new(house: &House, paper: Paper) -> Self {
+        let solved = solve(house);
+        let folder = tempfile::tempdir().unwrap();
+        let pdf = pack_pdf(&solved, house, &PackOptions { paper, ..PackOptions::default() }).unwrap();
+        std::fs::write(folder.path().join("pack.pdf"), pdf).unwrap();
+        std::fs::write(folder.path().join("pieces.json"), pieces_json(&solved).unwrap()).unwrap();
+        Self { folder, paper }
+    }
+
+    fn script(&self, name: &str) -> Command {
+        let mut command = Command::new(python());
+        command.arg(scripts().join(name)).current_dir(self.folder.path()).env("PYTHONDONTWRITEBYTECODE", "1");
+        command
+    }
+
+    fn read(&self, pdf: &str, texts: &[&str]) -> Output {
+        // ISO 216 and ASME Y14.1; the common page is as wide as A4 and as high as Letter.
+        let size = match self.paper {
+            Paper::A4 => ["210", "297"],
+            Paper::Letter => ["215.9", "279.4"],
+            Paper::A4AndLetter => ["210", "279.4"],
+        };
+        self.script("read_pack.py").args([pdf, "pieces.json"]).args(size).args(texts).output().unwrap()
+    }
+
+    fn is_true(&self, texts: &[&str]) -> String {
+        let done = self.read("pack.pdf", texts);
+        assert!(done.status.success(), "{}", said(&done));
+        said(&done)
+    }
+}
+
+fn boat_hut() -> House {
+    demo::house("boat-hut").unwrap()
+}
+
+fn resized(mut house: House, width: f64, depth: f64) -> House {
+    house.parts[0].outline = Outline::Rectangle { width: Length::mm_of(width), depth: Length::mm_of(depth) };
+    house
+}
+
+#[test]
+fn every_demo_is_printed_true_on_every_paper() {
+    for name in demo::names() {
+        for paper in Paper::ALL {
+            Printed::new(&demo::house(name).unwrap(), paper).is_true(&["The harbour pilots of Gannet Sound"]);
+        }
+    }
+}
+
+#[test]
+fn tiles_laid_together_by_their_marks_give_the_outlines_back() {
+    for (paper, width, depth) in [(Paper::A4, 330.0, 420.0), (Paper::A4AndLetter, 600.0, 800.0)] {
+        let report = Printed::new(&resized(boat_hut(), width, depth), paper).is_true(&[]);
+        assert!(!report.contains(" 0 of them tiles"), "{report}");
+    }
+}
+
+#[test]
+fn both_faces_of_bevelled_pieces_are_printed_true() {
+    for mut house in [boat_hut(), resized(boat_hut(), 300.0, 400.0), demo::house("lookout").unwrap()] {
+        house.parts[0].corners = Corners::Mitre;
+        house.parts[0].ridges = Ridges::Bevelled;
+        Printed::new(&house, Paper::Letter).is_true(&["bevel 45°"][..usize::from(house.parts[0].sides.len() == 4)]);
+    }
+}
+
+#[test]
+fn signs_of_both_units_and_of_other_languages_can_be_read() {
+    let mut house = demo::house("net-store").unwrap();
+    house.owner.title = "Pêcherie 8½\" × 33.7° – Łódź".into();
+    Printed::new(&house, Paper::Letter).is_true(&["Pêcherie 8½\" × 33.7° – Łódź", "7 13/16"]);
+}
+
+#[test]
+fn a_copy_printed_at_97_percent_is_found_out() {
+    let printed = Printed::new(&boat_hut(), Paper::A4);
+    let shrunk = printed.script("shrink.py").args(["pack.pdf", "shrunk.pdf", "0.97"]).output().unwrap();
+    assert!(shrunk.status.success(), "{}", said(&shrunk));
+    let done = printed.read("shrunk.pdf", &[]);
+    assert_eq!(done.status.code(), Some(1), "{}", said(&done));
+    for fault in ["page 2: level bar [96.99", "page 2: upright bar [97.00", "hut/wall-front: its cut lines are not"] {
+        assert!(said(&done).contains(fault), "{}", said(&done));
+    }
+}
+
+#[test]
+fn a_pack_of_another_house_is_found_out() {
+    let printed = Printed::new(&boat_hut(), Paper::A4);
+    let other = solve(&resized(boat_hut(), 140.05, 200.0));
+    std::fs::write(printed.folder.path().join("pieces.json"), pieces_json(&other).unwrap()).unwrap();
+    let done = printed.read("pack.pdf", &[]);
+    assert_eq!(done.status.code(), Some(1), "{}", said(&done));
+}
+
+/// Where qpdf is at hand, it finds nothing wrong with the structure of the file.
+#[test]
+fn the_structure_of_the_file_is_sound() {
+    let printed = Printed::new(&resized(boat_hut(), 330.0, 420.0), Paper::A4);
+    let Ok(done) = Command::new("qpdf").arg("--check").arg(printed.folder.path().join("pack.pdf")).output() else {
+        eprintln!("qpdf is not installed: this check was left out");
+        return;
+    };
+    assert!(done.status.success(), "{}", said(&done));
+}

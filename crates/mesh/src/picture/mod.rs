@@ -4,6 +4,8 @@ mod camera;
 mod facet;
 mod paint;
 mod sort;
+#[cfg(test)]
+mod tests;
 mod thing;
 
 pub use camera::View;

@@ -44,6 +44,12 @@ impl Painter {
     }
 
     fn whole(&mut self, thing: &Thing) {
+        if thing.soft {
+            // Of one colour all over: a face may cover another one, but not its lines.
+            thing.facets.iter().for_each(|f| self.surface(f));
+            thing.facets.iter().for_each(|f| self.outline(f));
+            return;
+        }
         let face = thing.facets.iter().find(|f| matches!(f.kind, Kind::Reference | Kind::Back));
         for facet in &thing.facets {
             match (facet.kind, face) {
@@ -87,10 +93,18 @@ impl Painter {
     }
 
     fn facet(&mut self, facet: &Facet) {
+        self.surface(facet);
+        self.outline(facet);
+    }
+
+    fn surface(&mut self, facet: &Facet) {
         self.fill(facet.shade, facet.rings.iter().map(|r| self.ring(r)).collect());
         for strip in self.seams(facet) {
             self.fill(facet.shade, vec![strip]);
         }
+    }
+
+    fn outline(&mut self, facet: &Facet) {
         for (ring, roles) in std::iter::zip(&facet.rings, &facet.roles) {
             for (role, points, closed) in runs(ring, roles) {
                 self.line(role, &self.ring(&points), closed);

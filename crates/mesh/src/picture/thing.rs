@@ -60,13 +60,14 @@ impl Thing {
 
     /// The icing of one joint: white, with thin lines where it ends or turns.
     pub(crate) fn icing(solids: &[Solid], camera: &Camera) -> Self {
+        let halves: Vec<Vec<HalfSpace>> = solids.iter().map(Solid::half_spaces).collect();
+        let inside = |p: P3| halves.iter().any(|solid| solid.iter().all(|h| h.excess(&p) < 0.0));
+        // Where two bodies of the joint touch there is no face, only icing.
+        let bare = |f: &&Face| !inside(middle_of(f) + f.normal * 0.02);
         let seen = solids.iter().flat_map(|s| s.faces()).filter(|f| camera.sees(&f.normal));
-        let mut faces: Vec<&Face> = seen.collect();
-        let middle = |f: &Face| {
-            let sum: f64 = f.corners.iter().map(|p| camera.nearness(p)).sum();
-            sum / f.corners.len().max(1) as f64
-        };
-        faces.sort_by(|a, b| middle(a).total_cmp(&middle(b)));
+        let mut faces: Vec<&Face> = seen.filter(bare).collect();
+        let nearness = |f: &Face| camera.nearness(&middle_of(f));
+        faces.sort_by(|a, b| nearness(a).total_cmp(&nearness(b)));
         let role = |face: &Face, k: usize| {
             let middle = nalgebra::center(&face.corners[k], &face.corners[(k + 1) % face.corners.len()]);
             let others = faces.iter().filter(|other| !std::ptr::eq(**other, face));
@@ -126,6 +127,11 @@ fn lies_against([a, b]: [P3; 2], normal: &V3, neighbours: &[Vec<HalfSpace>], cam
         })
     };
     [0.2, 0.5, 0.8].into_iter().filter(|s| met(*s)).count() >= 2
+}
+
+fn middle_of(face: &Face) -> P3 {
+    let sum = face.corners.iter().fold(V3::zeros(), |s, p| s + p.coords);
+    P3::from(sum / face.corners.len().max(1) as f64)
 }
 
 /// Whether a point lies on the rim of a face.

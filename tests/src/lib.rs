@@ -12,6 +12,7 @@ mod neighbours;
 mod openings;
 mod plan;
 mod random;
+mod same;
 
 pub use body::Body;
 pub use crowd::Crowd;
@@ -22,3 +23,4 @@ pub use judge::{Case, Check, Fault};
 pub use neighbours::{Neighbours, neighbours};
 pub use plan::plan_corners;
 pub use random::Random;
+pub use same::differences;

@@ -37,7 +37,7 @@ fn along(ridge: &Ridge, part: &Part, envelope: &Envelope) -> Option<Neighbours> 
     let (a, b) = if ridge.tags[0] == Tag::Base { (b?, base(part)) } else { (a?, Some(b?)) };
     let least = 2.0 * thickness(envelope).powi(2);
     let real = |tag: &Tag| *tag == Tag::Base || envelope.theory.face_area(*tag) > least;
-    let allowance = allowance(ridge, envelope);
+    let allowance = allowance(ridge, envelope) + doors(ridge, part, envelope) / 2.0;
     let length = (ridge.line[1] - ridge.line[0]).norm();
     (ridge.tags.iter().all(real) && length > 2.0 * allowance + 5.0).then_some(Neighbours {
         ends: (a, b),
@@ -59,30 +59,37 @@ fn role(tag: Tag, part: &Part) -> Option<Role> {
     }
 }
 
-/// Ends of a wall stop short of its neighbours' plates: by t (1 / sin + cot) where the walls are t thick and enclose
-/// an angle. Roof pieces draw back from each other by parts of the gap, more so in sharp corners.
+/// Ends of a wall stop short of its neighbours' plates: where walls of thickness t enclose an angle a, by
+/// t (1 / sin a + cot a) = t cot(a / 2). Roof pieces draw back from each other by parts of the gap, more so in sharp
+/// corners.
 fn allowance(ridge: &Ridge, envelope: &Envelope) -> f64 {
     let thick = thickness(envelope);
     let length = (ridge.line[1] - ridge.line[0]).norm();
     match ridge.tags {
         [Tag::Wall(_), Tag::Wall(_)] => 2.0 * thick + envelope.sizes.floor,
-        [Tag::Wall(k), _] | [_, Tag::Wall(k)] => {
-            let sharpest = [k, k + 1].map(|c| envelope.turn(c).sin().abs()).into_iter().fold(1.0, f64::min);
-            thick * (1.0 + 2.0 / sharpest.max(0.1))
-        }
-        _ => 2.0 * thick + 0.1 * length,
+        [Tag::Wall(k), _] | [_, Tag::Wall(k)] => wall_end(k, envelope),
+        _ => thick + 0.05 * length,
     }
+}
+
+/// Width of the doors that leave no foot of a wall, mm.
+fn doors(ridge: &Ridge, part: &Part, envelope: &Envelope) -> f64 {
+    let ([Tag::Base, Tag::Wall(k)] | [Tag::Wall(k), Tag::Base]) = ridge.tags else { return 0.0 };
+    let foot = if part.floor.kind == FloorKind::Under { envelope.sizes.floor + envelope.sizes.gap } else { 0.0 };
+    let doors = part.openings.iter().filter(|o| o.side == part.sides[k].id && o.sill.mm() <= foot);
+    doors.map(|o| o.width.mm()).sum()
+}
+
+fn wall_end(side: usize, envelope: &Envelope) -> f64 {
+    let cut_back = |corner: usize| (envelope.turn(corner) / 2.0).tan();
+    thickness(envelope) * (0.5 + cut_back(side).max(cut_back(side + 1)))
 }
 
 /// Strips stand on the lid and meet at corners; a floor inside meets every wall.
 fn parapet(part: &Part, envelope: &Envelope) -> Vec<Neighbours> {
     let count = part.sides.len();
-    let thick = thickness(envelope);
     let length = |k: usize| (envelope.plan[(k + 1) % count] - envelope.plan[k]).norm();
-    let long = |k: usize| {
-        let sharpest = [k, k + 1].map(|c| envelope.turn(c).sin().abs()).into_iter().fold(1.0, f64::min);
-        length(k) > 2.0 * thick * (1.0 + 2.0 / sharpest.max(0.1)) + 5.0
-    };
+    let long = |k: usize| length(k) > 2.0 * wall_end(k, envelope) + 5.0;
     let loose = |ends| Neighbours { ends, line: None, allowance: 0.0 };
     let strip = |k: usize| Role::Parapet(part.sides[k % count].id.clone());
     let mut found = Vec::new();

@@ -16,14 +16,16 @@ pub(crate) fn add_openings(part: &mut Part, random: &mut Random, wall: f64, whol
             continue;
         }
         let width = random.between(10.0, room);
-        let sill = wall + random.between(6.0, 10.0);
+        let door = random.chance(0.2);
+        let sill = if door { 0.0 } else { wall + random.between(6.0, 10.0) };
         let tallest = whole_to * 0.8 - sill;
-        let shape = if tallest > width / 2.0 + 3.0 {
+        let shape = if tallest > width / 2.0 + 3.0 + wall {
             random.pick([Shape::Rectangle, Shape::RoundHeaded])
         } else {
             Shape::Rectangle
         };
-        let least = if shape == Shape::RoundHeaded { width / 2.0 + 1.0 } else { 8.0 };
+        // The foot of a wall may stand on a slab, and a door may be cut off there.
+        let least = wall + if shape == Shape::RoundHeaded { width / 2.0 + 3.0 } else { 8.0 };
         if tallest < least {
             continue;
         }
@@ -34,8 +36,8 @@ pub(crate) fn add_openings(part: &mut Part, random: &mut Random, wall: f64, whol
             _ => Placing::FromRight { distance: mm(random.between(4.0 * wall + 3.0, length / 2.0 - width / 2.0)) },
         };
         part.openings.push(Opening {
-            id: OpeningId(format!("window-{}", k + 1)),
-            name: format!("Window {}", k + 1),
+            id: OpeningId(format!("opening-{}", k + 1)),
+            name: format!("{} {}", if door { "Door" } else { "Window" }, k + 1),
             side: part.sides[k].id.clone(),
             shape,
             width: mm(width),

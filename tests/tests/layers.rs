@@ -1,6 +1,8 @@
 //! The layers of the workspace: a lower crate never names a higher one, only the editor knows a window, and the map
 //! for developers names every crate.
 
+#![expect(clippy::unwrap_used, reason = "a test stops at the first surprise, helpers included")]
+
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use toml::Table;

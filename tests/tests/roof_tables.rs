@@ -20,6 +20,8 @@
 //! - rafter squares: manuals of two rafter squares, RAS-1 p. 25 and the 2011 reference guide p. 21
 //! - Estimating: Estimating Building Costs, panotbook.com
 
+#![expect(clippy::unwrap_used, clippy::panic, reason = "a test stops at the first surprise, helpers included")]
+
 use gable_measure::{Angle, Pitch};
 use gable_plane::{P2, P3, ring_area};
 use gable_shell::{FloorKind, House, JointKind, Outline, Part, Piece, Role, Solved, Tier, solve};
@@ -166,6 +168,7 @@ fn common_rafter_per_foot_of_run() {
 }
 
 #[test]
+#[expect(clippy::approx_constant, reason = "the chart prints the root of two to four places")]
 fn slope_and_hip_factors() {
     // chart; its slope factor for 3 in 12 is misprinted, and 1 in 12 is flatter than a slope may be: both left out
     let rows = [

@@ -1,5 +1,7 @@
 //! Volumes and areas of solved pieces against closed forms, and grouping of congruent pieces.
 
+#![expect(clippy::unwrap_used, clippy::panic, reason = "a test stops at the first surprise, helpers included")]
+
 use gable_plane::ring_area;
 use gable_shell::{Corners, FloorKind, House, Lid, Outline, Part, Piece, Place, Role, Solved, Tier, solve};
 use gable_tests::build::{degrees, eave, gable, house, mm, part, rectangle};

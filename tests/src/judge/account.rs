@@ -3,6 +3,7 @@
 use super::{Case, Check, Fault};
 use crate::body::Body;
 use crate::hull::Hull;
+use gable_shell::FloorKind;
 use manifold_rust::manifold::Manifold;
 
 /// How much of the shell may be missing or too much.
@@ -21,11 +22,19 @@ impl Case<'_> {
         let biscuit: f64 = self.bodies.iter().map(filling).sum();
         let icing: f64 = self.icing.iter().map(|(_, body)| filling(body)).sum();
         let share = (biscuit + icing) / shell - 1.0;
-        let missing = self.bare_ends() / shell;
+        let missing = (self.bare_ends() + self.under_doors()) / shell;
         (share > SHARE || share < -SHARE - missing || !share.is_finite()).then(|| {
             let what = format!("shell {shell:.1} mm³, biscuit {biscuit:.1}, icing {icing:.1}; difference as a share");
             Self::fault(Check::Account, what, share)
         })
+    }
+
+    /// Volume, mm³, of the gaps between a floor slab and the doors that this judge walls up.
+    fn under_doors(&self) -> f64 {
+        let sizes = &self.envelope.sizes;
+        let Some(part) = self.part().filter(|part| part.floor.kind == FloorKind::Under) else { return 0.0 };
+        let doors = part.openings.iter().filter(|o| o.sill.mm() <= sizes.floor + sizes.gap);
+        doors.map(|o| o.width.mm() * sizes.wall * sizes.gap).sum()
     }
 
     /// Volume, mm³, of the wedges at the free ends of walls beside a side without one: a triangle t by t cot(angle).

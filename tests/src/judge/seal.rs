@@ -8,6 +8,9 @@ use manifold_rust::manifold::Manifold;
 
 /// Pieces grow by the gap and this much, mm.
 const GROWTH: f64 = 0.05;
+/// Icing bodies that lie face on face are apart by rounding, which a solid library takes for a slit; so they grow by
+/// this, mm. Too little leaves slits, too much hides real ones; icing runs into anything thinner than a hair (0.05 mm).
+const WELD: f64 = 0.005;
 
 impl Case<'_> {
     /// Whether pieces (openings filled, grown by gap + 0.05 mm), icing, base board and plugs for missing walls leave a
@@ -44,7 +47,7 @@ impl Case<'_> {
         let grown = self.bodies.iter().enumerate().map(|(k, body)| body.grown(by(k)));
         let mut solids: Vec<Manifold> = grown.collect();
         if icing {
-            solids.extend(self.icing.iter().map(|(_, body)| body.solid().clone()));
+            solids.extend(self.icing.iter().map(|(_, body)| body.grown(WELD)));
         }
         solids.extend(self.plugs(growth));
         solids.push(self.board());

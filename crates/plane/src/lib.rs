@@ -1,16 +1,16 @@
-//! Flat outlines with arcs, booleans on a library, and convex solids.
+//! Flat outlines with arcs, convex polygons and convex solids.
 //!
 //! Everything here is in millimetres. Plan outlines and piece outlines run counter-clockwise.
 
-mod boolean;
 mod contour;
 mod convex;
+mod rest;
 mod ring;
 mod solid;
 
-pub use boolean::difference;
 pub use contour::{Contour, Segment};
 pub use convex::{ClipLine, ConvexPolygon};
+pub use rest::Rest;
 pub use ring::{bounds, convex_hull, ring_area, ring_centroid, ring_length};
 pub use solid::{Face, HalfSpace, Solid};
 

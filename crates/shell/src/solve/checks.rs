@@ -59,6 +59,15 @@ pub(super) fn result(
     clashes(solution, findings);
 }
 
+/// Lines that should lap but are left open.
+pub(super) fn laps(job: &Job<'_>, roof: &Roof, given_up: &[(usize, usize)], findings: &mut Findings) {
+    for &(s, r) in given_up {
+        let name = |slope: usize| roof.slopes[slope].side.map_or("lid", |k| job.side_name(k));
+        let what = format!("{} and {} would lap too far for roofs this thick and are left open", name(s), name(r));
+        findings.note("lap-given-up", "ridges", what, "fill the V with icing, or use thinner dough");
+    }
+}
+
 fn corners(job: &Job<'_>, ring: &Ring, findings: &mut Findings) {
     let count = job.sides.len();
     for &k in &ring.too_sharp {

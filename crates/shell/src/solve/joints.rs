@@ -135,7 +135,9 @@ pub(super) fn tops(drafts: &[Draft], places: &Places, roof: &Roof, gap: f64) -> 
                 let (outer, inner) = (drafts[w].edge_in_part(e), drafts[w].back_edge_in_part(e));
                 let below = |points: [P3; 2]| -raised.excess(&points[0]).max(raised.excess(&points[1]));
                 let touching = if below(inner) < below(outer) - FLUSH { inner } else { outer };
-                let Some(line) = beside(touching, &drafts[cover].plate, |_| true) else { continue };
+                let cover_plate = &drafts[cover].plate;
+                let edges_of_cover = (0..cover_plate.count()).map(|k| cover_plate.side_of(k));
+                let Some(line) = beside(touching, edges_of_cover) else { continue };
                 let level = (line[0].z - line[1].z).abs() < 1e-6;
                 let kind = if level { JointKind::Eave } else { JointKind::Rake };
                 let wedge = wedge(below(outer), below(inner), gap);
@@ -188,13 +190,12 @@ pub(super) fn slopes(
     found
 }
 
-/// The part of a line that lies beside a plate: within those of its edges that are wanted. `None` when it is too
-/// short for a joint.
-fn beside(line: [P3; 2], plate: &Plate, wanted: impl Fn(Cause) -> bool) -> Option<[P3; 2]> {
+/// The part of a line within the bounds of what it runs beside; `None` when it is too short for a joint.
+fn beside(line: [P3; 2], bounds: impl Iterator<Item = HalfSpace>) -> Option<[P3; 2]> {
     let (mut low, mut high) = (0.0, 1.0);
-    for k in (0..plate.count()).filter(|&k| wanted(plate.causes[k])) {
+    for bound in bounds {
         // A line may run exactly under the rim: rounding must not decide.
-        let side = plate.side_of(k).moved(FLUSH);
+        let side = bound.moved(FLUSH);
         let (from, to) = (side.excess(&line[0]), side.excess(&line[1]));
         if from > 0.0 && to > 0.0 {
             return None;
@@ -209,6 +210,12 @@ fn beside(line: [P3; 2], plate: &Plate, wanted: impl Fn(Cause) -> bool) -> Optio
     let at = |share: f64| line[0] + (line[1] - line[0]) * share;
     let part = [at(low), at(high)];
     (high > low && length(&part) >= SHORTEST_JOINT).then_some(part)
+}
+
+/// The two ends of the foot of a wall.
+fn feet_of(wall: &Plate) -> impl Iterator<Item = HalfSpace> {
+    let foot = wall.edges_of(Cause::Base).next().map(|k| wall.edge_in_part(k));
+    foot.into_iter().flat_map(|[a, b]| [HalfSpace::through(a, a - b), HalfSpace::through(b, b - a)])
 }
 
 fn ridge_kind(roof: &Roof, s: usize, r: usize, line: &[P3; 2]) -> JointKind {
@@ -280,8 +287,7 @@ fn floor_sides(drafts: &[Draft], places: &Places, floor: usize, gap: f64) -> Vec
     let against = |(j, wall): (usize, &Option<usize>)| {
         let first = Some((*wall)?);
         let e = *drafts[floor].edges_of(Cause::WallPlane(j)).first()?;
-        let ends = |c: Cause| matches!(c, Cause::Corner(_) | Cause::WallPlane(_));
-        let line = beside(drafts[floor].edge_in_part(e), &drafts[first?].plate, ends)?;
+        let line = beside(drafts[floor].edge_in_part(e), feet_of(&drafts[first?].plate))?;
         let (kind, edges) = (JointKind::Abutment, vec![(floor, e)]);
         let wedge = (WedgeSide::Closed, gap);
         Some(JointDraft { kind, first, second: floor, edges, line, gap, halved: false, wedge, icing: vec![] })

@@ -90,6 +90,7 @@ pub(super) fn solve(house: &House, part: &Part, findings: &mut Findings) -> Part
     let parapet = add_parapet(&job, &roof, &mut solution, &mut places, findings);
     let joiner = Joiner { job: &job, roof: &roof, laps: &roofing.laps, drafts: &solution.drafts, places: &places };
     solution.joints = joiner.all(&ring, parapet.as_ref());
+    checks::laps(&job, &roof, &roofing.laps_given_up, findings);
     checks::result(&job, &roof, &ring, &solution, &places, findings);
     solution
 }

@@ -121,8 +121,9 @@ pub(super) fn cut_plate(frame: Frame, thickness: f64, bounds: &[Bound]) -> Resul
     let bevelled = bounds.iter().any(|b| b.cut == Cut::Bevel && front.labels.contains(&b.cause));
     if bevelled {
         // Only bounds that shape the front may shape the back: others touch at most a corner there.
-        let active: Vec<Bound> = bounds.iter().filter(|b| front.labels.contains(&b.cause)).copied().collect();
-        if let Some(back) = face(&frame, thickness, &active, thickness).ok().and_then(|b| aligned(&front, b)) {
+        let (active, idle): (Vec<Bound>, Vec<Bound>) = bounds.iter().partition(|b| front.labels.contains(&b.cause));
+        let back = face(&frame, thickness, &active, thickness).ok().and_then(|b| aligned(&front, b));
+        if let Some(back) = back.filter(|back| clear(&frame, thickness, &idle, back)) {
             return Ok(Plate::new(frame, thickness, front, back, false));
         }
     }
@@ -156,6 +157,12 @@ fn face(frame: &Frame, thickness: f64, bounds: &[Bound], depth: f64) -> Result<C
         }
     }
     if polygon.labels.contains(&Cause::Reach) { Err(NoPlate::Endless) } else { Ok(polygon) }
+}
+
+/// Whether the back face stays within bevels that do not shape the front: pieces may meet beyond the end of a ridge.
+fn clear(frame: &Frame, thickness: f64, idle: &[Bound], back: &[P2]) -> bool {
+    let bevels = idle.iter().filter(|b| b.cut == Cut::Bevel);
+    bevels.into_iter().all(|b| back.iter().all(|&p| b.half.excess(&frame.point(p, thickness)) <= SAME_POINT))
 }
 
 /// The corners of `back`, started so that its edges have the causes of `front`'s; `None` when they do not match.

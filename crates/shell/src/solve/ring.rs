@@ -3,7 +3,7 @@
 use super::plan::{PlanSide, turn};
 use super::plate::{Bound, Cause, Cut, NoPlate, Plate, cut_plate};
 use crate::Corners;
-use gable_plane::{ClipLine, ConvexPolygon, HalfSpace, P2, SAME_POINT, V2, V3, convex_hull, difference, ring_area};
+use gable_plane::{ClipLine, ConvexPolygon, HalfSpace, P2, V2, V3, convex_hull, ring_area};
 
 /// A square-cut mitre is allowed up to this turn: beyond it the V outside is wider than the plate is thick.
 const SQUARE_MITRE_TURN: f64 = 60.0 * std::f64::consts::PI / 180.0 + 1e-9;
@@ -45,7 +45,7 @@ pub(super) struct Ring {
     pub(super) meetings: Vec<Meeting>,
     /// Corners that asked for a square-cut mitre but turn too far for it.
     pub(super) too_sharp: Vec<usize>,
-    /// Sides whose plate falls apart or is left with a notch, with the area lost, mm².
+    /// Sides whose plate falls apart, with the area of what fell off, mm².
     pub(super) lost: Vec<(usize, f64)>,
 }
 
@@ -204,62 +204,13 @@ fn shadow(guest: &Plate, host: &Plate, gap: f64) -> Option<Vec<ClipLine<()>>> {
     (hull.len() >= 3).then(|| (0..hull.len()).map(edge).collect())
 }
 
-/// Takes a convex shadow away from a plate. Returns the area of what fell off beside the largest rest; `None` when
-/// nothing is left.
-///
-/// Nearly always the shadow crosses the whole plate and one of its lines does it all: then the cut is exact.
+/// Takes a convex shadow away from a plate and keeps the largest rest. Returns the area of what fell off beside it;
+/// `None` when nothing is left, or when the shadow would cut a hole.
 fn subtract(plate: &mut Plate, shadow: &[ClipLine<()>], cause: Cause) -> Option<f64> {
     let polygon = ConvexPolygon { corners: plate.front.clone(), labels: plate.causes.clone() };
-    let area = ring_area(&polygon.corners);
-    let common = shadow.iter().try_fold(polygon.clone(), |p, line| p.clip(&line.with(cause)));
-    let Some(common) = common.map(|p| ring_area(&p.corners)).filter(|&a| a > SAME_POINT) else { return Some(0.0) };
-    for line in shadow {
-        let outside = ClipLine { normal: -line.normal, offset: -line.offset, label: cause };
-        let Some(rest) = polygon.clip(&outside) else { continue };
-        if (area - common - ring_area(&rest.corners)).abs() < 1e-6 * area.max(1.0) {
-            (plate.back, plate.front, plate.causes) = (rest.corners.clone(), rest.corners, rest.labels);
-            return Some(0.0);
-        }
-    }
-    notch(plate, shadow, cause)
-}
-
-/// The general case: a polygon difference, with corners put back on the lines that they came from.
-fn notch(plate: &mut Plate, shadow: &[ClipLine<()>], cause: Cause) -> Option<f64> {
-    let tool = ConvexPolygon::within(1e5, (), shadow)?.corners;
-    let mut rests: Vec<Vec<P2>> =
-        difference(&plate.front, &[tool]).into_iter().filter_map(|shape| shape.into_iter().next()).collect();
-    rests.sort_by(|a, b| ring_area(b).total_cmp(&ring_area(a)));
-    let lost: f64 = rests.iter().skip(1).map(|r| ring_area(r)).sum();
-    let ring = rests.into_iter().next()?;
-    let mut lines: Vec<ClipLine<Cause>> = (0..plate.count()).map(|k| line_of(plate, k)).collect();
-    lines.extend(shadow.iter().map(|line| line.with(cause)));
-    let edges: Vec<ClipLine<Cause>> =
-        (0..ring.len()).filter_map(|k| nearest(&lines, ring[k], ring[(k + 1) % ring.len()])).collect();
-    if edges.len() != ring.len() {
-        return None;
-    }
-    let corner = |k: usize| crossing(&edges[(k + ring.len() - 1) % ring.len()], &edges[k]).unwrap_or(ring[k]);
-    let corners: Vec<P2> = (0..ring.len()).map(corner).collect();
-    plate.causes = edges.iter().map(|e| e.label).collect();
-    (plate.back, plate.front) = (corners.clone(), corners);
-    Some(lost)
-}
-
-fn line_of(plate: &Plate, k: usize) -> ClipLine<Cause> {
-    let [a, b] = plate.edge(k);
-    let along = (b - a).normalize();
-    let normal = V2::new(along.y, -along.x);
-    ClipLine { normal, offset: normal.dot(&a.coords), label: plate.causes[k] }
-}
-
-fn nearest(lines: &[ClipLine<Cause>], a: P2, b: P2) -> Option<ClipLine<Cause>> {
-    let off = |line: &ClipLine<Cause>| line.excess(&a).abs() + line.excess(&b).abs();
-    lines.iter().min_by(|p, q| off(p).total_cmp(&off(q))).copied()
-}
-
-fn crossing(a: &ClipLine<Cause>, b: &ClipLine<Cause>) -> Option<P2> {
-    let cross = a.normal.perp(&b.normal);
-    let point = V2::new(a.offset * b.normal.y - b.offset * a.normal.y, a.normal.x * b.offset - b.normal.x * a.offset);
-    (cross.abs() > 1e-6).then(|| P2::from(point / cross))
+    let tool: Vec<ClipLine<Cause>> = shadow.iter().map(|line| line.with(cause)).collect();
+    let mut rests = polygon.without(&tool)?.into_iter();
+    let kept = rests.next()?;
+    (plate.back, plate.front, plate.causes) = (kept.corners.clone(), kept.corners, kept.labels);
+    Some(rests.map(|rest| ring_area(&rest.corners)).sum())
 }

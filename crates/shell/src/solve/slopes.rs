@@ -4,16 +4,21 @@ use super::plan::{PlanSide, flat};
 use super::plate::{Bound, Cause, Cut, Frame, NoPlate, Plate, cut_plate};
 use super::roof::{Roof, Slope};
 use crate::{Ridges, Tier};
-use gable_plane::{HalfSpace, P3, V3};
+use gable_plane::{HalfSpace, P3, V3, ring_area};
 
 /// A lap longer than so many thicknesses is left open instead: it would be a second roof.
 const LONGEST_LAP: f64 = 3.0;
+
+/// The share of a covered piece that a lap must leave of it.
+const LEAST_COVERED: f64 = 0.5;
 
 /// The roof pieces as cut, one per slope.
 pub(super) struct Slopes {
     pub(super) plates: Vec<Result<Plate, NoPlate>>,
     /// Pairs (covers, is covered) that lap.
     pub(super) laps: Vec<(usize, usize)>,
+    /// Pairs that run from rim to rim but are left open all the same, because a lap would be too long.
+    pub(super) laps_given_up: Vec<(usize, usize)>,
 }
 
 /// The raised underside frame of a slope.
@@ -41,11 +46,21 @@ pub(super) fn cut(roof: &Roof, sides: &[PlanSide], ridges: Ridges, thickness: f6
     let count = roof.slopes.len();
     let open: Vec<_> = (0..count).map(|s| cutter.plate(s, ridge_cut, &[])).collect();
     if ridges != Ridges::Lapped {
-        return Slopes { plates: open, laps: Vec::new() };
+        return Slopes { plates: open, laps: Vec::new(), laps_given_up: Vec::new() };
     }
-    let laps = cutter.laps(&open);
-    let plates = (0..count).map(|s| cutter.plate(s, ridge_cut, &laps)).collect();
-    Slopes { plates, laps }
+    let (mut laps, mut laps_given_up): (Vec<_>, Vec<_>) =
+        cutter.laps(&open).into_iter().partition(|&(s, r)| cutter.lap_is_short(s, r));
+    loop {
+        let plates: Vec<_> = (0..count).map(|s| cutter.plate(s, ridge_cut, &laps)).collect();
+        // A covered piece that loses most of itself is not worth covering.
+        let worn = |&(_, r): &(usize, usize)| area(&plates[r]) < LEAST_COVERED * area(&open[r]);
+        let Some(lap) = laps.iter().position(worn) else { return Slopes { plates, laps, laps_given_up } };
+        laps_given_up.push(laps.remove(lap));
+    }
+}
+
+fn area(plate: &Result<Plate, NoPlate>) -> f64 {
+    plate.as_ref().map_or(0.0, |p| ring_area(&p.front))
 }
 
 struct Cutter<'a> {
@@ -95,7 +110,7 @@ impl Cutter<'_> {
         for s in 0..open.len() {
             for r in s + 1..open.len() {
                 let (Ok(a), Ok(b)) = (&open[s], &open[r]) else { continue };
-                if !(rim_to_rim(a, r) && rim_to_rim(b, s) && self.lap_is_short(s, r)) {
+                if !(rim_to_rim(a, r) && rim_to_rim(b, s)) {
                     continue;
                 }
                 let upper = self.roof.slopes[r].tier == Tier::Upper && self.roof.slopes[s].tier == Tier::Lower;

@@ -3,10 +3,10 @@ use gable_measure::{Finding, Severity};
 use gable_shell::{House, Solved, demo, file};
 use std::path::Path;
 
-/// A house by the name of its file or by a built-in name. A file wins, so that nothing hides it.
+/// A house by the name of its file or by a built-in name. A file wins, so that nothing hides it; a folder does not.
 pub(crate) fn load(name: &str) -> Result<House, Failure> {
     let path = Path::new(name);
-    if path.exists() {
+    if path.exists() && !(path.is_dir() && demo::text(name).is_some()) {
         let text = gable_export::read_text(path).map_err(|e| Failure::Usage(e.to_string()))?;
         return file::parse(&text).map_err(|errors| Failure::Usage(format!("{name} cannot be read:\n{errors}")));
     }

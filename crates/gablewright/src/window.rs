@@ -15,7 +15,7 @@ pub(crate) fn open(name: Option<&str>, out: &mut dyn Write) -> Result<(), Failur
     if has_display() {
         let start = match name {
             None => Start::Choose,
-            Some(name) if Path::new(name).exists() => {
+            Some(name) if Path::new(name).is_file() => {
                 house::load(name)?;
                 Start::File(name.into())
             }

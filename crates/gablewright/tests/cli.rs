@@ -1,0 +1,141 @@
+//! The command line as a person meets it: what it prints where, and with which exit status it ends.
+
+use serde_json::Value;
+use std::io::Read;
+use std::path::Path;
+use std::process::{Command, Output, Stdio};
+
+fn command(folder: &Path, args: &[&str]) -> Command {
+    let mut command = Command::new(env!("CARGO_BIN_EXE_gablewright"));
+    command.args(args).current_dir(folder).env_remove("DISPLAY").env_remove("WAYLAND_DISPLAY");
+    command
+}
+
+fn run(folder: &Path, args: &[&str]) -> Output {
+    command(folder, args).output().unwrap()
+}
+
+fn out(output: &Output) -> String {
+    String::from_utf8(output.stdout.clone()).unwrap()
+}
+
+fn err(output: &Output) -> String {
+    String::from_utf8(output.stderr.clone()).unwrap()
+}
+
+#[test]
+fn a_pack_of_a_built_in_house_needs_no_file() {
+    let folder = tempfile::tempdir().unwrap();
+    let done = run(folder.path(), &["pack", "boat-hut", "--paper", "a4+letter", "--to", "pack", "--margin", "1/2 in"]);
+    assert_eq!((done.status.code(), err(&done).as_str()), (Some(0), ""));
+    let file = folder.path().join(out(&done).trim());
+    assert!(std::fs::read(file).unwrap().starts_with(b"%PDF-1.7"));
+}
+
+#[test]
+fn without_a_display_it_says_so_and_names_the_next_command() {
+    let folder = tempfile::tempdir().unwrap();
+    let done = run(folder.path(), &[]);
+    assert_eq!(done.status.code(), Some(0), "{}", err(&done));
+    assert!(err(&done).contains("there is no display"), "{}", err(&done));
+    assert!(err(&done).contains("gablewright pack boat-hut --paper a4 --to pack"), "{}", err(&done));
+    assert!(folder.path().join(out(&done).trim()).is_file());
+    let done = run(folder.path(), &["lookout"]);
+    assert_eq!(done.status.code(), Some(2));
+    assert!(err(&done).contains("gablewright pack lookout --paper a4 --to pack"), "{}", err(&done));
+}
+
+#[test]
+fn pieces_and_findings_come_as_data() {
+    let folder = tempfile::tempdir().unwrap();
+    let read = |args: &[&str]| -> Value { serde_json::from_str(&out(&run(folder.path(), args))).unwrap() };
+    let data = read(&["pieces", "boat-hut", "--json"]);
+    assert_eq!(data["pieces"].as_array().unwrap().len(), 6);
+    assert_eq!(data["pieces"][0]["house_from_piece"].as_array().unwrap().len(), 16);
+    assert!(read(&["check", "boat-hut", "--json"]).is_array());
+    let table = out(&run(folder.path(), &["pieces", "net-store", "--csv"]));
+    assert!(table.starts_with("id,name,group,material,width_in,"), "{table}");
+    assert_eq!(table.lines().count(), 10);
+}
+
+#[test]
+fn pictures_are_written_by_the_ending_of_their_name() {
+    let folder = tempfile::tempdir().unwrap();
+    let draw = |name: &str, rest: &[&str]| {
+        let args = [&["picture", "boat-hut", "--to", name], rest].concat();
+        let done = run(folder.path(), &args);
+        assert_eq!(done.status.code(), Some(0), "{}", err(&done));
+        std::fs::read(folder.path().join(name)).unwrap()
+    };
+    assert!(draw("hut.png", &["--pose", "0.5"]).starts_with(b"\x89PNG"));
+    let svg = draw("hut.svg", &["--pose", "flat", "--from", "-40,20"]);
+    assert!(String::from_utf8(svg).unwrap().contains("<svg"));
+}
+
+#[test]
+fn houses_that_cannot_be_built_end_with_1_and_the_findings() {
+    let folder = tempfile::tempdir().unwrap();
+    // The windows of the side walls find no room in 40 mm.
+    let text = gable_shell::demo::text("boat-hut").unwrap().replace("\"depth\": 180", "\"depth\": 40");
+    std::fs::write(folder.path().join("short.house.json"), text).unwrap();
+    let done = run(folder.path(), &["pack", "short.house.json", "--to", "pack"]);
+    assert_eq!(done.status.code(), Some(1), "{}", err(&done));
+    assert!(err(&done).contains("cannot be built as it is:\n  blocking: "), "{}", err(&done));
+    assert!(!folder.path().join("pack").exists());
+    let done = run(folder.path(), &["check", "short.house.json"]);
+    assert_eq!(done.status.code(), Some(1));
+    assert!(out(&done).contains("blocking: "), "{}", out(&done));
+}
+
+#[test]
+fn bad_usage_and_unreadable_houses_end_with_2() {
+    let folder = tempfile::tempdir().unwrap();
+    std::fs::write(folder.path().join("bytes"), b"\xff").unwrap();
+    std::fs::write(folder.path().join("empty.house.json"), "{}").unwrap();
+    std::fs::write(folder.path().join("file"), "").unwrap();
+    for (args, wanted) in [
+        (&["pack", "boat-hut"][..], "--to"),
+        (&["pack", "boat-hut", "--to", "x", "--paper", "a9"], "a4+letter"),
+        (&["pack", "boat-hut", "--to", "x", "--margin", "5 ells"], "--margin 5 ells: "),
+        (&["pack", "boat-hut", "--to", "x", "--margin", "200"], "the margins leave"),
+        (&["pack", "boat-hut", "--to", "file"], "file: the folder cannot be made"),
+        (&["check", "no-such"], "no built-in house of that name (boat-hut, net-store, lookout)"),
+        (&["check", "bytes"], "not a text file"),
+        (&["check", "."], "this is a directory"),
+        (&["check", "empty.house.json"], "empty.house.json cannot be read:"),
+        (&["picture", "boat-hut", "--to", "hut.gif"], "must end in .svg or .png"),
+        (&["picture", "boat-hut", "--to", "hut.png", "--pose", "2"], "a number from 0 to 1"),
+        (&["pieces", "boat-hut", "--json", "--csv"], "cannot be used with"),
+    ] {
+        let done = run(folder.path(), args);
+        assert_eq!(done.status.code(), Some(2), "{args:?}: {}", err(&done));
+        assert!(err(&done).contains(wanted), "{args:?}: {}", err(&done));
+        assert!(out(&done).is_empty(), "{args:?}");
+    }
+}
+
+#[test]
+fn help_shows_examples() {
+    let folder = tempfile::tempdir().unwrap();
+    for args in
+        [&["--help"][..], &["pack", "--help"], &["check", "--help"], &["pieces", "--help"], &["picture", "--help"]]
+    {
+        let done = run(folder.path(), args);
+        assert_eq!(done.status.code(), Some(0));
+        assert!(out(&done).contains("Example"), "{args:?}: {}", out(&done));
+    }
+}
+
+#[test]
+fn a_reader_who_stops_reading_is_no_reason_to_panic() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut child = command(folder.path(), &["pieces", "lookout", "--json"])
+        .stdout(Stdio::piped())
+        .stderr(Stdio::piped())
+        .spawn()
+        .unwrap();
+    drop(child.stdout.take());
+    let mut said = String::new();
+    child.stderr.take().unwrap().read_to_string(&mut said).unwrap();
+    assert_eq!((child.wait().unwrap().code(), said.as_str()), (Some(0), ""));
+}

@@ -1,18 +1,13 @@
-//! Where the editor meets the other crates: reading and printing what people type, files, built-in houses, roof forms.
+//! Where the editor meets the other crates: reading and printing what people type, files, built-in houses, the pack.
 
-use crate::dialogs::Paper as PackPaper;
-use gable_measure::{Length, Pitch, Unit};
-use gable_shell::{House, Lid, Part, RoofForm, Solved, Top};
+use crate::dialogs::PackPaper;
+use gable_drawing::Drawing;
+use gable_export::{PackOptions, Paper, pack_pdf, read_text, save};
+use gable_measure::{Angle, Length, Pitch, Unit};
+use gable_mesh::{Pose, View, picture_of, pose};
+use gable_shell::file::Fault;
+use gable_shell::{House, Lid, Part, Solved, Top, demo, file};
 use std::path::Path;
-
-/// What is wrong with a house, and where.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub(crate) struct Fault {
-    /// Place in the house.
-    pub(crate) place: String,
-    /// What is wrong and what to do.
-    pub(crate) words: String,
-}
 
 /// Reads a length, sums included.
 pub(crate) fn read_length(text: &str, unit: Unit) -> Result<Length, String> {
@@ -24,43 +19,38 @@ pub(crate) fn read_pitch(text: &str, unit: Unit) -> Result<Pitch, String> {
     gable_measure::read_pitch(text, unit).map_err(|e| e.to_string())
 }
 
-/// A length with its unit.
-pub(crate) fn print_length(length: Length, unit: Unit) -> String {
-    unit.print(length)
-}
-
-/// A pitch the way it was given.
-pub(crate) fn print_pitch(pitch: Pitch, unit: Unit) -> String {
-    pitch.print(unit)
-}
-
 /// Reads a house file.
 pub(crate) fn read_house(path: &Path) -> Result<House, String> {
-    Err(format!("{}: cannot be read", path.display()))
+    let text = read_text(path).map_err(|e| e.to_string())?;
+    file::parse(&text).map_err(|e| format!("{}: {e}", path.display()))
 }
 
 /// Writes a house file.
-pub(crate) fn write_house(path: &Path, _house: &House) -> Result<(), String> {
-    Err(format!("{}: cannot be written", path.display()))
+pub(crate) fn write_house(path: &Path, house: &House) -> Result<(), String> {
+    save(path, file::write(house).as_bytes()).map_err(|e| e.to_string())
 }
 
-/// What is impossible about a house.
-pub(crate) fn check(_house: &House) -> Vec<Fault> {
-    Vec::new()
+/// What is wrong and what to do about it, as a sentence or two.
+pub(crate) fn words_of(fault: &Fault) -> String {
+    let stop = |text: &str| if text.ends_with('.') { text.to_owned() } else { format!("{text}.") };
+    let capital = |text: &str| {
+        let mut letters = text.chars();
+        letters.next().map_or_else(String::new, |c| c.to_uppercase().collect::<String>() + letters.as_str())
+    };
+    let what = capital(&stop(&fault.what));
+    if fault.hint.is_empty() { what } else { format!("{what} {}", capital(&stop(&fault.hint))) }
 }
 
-/// The built-in houses.
+/// The built-in houses with their names, after the plainest one.
 pub(crate) fn demos() -> Vec<(String, House)> {
-    vec![("Hut".to_owned(), plain_hut())]
+    let plain = ("Plain house".to_owned(), House::simple(Unit::Millimetre));
+    let named = demo::names().filter_map(|name| {
+        let house = demo::house(name)?;
+        let title = if house.owner.title.is_empty() { name.to_owned() } else { house.owner.title.clone() };
+        Some((title, house))
+    });
+    std::iter::once(plain).chain(named).collect()
 }
-
-/// The roof forms with their names.
-pub(crate) fn roof_forms() -> Vec<(RoofForm, &'static str)> {
-    vec![(RoofForm::Gable, "Gable")]
-}
-
-/// Gives a part a roof form.
-pub(crate) fn apply_form(_form: RoofForm, _part: &mut Part) {}
 
 /// A lid that fits a part that had none: at the height of its walls.
 pub(crate) fn lid_for(part: &Part) -> Lid {
@@ -76,42 +66,29 @@ pub(crate) fn lid_for(part: &Part) -> Lid {
 }
 
 /// A picture of a solved house standing, seen from in front and a little from above.
-pub(crate) fn picture(_solved: &Solved) -> Option<gable_drawing::Drawing> {
-    None
+pub(crate) fn picture(solved: &Solved) -> Drawing {
+    let view = View { board: false, ..View::from(Angle::degrees(32.0), Angle::degrees(24.0)) };
+    picture_of(solved, &pose(solved, Pose::Standing), true, &view)
 }
 
 /// Writes the printed set of a house into a folder and says what was written.
-pub(crate) fn make_pack(_house: &House, _paper: PackPaper, folder: &Path) -> Result<String, String> {
-    Err(format!("{}: nothing can be written yet", folder.display()))
+pub(crate) fn make_pack(house: &House, paper: PackPaper, folder: &Path) -> Result<String, String> {
+    let paper = match paper {
+        PackPaper::A4 => Paper::A4,
+        PackPaper::Letter => Paper::Letter,
+        PackPaper::Both => Paper::A4AndLetter,
+    };
+    let options = PackOptions { paper, ..PackOptions::default() };
+    let solved = gable_shell::solve(house);
+    let pdf = pack_pdf(&solved, house, &options).map_err(|e| e.to_string())?;
+    let path = folder.join(format!("{}-{}.pdf", file_name(&house.owner.title), file_name(paper.name())));
+    save(&path, &pdf).map_err(|e| e.to_string())?;
+    Ok(format!("The pack is ready: {}. Print it at actual size.", path.display()))
 }
 
-fn plain_hut() -> House {
-    use gable_measure::Angle;
-    use gable_shell::*;
-    let mm = Length::mm_of;
-    let dough = DoughId("dough".into());
-    let side = |name: &str, top| Side { id: SideId(name.into()), wall: true, top };
-    let eave = Top::Eave { height: mm(80.0), pitch: Pitch::Angle(Angle::degrees(42.0)), overhang: mm(12.0) };
-    let gable = Top::Gable { overhang: mm(10.0) };
-    House {
-        owner: Owner { title: "Plain hut".into(), ..Owner::default() },
-        unit: Unit::Millimetre,
-        gap: mm(0.8),
-        doughs: vec![Dough { id: dough.clone(), rolled: mm(5.0), rise: 1.2 }],
-        parts: vec![Part {
-            id: PartId("main".into()),
-            name: "Main body".into(),
-            outline: Outline::Rectangle { width: mm(120.0), depth: mm(160.0) },
-            place: Place::default(),
-            wall_dough: dough.clone(),
-            roof_dough: dough.clone(),
-            floor: Floor { kind: FloorKind::None, dough },
-            corners: Corners::Lap,
-            ridges: Ridges::Open,
-            level_eaves: false,
-            sides: vec![side("front", gable), side("right", eave), side("back", gable), side("left", eave)],
-            lid: None,
-            openings: vec![],
-        }],
-    }
+/// A title as the name of a file: lower case, words joined by hyphens.
+pub(crate) fn file_name(title: &str) -> String {
+    let words = title.split(|c: char| !c.is_alphanumeric()).filter(|w| !w.is_empty());
+    let name = words.map(str::to_lowercase).collect::<Vec<_>>().join("-");
+    if name.is_empty() { "house".to_owned() } else { name }
 }

@@ -13,6 +13,7 @@ use crate::{adapters, theme, view};
 use egui::{Context, Ui, ViewportCommand};
 use gable_measure::{Finding, Severity};
 use gable_shell::House;
+use gable_shell::file;
 use std::path::{Path, PathBuf};
 
 /// The whole window: a house, what is shown of it, and what the person is doing.
@@ -170,12 +171,12 @@ impl Editor {
             return;
         }
         let name = touched.as_ref().map_or("change", |t| t.name.as_str());
-        let faults = adapters::check(&house);
+        let faults = file::check(&house);
         if faults.is_empty() {
             document.change(name, house, gesture.0);
             return;
         }
-        let words = faults.iter().map(|f| f.words.as_str()).collect::<Vec<_>>().join(" ");
+        let words = faults.iter().map(adapters::words_of).collect::<Vec<_>>().join(" ");
         match touched {
             Some(t) if !t.text.is_empty() => self.fields.refuse(&t.place, t.text, words),
             _ if gesture.0.is_some() => {}

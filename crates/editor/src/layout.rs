@@ -8,17 +8,28 @@ use crate::panels::{self, TopBar};
 use crate::selection::Selection;
 use crate::table::{Gesture, Sheet};
 use crate::theme::Palette;
-use egui::{Button, CentralPanel, Frame, Margin, Panel, RichText, ScrollArea, Ui};
+use egui::{
+    Button, CentralPanel, CursorIcon, Frame, Key, Margin, Panel, Rect, RichText, ScrollArea, Sense, Ui, WidgetInfo,
+    vec2,
+};
 use gable_measure::{Severity, Unit};
 use gable_shell::{House, PieceId};
 
-/// Which of two things is shown where there is room for one.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+/// What is shown where there is room for one, and how room for two is shared.
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) struct Layout {
     /// The list of pieces instead of the findings.
     pieces: bool,
     /// The drawing table instead of the view, in a narrow window.
     table: bool,
+    /// How much of the room for both the view has.
+    share: f32,
+}
+
+impl Default for Layout {
+    fn default() -> Self {
+        Self { pieces: false, table: false, share: 0.54 }
+    }
 }
 
 /// Narrower than this, table and view take turns.
@@ -162,9 +173,10 @@ fn choose(editor: &mut Editor, draft: &mut Draft<'_>, id: &PieceId) {
 fn middle(editor: &mut Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
     let fill = Palette::of(ui.ctx()).table;
     if ui.available_width() > ROOM_FOR_BOTH {
-        let width = ui.available_width();
-        let right = Panel::right("view").frame(card(fill)).default_size(width * 0.54).min_size(260.0);
-        right.max_size(width - 260.0).show(ui, |ui| view(editor, ui, draft));
+        let width = ui.available_width() * editor.layout.share;
+        let right = Panel::right("view").frame(card(fill)).resizable(false).exact_size(width);
+        let edge = right.show(ui, |ui| view(editor, ui, draft)).response.rect;
+        split(editor, ui, edge);
         CentralPanel::default().frame(card(fill)).show(ui, |ui| table(editor, ui, draft));
         return;
     }
@@ -179,6 +191,24 @@ fn middle(editor: &mut Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
             view(editor, ui, draft);
         }
     });
+}
+
+/// The edge between table and view can be moved; it stands at a share of the room, whatever the size of the window.
+fn split(editor: &mut Editor, ui: &Ui, view: Rect) {
+    let room = ui.max_rect().union(view).width();
+    let grip = Rect::from_center_size(view.left_center(), vec2(8.0, view.height()));
+    let response = ui.interact(grip, ui.scope_id().with("split"), Sense::drag());
+    let response = response.on_hover_and_drag_cursor(CursorIcon::ResizeHorizontal);
+    let share = editor.layout.share;
+    response.widget_info(|| WidgetInfo::slider(true, f64::from(share), "Edge between drawing table and view"));
+    let (left, right) = if response.has_focus() {
+        ui.input(|i| (i.key_pressed(Key::ArrowLeft), i.key_pressed(Key::ArrowRight)))
+    } else {
+        (false, false)
+    };
+    let keys = f32::from(u8::from(right)) - f32::from(u8::from(left));
+    let moved = response.drag_delta().x + keys * 20.0;
+    editor.layout.share = (share - moved / room.max(1.0)).clamp(0.25, 0.75);
 }
 
 fn view(editor: &mut Editor, ui: &mut Ui, draft: &mut Draft<'_>) {

@@ -117,7 +117,7 @@ impl Editor {
             PathUse::Open | PathUse::PackFolder => folder,
             PathUse::Save => path.unwrap_or_else(|| {
                 let title = self.document.as_ref().map_or_else(String::new, Document::title);
-                folder.join(format!("{}.house.json", file_name(&title)))
+                folder.join(format!("{}.house.json", adapters::file_name(&title)))
             }),
         }
     }
@@ -219,11 +219,4 @@ impl Editor {
             }
         }
     }
-}
-
-/// A title as the name of a file: lower case, words joined by hyphens.
-fn file_name(title: &str) -> String {
-    let words: Vec<String> =
-        title.split(|c: char| !c.is_alphanumeric()).filter(|w| !w.is_empty()).map(str::to_lowercase).collect();
-    if words.is_empty() { "house".to_owned() } else { words.join("-") }
 }

@@ -1,6 +1,7 @@
 //! Colours and spacing: a baker's kitchen table by day and by lamp light. Colours are used by name only.
 
 use egui::{Color32, CornerRadius, FontId, Margin, Shadow, Stroke, TextStyle, Theme, Vec2, Visuals};
+use gable_mesh::Token;
 
 /// The named colours of one theme.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -37,6 +38,16 @@ pub(crate) struct Palette {
     pub(crate) dough: Color32,
     /// Sky behind the house in the view.
     pub(crate) sky: Color32,
+    /// What is selected, in drawings and in the view.
+    pub(crate) selected: Color32,
+    /// The theme that colours of the house follow.
+    pub(crate) theme: gable_mesh::Theme,
+}
+
+/// The colour of what is selected is that of pictures of the house.
+const fn selected(theme: gable_mesh::Theme) -> Color32 {
+    let colour = Token::Selected.srgb(theme);
+    Color32::from_rgb(colour.r, colour.g, colour.b)
 }
 
 const fn rgb(hex: u32) -> Color32 {
@@ -61,6 +72,8 @@ pub(crate) const LIGHT: Palette = Palette {
     note: rgb(0x2A5A82),
     dough: rgb(0xE3BC86),
     sky: rgb(0xE6E1D6),
+    selected: selected(gable_mesh::Theme::Light),
+    theme: gable_mesh::Theme::Light,
 };
 
 /// By lamp light.
@@ -81,6 +94,8 @@ pub(crate) const DARK: Palette = Palette {
     note: rgb(0x9CC8F0),
     dough: rgb(0x7A5630),
     sky: rgb(0x2B2A30),
+    selected: selected(gable_mesh::Theme::Dark),
+    theme: gable_mesh::Theme::Dark,
 };
 
 impl Palette {
@@ -97,6 +112,7 @@ impl Palette {
 pub(crate) fn install(ctx: &egui::Context) {
     ctx.set_visuals_of(Theme::Light, visuals(Visuals::light(), &LIGHT));
     ctx.set_visuals_of(Theme::Dark, visuals(Visuals::dark(), &DARK));
+    ctx.options_mut(|options| options.fallback_theme = Theme::Light);
     ctx.all_styles_mut(|style| {
         let sizes =
             [(TextStyle::Small, 12.5), (TextStyle::Body, 15.0), (TextStyle::Button, 15.0), (TextStyle::Heading, 20.0)];

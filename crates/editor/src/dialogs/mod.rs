@@ -6,7 +6,7 @@ mod path;
 mod unsaved;
 
 pub(crate) use new_house::{Beginning, Choice, beginnings, new_house};
-pub(crate) use pack::{PackChoice, Paper, pack};
+pub(crate) use pack::{PackChoice, PackPaper, pack};
 pub(crate) use path::{PathBox, PathUse, path_box};
 pub(crate) use unsaved::{Answer, unsaved};
 

@@ -13,8 +13,8 @@ pub(crate) struct Beginning {
     pub(crate) name: String,
     /// The house.
     pub(crate) house: House,
-    /// How it looks, if it could be worked out.
-    pub(crate) picture: Option<Drawing>,
+    /// How it looks.
+    pub(crate) picture: Drawing,
 }
 
 /// The houses to start from, with their pictures.
@@ -78,10 +78,9 @@ fn card(ui: &mut Ui, beginning: &Beginning) -> bool {
     let edge = if busy { Stroke::new(2.5, palette.accent) } else { Stroke::new(1.0, palette.edge) };
     ui.painter().rect(rect.shrink(1.5), 10.0, palette.paper, edge, StrokeKind::Inside);
     let picture = Rect::from_min_max(rect.min + Vec2::splat(12.0), rect.max - vec2(12.0, 38.0));
-    if let Some(sheet) = &beginning.picture {
-        let paper = Paper::fitted(picture, (P2::origin(), P2::new(sheet.width, sheet.height)), 0.0);
-        drawing(&ui.painter().with_clip_rect(picture), sheet, &paper, &palette);
-    }
+    let sheet = &beginning.picture;
+    let paper = Paper::fitted(picture, (P2::origin(), P2::new(sheet.width, sheet.height)), 0.0);
+    drawing(&ui.painter().with_clip_rect(picture), sheet, &paper, &palette);
     let at = rect.center_bottom() - vec2(0.0, 20.0);
     ui.painter().text(at, egui::Align2::CENTER_CENTER, &beginning.name, egui::FontId::proportional(15.0), palette.ink);
     response.clicked()

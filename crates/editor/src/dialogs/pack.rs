@@ -2,7 +2,7 @@ use egui::{Context, Id, Modal};
 
 /// Which paper the pack is for.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub(crate) enum Paper {
+pub(crate) enum PackPaper {
     /// A4.
     #[default]
     A4,
@@ -16,7 +16,7 @@ pub(crate) enum Paper {
 #[derive(Clone, Copy, Debug, Default)]
 pub(crate) struct PackChoice {
     /// The paper.
-    pub(crate) paper: Paper,
+    pub(crate) paper: PackPaper,
 }
 
 /// Asks for the paper. `Some(true)`: go on and choose a folder; `Some(false)`: not now.
@@ -28,9 +28,9 @@ pub(crate) fn pack(ctx: &Context, choice: &mut PackChoice) -> Option<bool> {
         ui.label("Every piece at true scale, ready to print, cut out and lay on the dough.");
         ui.add_space(6.0);
         ui.label("Which paper is in the printer?");
-        ui.radio_value(&mut choice.paper, Paper::A4, "A4");
-        ui.radio_value(&mut choice.paper, Paper::Letter, "Letter");
-        ui.radio_value(&mut choice.paper, Paper::Both, "Either: pages that fit on both");
+        ui.radio_value(&mut choice.paper, PackPaper::A4, "A4");
+        ui.radio_value(&mut choice.paper, PackPaper::Letter, "Letter");
+        ui.radio_value(&mut choice.paper, PackPaper::Both, "Either: pages that fit on both");
         ui.add_space(6.0);
         ui.label("Print at actual size, not 'fit to page', and check the bars with a ruler before you cut.");
         ui.label("Pages and ink are not food: keep printed paper off the dough, or put baking parchment between.");

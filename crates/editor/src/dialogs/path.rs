@@ -47,10 +47,10 @@ pub(crate) fn path_box(ctx: &Context, question: &mut PathBox) -> Option<Option<P
         ui.heading(title);
         let name = ui.label(if question.purpose == PathUse::PackFolder { "Folder" } else { "File" });
         let line = ui.add(TextEdit::singleline(&mut question.text).desired_width(f32::INFINITY)).labelled_by(name.id);
-        if ui.memory(|m| m.focused().is_none()) {
+        let entered = line.lost_focus() && ui.input(|i| i.key_pressed(Key::Enter));
+        if !entered && ui.memory(|m| m.focused().is_none()) {
             line.request_focus();
         }
-        let entered = line.lost_focus() && ui.input(|i| i.key_pressed(Key::Enter));
         if let Some(error) = &question.error {
             ui.colored_label(ui.visuals().error_fg_color, error);
         }

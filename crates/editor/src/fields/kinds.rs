@@ -20,14 +20,14 @@ impl Form<'_> {
         value: Option<Length>,
     ) -> Option<Length> {
         let unit = self.unit;
-        let shown = value.map_or_else(|| "differs".to_owned(), |v| adapters::print_length(v, unit));
+        let shown = value.map_or_else(|| "differs".to_owned(), |v| unit.print(v));
         self.entry(ui, field, &shown, |text| adapters::read_length(text, unit))
     }
 
     /// A roof pitch: degrees, rise in run, or a ridge height; `None` shows that they differ.
     pub(crate) fn pitch_of(&mut self, ui: &mut Ui, field: (&str, &str, &str), value: Option<Pitch>) -> Option<Pitch> {
         let unit = self.unit;
-        let shown = value.map_or_else(|| "differs".to_owned(), |v| adapters::print_pitch(v, unit));
+        let shown = value.map_or_else(|| "differs".to_owned(), |v| v.print(unit));
         self.entry(ui, field, &shown, |text| adapters::read_pitch(text, unit))
     }
 

@@ -1,5 +1,4 @@
 use super::sizes::heading;
-use crate::adapters;
 use crate::fields::Form;
 use egui::{RichText, Ui};
 use gable_measure::{InchStep, Length, Unit};
@@ -35,7 +34,7 @@ fn doughs(ui: &mut Ui, form: &mut Form<'_>, house: &mut House) {
         let at = |what: &str| format!("doughs[{k}].{what}");
         form.length(ui, (&at("rolled"), "Rolled to", "change of the rolled thickness"), &mut dough.rolled);
         form.number(ui, (&at("rise"), "Rises by", "change of the rise"), &mut dough.rise);
-        let baked = adapters::print_length(dough.baked(), unit);
+        let baked = unit.print(dough.baked());
         ui.label(RichText::new(format!("Comes out of the oven {baked} thick.")).small());
     }
     if ui.button("Add a dough").on_hover_text("One more thickness, say for the roof").clicked() {

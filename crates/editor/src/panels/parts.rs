@@ -29,11 +29,12 @@ fn row(ui: &mut Ui, selection: &mut Selection, what: Selection, depth: u8, name:
     ui.horizontal(|ui| {
         ui.add_space(f32::from(depth) * 14.0);
         let text = if depth < 2 { RichText::new(name).strong() } else { RichText::new(name) };
-        let mut button = Button::selectable(chosen, text).truncate().min_size(egui::vec2(ui.available_width(), 26.0));
-        if !aside.is_empty() {
-            let ink = if chosen { palette.on_chosen } else { palette.faint_ink };
-            button = button.right_text(RichText::new(aside).small().color(ink));
-        }
+        let ink = if chosen { palette.on_chosen } else { palette.faint_ink };
+        // The text on the right, even when there is none, keeps the name on the left.
+        let button = Button::selectable(chosen, text)
+            .truncate()
+            .min_size(egui::vec2(ui.available_width(), 26.0))
+            .right_text(RichText::new(aside).small().color(ink));
         if ui.add(button).clicked() {
             *selection = what;
         }

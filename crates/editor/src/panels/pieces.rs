@@ -1,4 +1,3 @@
-use crate::adapters;
 use egui::{Button, Grid, ScrollArea, Ui};
 use gable_plane::bounds;
 use gable_shell::{PieceId, Solved};
@@ -18,7 +17,7 @@ pub(crate) fn pieces(ui: &mut Ui, solved: &Solved, chosen: Option<&PieceId>) -> 
                     clicked = Some(piece.id.clone());
                 }
                 let size = bounds(&piece.outline).map_or_else(String::new, |(low, high)| {
-                    let length = |mm: f64| adapters::print_length(gable_measure::Length::mm_of(mm), solved.unit);
+                    let length = |mm: f64| solved.unit.print(gable_measure::Length::mm_of(mm));
                     format!("{} × {}", length(high.x - low.x), length(high.y - low.y))
                 });
                 ui.label(size);

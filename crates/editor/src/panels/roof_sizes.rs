@@ -1,11 +1,10 @@
 use super::part_sizes::{lid, ridge_choices};
 use super::sizes::heading;
 use super::whole::{self, Common};
-use crate::adapters;
 use crate::fields::Form;
 use egui::Ui;
 use gable_measure::{Length, Pitch};
-use gable_shell::{Part, Top};
+use gable_shell::{Part, RoofForm, Top};
 
 /// Walls and roof of a part: what all its sides share.
 pub(super) fn roof(ui: &mut Ui, form: &mut Form<'_>, part: &mut Part, k: usize) {
@@ -34,9 +33,10 @@ fn forms(ui: &mut Ui, form: &mut Form<'_>, part: &mut Part, k: usize) {
             .selected_text("Change to…")
             .width(ui.available_width())
             .show_ui(ui, |ui| {
-                for (roof, name) in adapters::roof_forms() {
-                    if ui.selectable_label(false, name).clicked() {
-                        adapters::apply_form(roof, part);
+                let outline = part.outline.clone();
+                for roof in RoofForm::ALL.into_iter().filter(|roof| roof.fits(&outline)) {
+                    if ui.selectable_label(false, roof.name()).clicked() {
+                        roof.apply_in(part, form.unit);
                         form.touch(&place, "change of roof form");
                     }
                 }

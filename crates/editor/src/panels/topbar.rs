@@ -45,6 +45,7 @@ pub(crate) fn topbar(ui: &mut Ui, bar: &TopBar<'_>, unit: &mut Unit) -> Option<A
         ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
             if bar.has_house {
                 unit_switch(ui, unit);
+                ui.separator();
             }
             let mark = if bar.changed { " (not saved)" } else { "" };
             ui.add(egui::Label::new(RichText::new(format!("{}{mark}", bar.title)).strong()).truncate());

@@ -5,6 +5,7 @@ use crate::theme::Palette;
 use egui::epaint::{Mesh, Vertex, WHITE_UV};
 use egui::{Align2, Color32, FontId, Painter, Pos2, Shape, Stroke};
 use gable_drawing::{Anchor, Drawing, Fill, Item, LineRole, Shade, Text};
+use gable_mesh::{Token, lit_biscuit};
 use gable_plane::{P2, Segment, V2};
 use lyon_tessellation::geom::Point;
 use lyon_tessellation::path::Path;
@@ -57,8 +58,8 @@ pub(crate) fn tone(shade: Shade, palette: &Palette) -> Color32 {
     match shade {
         Shade::Paper => palette.paper,
         Shade::Biscuit { light } => {
-            let dark = Color32::from_rgb(120, 74, 36);
-            dark.lerp_to_gamma(Color32::from_rgb(233, 190, 130), light.clamp(0.0, 1.0) as f32)
+            let colour = lit_biscuit(Token::BiscuitWall, light, palette.theme);
+            Color32::from_rgb(colour.r, colour.g, colour.b)
         }
         Shade::Tint => palette.dough.gamma_multiply(0.6),
         Shade::Ink => palette.ink,

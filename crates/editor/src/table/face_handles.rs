@@ -92,6 +92,8 @@ fn move_opening(ui: &mut Ui, paper: &Paper, desk: &mut Desk<'_, '_>, index: usiz
     frame(ui, &response, rect, chosen, desk);
     if response.clicked() || response.drag_started() {
         response.request_focus();
+    }
+    if response.clicked() || response.drag_started() || response.gained_focus() {
         *desk.selection = Selection::Opening(part, shown.id.clone());
     }
     let response = response.on_hover_and_drag_cursor(CursorIcon::Move);
@@ -127,7 +129,7 @@ fn place(opening: &mut Opening, to: V2, unit: gable_measure::Unit) {
 
 fn frame(ui: &Ui, response: &Response, rect: Rect, chosen: bool, desk: &Desk<'_, '_>) {
     if chosen || response.hovered() || response.has_focus() {
-        let pen = Stroke::new(if chosen { 2.5 } else { 1.5 }, desk.palette.accent);
+        let pen = Stroke::new(if chosen { 2.5 } else { 1.5 }, desk.palette.selected);
         ui.painter().rect_stroke(rect.expand(3.0), 4.0, pen, StrokeKind::Outside);
     }
 }

@@ -22,7 +22,7 @@ pub(super) fn show(ui: &mut Ui, paper: &Paper, desk: &mut Desk<'_, '_>) {
     for piece in &desk.solved.pieces {
         if desk.selection.holds(piece, desk.house) && matches!(piece.role, Role::Wall(_)) {
             let ring: Vec<_> = foot(piece).iter().map(|p| paper.at(*p)).collect();
-            ui.painter().add(egui::Shape::convex_polygon(ring, desk.palette.chosen, (2.0, desk.palette.accent)));
+            ui.painter().add(egui::Shape::convex_polygon(ring, desk.palette.chosen, (2.5, desk.palette.selected)));
         }
     }
     for k in 0..desk.solved.parts.len() {
@@ -72,6 +72,8 @@ fn dimensions(ui: &Ui, paper: &Paper, desk: &Desk<'_, '_>, k: usize) {
     let plan = &part.plan;
     let (unit, count) = (desk.house.unit, plan.len());
     let outline = desk.house.part(&part.id).map(|p| &p.outline);
+    let roof = desk.solved.pieces.iter().filter(|p| p.part == part.id && is_roof(p));
+    let rim: Vec<P2> = roof.flat_map(shadow).collect();
     let shown: Vec<usize> = match outline {
         Some(Outline::Rectangle { .. }) => vec![0, 1],
         Some(Outline::Polygon { .. }) => vec![0],
@@ -83,15 +85,16 @@ fn dimensions(ui: &Ui, paper: &Paper, desk: &Desk<'_, '_>, k: usize) {
         let along = (b - a).normalize();
         let out = V2::new(along.y, -along.x);
         let words = unit.print(Length::mm_of((b - a).norm()));
-        dimension(ui.painter(), paper, [a, b], out, 40.0, &words, &desk.palette);
+        let past = rim.iter().map(|p| (p - a).dot(&out)).fold(0.0, f64::max) as f32 * paper.scale;
+        dimension(ui.painter(), paper, [a, b], out, past + 26.0, &words, &desk.palette);
     }
     let middle = plan.iter().fold(V2::zeros(), |sum, p| sum + p.coords) / count.max(1) as f64;
     let chosen = *desk.selection == Selection::Part(part.id.clone());
-    let colour = if chosen { desk.palette.accent } else { desk.palette.faint_ink };
+    let colour = if chosen { desk.palette.selected } else { desk.palette.faint_ink };
     let at = paper.at(P2::from(middle));
     ui.painter().text(at, egui::Align2::CENTER_CENTER, &part.name, egui::FontId::proportional(15.0), colour);
     if chosen {
         let ring: Vec<_> = plan.iter().chain(plan.first()).map(|p| paper.at(*p)).collect();
-        ui.painter().extend(dashed(&ring, LineRole::Edge, paper.scale, desk.palette.accent));
+        ui.painter().extend(dashed(&ring, LineRole::Edge, paper.scale, desk.palette.selected));
     }
 }

@@ -174,7 +174,7 @@ impl View {
             chosen,
             icing: self.icing && self.fold > 0.999,
             camera: self.camera,
-            dark: ui.visuals().dark_mode,
+            theme: palette.theme,
         };
         painter.add(stage::callback(rect.shrink(3.0), scene));
     }

@@ -1,4 +1,4 @@
-use gable_mesh::{PieceSolid, Surface, solid_of};
+use gable_mesh::{PieceSolid, Surface, Token, solid_of};
 use gable_plane::{P3, Rigid, V3};
 use gable_shell::Solved;
 use std::collections::BTreeMap;
@@ -19,12 +19,14 @@ pub(crate) struct Body {
     pub(crate) triangles: Vec<([P3; 3], Surface)>,
     /// Sharp edges.
     pub(crate) edges: Vec<[P3; 2]>,
+    /// Its colour in full light.
+    pub(crate) token: Token,
 }
 
 impl Model {
     /// The triangles of a solved house.
     pub(crate) fn of(solved: &Solved) -> Self {
-        let bodies = solved.pieces.iter().map(|piece| Body::of(&solid_of(piece))).collect();
+        let bodies = solved.pieces.iter().map(|p| Body::of(&solid_of(p), Token::of_role(&p.role))).collect();
         let solids = solved.joints.iter().flat_map(|joint| &joint.icing);
         let faces = solids.flat_map(|solid| solid.faces()).flat_map(|face| fan(&face.corners));
         Self { bodies, icing: faces.collect() }
@@ -42,10 +44,10 @@ impl Model {
 }
 
 impl Body {
-    fn of(solid: &PieceSolid) -> Self {
+    fn of(solid: &PieceSolid, token: Token) -> Self {
         let corner = |k: u32| solid.positions[k as usize];
         let triangles: Vec<_> = solid.triangles.iter().zip(&solid.surfaces).map(|(t, s)| (t.map(corner), *s)).collect();
-        Self { edges: sharp_edges(solid), triangles }
+        Self { edges: sharp_edges(solid), triangles, token }
     }
 }
 

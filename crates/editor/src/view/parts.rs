@@ -1,7 +1,7 @@
 //! Meshes for the graphics card.
 
 use super::model::Body;
-use gable_mesh::Surface;
+use gable_mesh::{Srgb, Surface, Theme, Token};
 use gable_plane::{P3, Rigid, V3};
 use three_d::{
     ColorMaterial, Context, CpuMaterial, CpuMesh, Gm, InstancedMesh, Instances, Mat4, Mesh, PhysicalMaterial,
@@ -19,10 +19,26 @@ fn flat(p: &P3) -> Vec3 {
     vec3(p.x as f32, p.y as f32, p.z as f32)
 }
 
-fn colour_of(surface: Surface) -> Srgba {
+/// A named colour as the graphics card takes it.
+pub(super) fn colour(token: Token, theme: Theme) -> Srgba {
+    opaque(token.srgb(theme))
+}
+
+fn opaque(colour: Srgb) -> Srgba {
+    Srgba::new_opaque(colour.r, colour.g, colour.b)
+}
+
+/// The colour of a piece; a selected one leans to the colour of what is selected.
+pub(super) fn biscuit(token: Token, chosen: bool, theme: Theme) -> Srgba {
+    let share = if chosen { 0.3 } else { 0.0 };
+    opaque(token.srgb(theme).mixed(Token::Selected.srgb(theme), share))
+}
+
+/// Cut edges are darker than faces, because the crust ends there.
+fn tone_of(surface: Surface) -> Srgba {
     match surface {
-        Surface::Reference | Surface::Back => Srgba::new_opaque(214, 156, 92),
-        Surface::Edge => Srgba::new_opaque(178, 116, 60),
+        Surface::Reference | Surface::Back => Srgba::WHITE,
+        Surface::Edge => Srgba::new_opaque(224, 208, 196),
     }
 }
 
@@ -49,29 +65,28 @@ fn matt(context: &Context) -> PhysicalMaterial {
     PhysicalMaterial::new_opaque(context, &matt)
 }
 
-/// A piece of biscuit.
+/// A piece of biscuit, without its colour.
 pub(super) fn body_part(context: &Context, body: &Body) -> Gm<Mesh, PhysicalMaterial> {
-    let mesh = faceted(body.triangles.iter().map(|(t, s)| (*t, colour_of(*s))));
+    let mesh = faceted(body.triangles.iter().map(|(t, s)| (*t, tone_of(*s))));
     Gm::new(Mesh::new(context, &mesh), matt(context))
 }
 
 /// Icing; `None` where there is none.
-pub(super) fn icing_part(context: &Context, triangles: &[[P3; 3]]) -> Option<Gm<Mesh, PhysicalMaterial>> {
+pub(super) fn icing_part(context: &Context, triangles: &[[P3; 3]], theme: Theme) -> Option<Gm<Mesh, PhysicalMaterial>> {
     if triangles.is_empty() {
         return None;
     }
-    let mesh = faceted(triangles.iter().map(|t| (*t, Srgba::new_opaque(250, 247, 240))));
+    let mesh = faceted(triangles.iter().map(|t| (*t, colour(Token::Icing, theme))));
     Some(Gm::new(Mesh::new(context, &mesh), matt(context)))
 }
 
 /// The base board under everything, a little larger all round.
-pub(super) fn board_part(context: &Context, (low, high): (P3, P3), dark: bool) -> Gm<Mesh, PhysicalMaterial> {
+pub(super) fn board_part(context: &Context, (low, high): (P3, P3), theme: Theme) -> Gm<Mesh, PhysicalMaterial> {
     let rim = 0.12 * (high - low).norm();
     let thick = 4.0;
     let (a, b) = (P3::new(low.x - rim, low.y - rim, -thick), P3::new(high.x + rim, high.y + rim, -0.05));
-    let colour = if dark { Srgba::new_opaque(96, 82, 74) } else { Srgba::new_opaque(236, 228, 214) };
     let triangles = box_faces(a, b).into_iter().flat_map(|[p, q, r, s]| [[p, q, r], [p, r, s]]);
-    let mesh = faceted(triangles.map(|t| (t, colour)));
+    let mesh = faceted(triangles.map(|t| (t, colour(Token::Board, theme))));
     Gm::new(Mesh::new(context, &mesh), matt(context))
 }
 
@@ -96,14 +111,14 @@ pub(super) fn edge_part(
     context: &Context,
     body: &Body,
     place: &Rigid,
-    chosen: bool,
+    (chosen, theme): (bool, Theme),
     size: f64,
 ) -> Gm<InstancedMesh, ColorMaterial> {
     let radius = size * if chosen { 0.0030 } else { 0.0013 };
     let transformations = body.edges.iter().map(|edge| matrix(place) * rod(edge, radius)).collect();
     let instances = Instances { transformations, ..Instances::default() };
-    let colour = if chosen { Srgba::new_opaque(190, 72, 8) } else { Srgba::new_opaque(88, 50, 22) };
-    let material = ColorMaterial { color: colour, ..ColorMaterial::default() };
+    let color = colour(if chosen { Token::Selected } else { Token::BiscuitShadow }, theme);
+    let material = ColorMaterial { color, ..ColorMaterial::default() };
     Gm::new(InstancedMesh::new(context, &instances, &CpuMesh::cylinder(6)), material)
 }
 

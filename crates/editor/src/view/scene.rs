@@ -1,5 +1,6 @@
 use super::camera::Camera;
 use super::model::Model;
+use gable_mesh::Theme;
 use gable_plane::Rigid;
 use std::sync::Arc;
 
@@ -18,6 +19,6 @@ pub(crate) struct Scene {
     pub(crate) icing: bool,
     /// Where the picture is taken from.
     pub(crate) camera: Camera,
-    /// Whether it is the dark theme.
-    pub(crate) dark: bool,
+    /// Light or dark.
+    pub(crate) theme: Theme,
 }

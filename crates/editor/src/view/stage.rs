@@ -1,6 +1,6 @@
 //! The scene on the graphics card. Only ever touched from within a paint callback, on the thread of the window.
 
-use super::parts::{board_part, body_part, edge_part, icing_part, matrix};
+use super::parts::{biscuit, board_part, body_part, edge_part, icing_part, matrix};
 use super::scene::Scene;
 use eframe::egui_glow;
 use egui::PaintCallbackInfo;
@@ -103,10 +103,10 @@ impl Stage {
             self.number = Some(scene.number);
             self.posed = None;
             self.bodies = scene.model.bodies.iter().map(|b| body_part(&self.context, b)).collect();
-            self.icing = icing_part(&self.context, &scene.model.icing);
+            self.icing = icing_part(&self.context, &scene.model.icing, scene.theme);
         }
         let same = self.posed.as_ref().is_some_and(|old| {
-            old.pose == scene.pose && old.chosen == scene.chosen && old.dark == scene.dark && old.icing == scene.icing
+            old.pose == scene.pose && old.chosen == scene.chosen && old.theme == scene.theme && old.icing == scene.icing
         });
         let moved = self.posed.as_ref().is_none_or(|old| old.pose != scene.pose || old.icing != scene.icing);
         if !same {
@@ -124,18 +124,18 @@ impl Stage {
             body.set_transformation(matrix(place));
         }
         let bounds = scene.model.bounds(&scene.pose);
-        self.board = bounds.map(|bounds| board_part(&self.context, bounds, scene.dark));
+        self.board = bounds.map(|bounds| board_part(&self.context, bounds, scene.theme));
         let placed = scene.model.bodies.iter().zip(scene.pose.iter()).zip(&scene.chosen);
         let size = bounds.map_or(100.0, |(low, high)| (high - low).norm());
-        self.edges =
-            placed.map(|((body, place), chosen)| edge_part(&self.context, body, place, *chosen, size)).collect();
+        self.edges = placed
+            .map(|((body, place), chosen)| edge_part(&self.context, body, place, (*chosen, scene.theme), size))
+            .collect();
     }
 
     fn tint(&mut self, scene: &Scene) {
-        for (body, chosen) in self.bodies.iter_mut().zip(&scene.chosen) {
-            let (albedo, glow) = if *chosen { ((255, 196, 120), (46, 20, 0)) } else { ((255, 255, 255), (0, 0, 0)) };
-            body.material.albedo = Srgba::new_opaque(albedo.0, albedo.1, albedo.2);
-            body.material.emissive = Srgba::new_opaque(glow.0, glow.1, glow.2);
+        let kinds = scene.model.bodies.iter().zip(&scene.chosen);
+        for (body, (kind, chosen)) in self.bodies.iter_mut().zip(kinds) {
+            body.material.albedo = biscuit(kind.token, *chosen, scene.theme);
         }
     }
 

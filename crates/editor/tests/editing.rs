@@ -1,0 +1,234 @@
+//! The editor through the tree that assistive technology sees.
+
+#![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic)]
+
+mod kitchen;
+
+use egui::accesskit::{Action, Role};
+use egui_kittest::kittest::{NodeT, Queryable};
+use gable_measure::{Length, Unit};
+use gable_shell::{House, Outline, file};
+use kitchen::{Kitchen, kitchen, plain, press, type_into};
+
+fn width(kitchen: &Kitchen) -> f64 {
+    match kitchen.state().house().unwrap().parts[0].outline {
+        Outline::Rectangle { width, .. } => width.mm(),
+        _ => panic!("not a rectangle"),
+    }
+}
+
+#[test]
+fn a_length_can_be_typed_as_a_sum_and_taken_back() {
+    let mut kitchen = kitchen(plain());
+    let before = width(&kitchen);
+    type_into(&mut kitchen, "Width", "8 1/2 in / 2");
+    // 8 1/2 in / 2 = 4 1/4 in = 107.95 mm, by hand.
+    assert!((width(&kitchen) - 107.95).abs() < 1e-9);
+    assert!(kitchen.state().is_changed());
+    press(&mut kitchen, "Undo");
+    assert_eq!(width(&kitchen), before);
+    assert!(!kitchen.state().is_changed());
+    press(&mut kitchen, "Redo");
+    assert!((width(&kitchen) - 107.95).abs() < 1e-9);
+}
+
+#[test]
+fn undo_is_named_after_what_was_done() {
+    let mut kitchen = kitchen(plain());
+    type_into(&mut kitchen, "Depth", "150");
+    press(&mut kitchen, "Edit");
+    assert!(kitchen.query_by_label_contains("Undo change of depth").is_some());
+}
+
+#[test]
+fn what_is_saved_is_what_is_opened() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("my.house.json");
+    let mut kitchen = kitchen(plain());
+    type_into(&mut kitchen, "Width", "133.5");
+    kitchen.key_press_modifiers(egui::Modifiers::COMMAND, egui::Key::S);
+    kitchen.run();
+    type_into(&mut kitchen, "File", path.to_str().unwrap());
+    assert_eq!(kitchen.state().path(), Some(path.as_path()));
+    assert!(!kitchen.state().is_changed());
+    let saved = kitchen.state().house().unwrap().clone();
+    assert_eq!(file::parse(&std::fs::read_to_string(&path).unwrap()).unwrap(), saved);
+
+    let mut other = kitchen::choosing();
+    press(&mut other, "Open a house of mine…");
+    type_into(&mut other, "File", path.to_str().unwrap());
+    assert_eq!(other.state().house(), Some(&saved));
+    // Opened, not begun: nothing to save.
+    assert!(!other.state().is_changed());
+}
+
+#[test]
+fn saving_takes_what_is_still_being_typed() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("typed.house.json");
+    std::fs::write(&path, file::write(&plain())).unwrap();
+    let mut kitchen = kitchen::opened(&path);
+    kitchen.get_by_label("Width").focus();
+    kitchen.run();
+    kitchen.key_press_modifiers(egui::Modifiers::COMMAND, egui::Key::A);
+    kitchen.get_by_label("Width").type_text("141");
+    kitchen.run();
+    kitchen.key_press_modifiers(egui::Modifiers::COMMAND, egui::Key::S);
+    kitchen.run();
+    let saved = file::parse(&std::fs::read_to_string(&path).unwrap()).unwrap();
+    assert_eq!(Some(&saved), kitchen.state().house());
+    assert!((width(&kitchen) - 141.0).abs() < 1e-9);
+}
+
+#[test]
+fn a_wrong_entry_stays_and_says_why() {
+    let mut kitchen = kitchen(plain());
+    let house = kitchen.state().house().unwrap().clone();
+    type_into(&mut kitchen, "Width", "12 + x");
+    assert_eq!(kitchen.state().house(), Some(&house));
+    assert_eq!(kitchen.get_by_label("Width").value().as_deref(), Some("12 + x"));
+    // The reader of lengths names the place in the text.
+    assert!(kitchen.query_by_label_contains("at character 6").is_some());
+}
+
+#[test]
+fn an_impossible_value_leaves_the_last_good_house() {
+    let mut kitchen = kitchen(plain());
+    let house = kitchen.state().house().unwrap().clone();
+    let pieces = kitchen.state().pieces_shown();
+    assert!(pieces >= 6, "four walls and two slopes");
+    type_into(&mut kitchen, "Width", "-5");
+    assert_eq!(kitchen.state().house(), Some(&house));
+    assert_eq!(kitchen.state().pieces_shown(), pieces);
+    assert!(kitchen.query_by_label_contains("is less than 5 mm").is_some());
+    assert_eq!(kitchen.get_by_label("Width").value().as_deref(), Some("-5"));
+    type_into(&mut kitchen, "Width", "125");
+    assert!((width(&kitchen) - 125.0).abs() < 1e-9);
+    assert!(kitchen.query_by_label_contains("is less than 5 mm").is_none());
+}
+
+#[test]
+fn a_roof_can_be_given_three_ways() {
+    let mut kitchen = kitchen(plain());
+    for typed in ["35°", "8 in 12", "ridge 150 mm"] {
+        type_into(&mut kitchen, "Roof pitch", typed);
+        assert_eq!(kitchen.get_by_label("Roof pitch").value().as_deref(), Some(typed));
+    }
+}
+
+#[test]
+fn the_unit_can_be_switched_and_lengths_stay() {
+    let mut kitchen = kitchen(plain());
+    type_into(&mut kitchen, "Width", "127");
+    press(&mut kitchen, "Unit: Millimetres");
+    press(&mut kitchen, "Inches to 1/16");
+    assert!(matches!(kitchen.state().house().unwrap().unit, Unit::Inch(_)));
+    assert_eq!(kitchen.get_by_label("Width").value().as_deref(), Some("5\""));
+    assert!((width(&kitchen) - 127.0).abs() < 1e-9);
+    press(&mut kitchen, "Undo");
+    assert_eq!(kitchen.state().house().unwrap().unit, Unit::Millimetre);
+}
+
+#[test]
+fn changes_are_not_thrown_away_unasked() {
+    let mut kitchen = kitchen(plain());
+    type_into(&mut kitchen, "Width", "111");
+    kitchen.key_press_modifiers(egui::Modifiers::COMMAND, egui::Key::N);
+    kitchen.run();
+    assert!(kitchen.query_by_label("Keep your changes?").is_some());
+    press(&mut kitchen, "Back to the house");
+    assert!((width(&kitchen) - 111.0).abs() < 1e-9);
+    kitchen.key_press_modifiers(egui::Modifiers::COMMAND, egui::Key::Q);
+    kitchen.run();
+    assert!(!kitchen.state().is_leaving());
+    press(&mut kitchen, "Throw them away");
+    assert!(kitchen.state().is_leaving());
+}
+
+#[test]
+fn an_unchanged_house_closes_at_once() {
+    let mut kitchen = kitchen(plain());
+    kitchen.key_press_modifiers(egui::Modifiers::COMMAND, egui::Key::Q);
+    kitchen.run();
+    assert!(kitchen.state().is_leaving());
+}
+
+#[test]
+fn a_window_can_be_added_moved_and_removed() {
+    let mut kitchen = kitchen(plain());
+    let count = |k: &Kitchen| k.state().house().unwrap().parts[0].openings.len();
+    let before = count(&kitchen);
+    press(&mut kitchen, "Left eave");
+    press(&mut kitchen, "Add a window");
+    assert_eq!(count(&kitchen), before + 1);
+    type_into(&mut kitchen, "To the right", "12");
+    press(&mut kitchen, "Wall left");
+    let sill = kitchen.state().house().unwrap().parts[0].openings[before].sill;
+    kitchen.get_by_label("Window 1, to be moved").focus();
+    kitchen.run();
+    kitchen.key_press(egui::Key::ArrowUp);
+    kitchen.run();
+    let moved = kitchen.state().house().unwrap().parts[0].openings[before].sill;
+    assert!((moved - sill - Length::mm_of(1.0)).abs() < Length::mm_of(1e-9));
+    press(&mut kitchen, "Remove this opening");
+    assert_eq!(count(&kitchen), before);
+}
+
+#[test]
+fn a_wall_can_be_dragged_and_one_drag_is_one_step() {
+    let mut kitchen = kitchen(plain());
+    let before = width(&kitchen);
+    let at = kitchen.get_by_label_contains("Handle of the right wall").rect().center();
+    kitchen.hover_at(at);
+    kitchen.run();
+    kitchen.drag_at(at);
+    kitchen.run();
+    for k in 1..=4 {
+        kitchen.hover_at(at + egui::vec2(8.0 * k as f32, 0.0));
+        kitchen.run();
+    }
+    kitchen.drop_at(at + egui::vec2(32.0, 0.0));
+    kitchen.run();
+    assert!(width(&kitchen) > before + 4.0, "{} {}", before, width(&kitchen));
+    press(&mut kitchen, "Undo");
+    assert_eq!(width(&kitchen), before);
+}
+
+#[test]
+fn everything_that_takes_the_keyboard_has_a_name() {
+    for house in kitchen::houses() {
+        let mut kitchen = kitchen(house);
+        check_names(&kitchen);
+        for place in ["Front gable", "Side 1 eave", "Wall front"] {
+            if let Some(node) = kitchen.query_by_label(place) {
+                node.click();
+                kitchen.run();
+                check_names(&kitchen);
+            }
+        }
+    }
+    check_names(&kitchen::choosing());
+}
+
+fn check_names(kitchen: &Kitchen) {
+    let root = kitchen.root();
+    let mut seen = 0;
+    for node in root.children_recursive() {
+        let node = node.accesskit_node();
+        let fields = [Role::TextInput, Role::MultilineTextInput, Role::Slider, Role::ComboBox];
+        if node.data().supports_action(Action::Focus) || fields.contains(&node.role()) {
+            seen += 1;
+            let name = node.label().unwrap_or_default();
+            assert!(!name.trim().is_empty(), "{:?} without a name at {:?}", node.role(), node.bounding_box());
+        }
+    }
+    assert!(seen > 4, "only {seen} controls were seen");
+}
+
+#[test]
+fn a_house_is_chosen_from_its_picture() {
+    let mut kitchen = kitchen::choosing();
+    assert!(kitchen.state().house().is_none());
+    press(&mut kitchen, "Plain house");
+    assert_eq!(kitchen.state().house(), Some(&House::simple(Unit::Millimetre)));
+}

@@ -1,0 +1,62 @@
+//! An editor to try things in.
+
+use egui_kittest::Harness;
+use egui_kittest::kittest::Queryable;
+use gable_editor::{Editor, Start};
+use gable_measure::Unit;
+use gable_shell::{House, demo};
+use std::path::Path;
+
+pub type Kitchen = Harness<'static, Editor>;
+
+/// The house that a new design starts from.
+pub fn plain() -> House {
+    House::simple(Unit::Millimetre)
+}
+
+/// The plain house and the built-in ones.
+pub fn houses() -> Vec<House> {
+    std::iter::once(plain()).chain(demo::names().filter_map(demo::house)).collect()
+}
+
+fn started(start: Start) -> Kitchen {
+    let editor = Editor::without_window(start).unwrap();
+    let mut kitchen = Harness::builder()
+        .with_size(egui::vec2(1440.0, 1800.0))
+        .build_ui_state(|ui, editor: &mut Editor| editor.ui(ui), editor);
+    kitchen.run();
+    kitchen
+}
+
+/// An editor with a house.
+pub fn kitchen(house: House) -> Kitchen {
+    started(Start::House(Box::new(house)))
+}
+
+/// An editor with a file.
+pub fn opened(path: &Path) -> Kitchen {
+    started(Start::File(path.to_owned()))
+}
+
+/// An editor that asks what to begin with.
+pub fn choosing() -> Kitchen {
+    started(Start::Choose)
+}
+
+/// Presses a button.
+pub fn press(kitchen: &mut Kitchen, name: &str) {
+    kitchen.get_by_label(name).click();
+    kitchen.run();
+}
+
+/// Puts the cursor into a field, replaces what is there, and presses Enter.
+pub fn type_into(kitchen: &mut Kitchen, name: &str, text: &str) {
+    kitchen.get_by_label(name).focus();
+    kitchen.run();
+    kitchen.key_press_modifiers(egui::Modifiers::COMMAND, egui::Key::A);
+    kitchen.run();
+    kitchen.get_by_label(name).type_text(text);
+    kitchen.run();
+    kitchen.key_press(egui::Key::Enter);
+    kitchen.run();
+}

@@ -1,0 +1,62 @@
+//! How long the pipeline takes: solving, meshing and the pack of each demo, and growth from 3 to 24 sides.
+//!
+//! Every group starts with a baseline measured in the same run: the same work by an independent solid library
+//! (all pieces of the house extruded and united by `manifold-rust`). Compare ratios, not seconds.
+
+use criterion::{BenchmarkId, Criterion, criterion_group, criterion_main};
+use gable_export::{Margins, PackOptions, Paper, pack_pdf};
+use gable_measure::{Angle, Length, Pitch};
+use gable_shell::{House, Outline, Side, SideId, Solved, Top, demo, solve};
+use gable_tests::Body;
+use std::hint::black_box;
+
+fn demos() -> Vec<(&'static str, House)> {
+    demo::names().filter_map(|name| Some((name, demo::house(name)?))).collect()
+}
+
+fn united_by_library(solved: &Solved) -> f64 {
+    let solids = solved.pieces.iter().map(|p| Body::of_piece(p).solid().clone());
+    solids.reduce(|a, b| a.union(&b)).map_or(0.0, |m| m.volume())
+}
+
+fn stages(c: &mut Criterion) {
+    for (name, house) in demos() {
+        let solved = solve(&house);
+        let mut group = c.benchmark_group(name);
+        group
+            .bench_function("baseline: union by a solid library", |b| b.iter(|| united_by_library(black_box(&solved))));
+        group.bench_function("solve", |b| b.iter(|| solve(black_box(&house))));
+        group.bench_function("mesh", |b| {
+            b.iter(|| black_box(&solved).pieces.iter().map(gable_mesh::solid_of).collect::<Vec<_>>())
+        });
+        let options = PackOptions { paper: Paper::A4, margins: Margins::default() };
+        group.bench_function("pack", |b| b.iter(|| pack_pdf(black_box(&solved), &house, &options)));
+        group.finish();
+    }
+}
+
+fn spire(sides: u8) -> Option<House> {
+    let mut house = demo::house("lookout")?;
+    let part = house.parts.first_mut()?;
+    part.outline = Outline::Polygon { sides, side: Length::mm_of(40.0) };
+    part.openings.clear();
+    let pitch = Pitch::Angle(Angle::degrees(58.0));
+    let top = Top::Eave { height: Length::mm_of(130.0), pitch, overhang: Length::mm_of(10.0) };
+    part.sides = (1..=sides).map(|k| Side { id: SideId(k.to_string()), wall: true, top }).collect();
+    Some(house)
+}
+
+fn growth(c: &mut Criterion) {
+    let mut group = c.benchmark_group("sides");
+    for sides in [3u8, 6, 12, 24] {
+        let Some(house) = spire(sides) else { continue };
+        let solved = solve(&house);
+        let at = |what: &str| BenchmarkId::new(what, sides);
+        group.bench_function(at("baseline: union by a solid library"), |b| b.iter(|| united_by_library(&solved)));
+        group.bench_function(at("solve"), |b| b.iter(|| solve(black_box(&house))));
+    }
+    group.finish();
+}
+
+criterion_group!(benches, stages, growth);
+criterion_main!(benches);

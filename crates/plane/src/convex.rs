@@ -70,7 +70,39 @@ impl<L: Copy> ConvexPolygon<L> {
                 labels.push(if here < 0.0 { line.label } else { self.labels[k] });
             }
         }
-        Self { corners, labels }.without_short_edges()
+        Self { corners, labels }.without_spikes(line).without_short_edges()
+    }
+
+    /// Drops corners on a line between corners on it: what is left along the line of a ring with a notch there.
+    fn without_spikes(self, line: &ClipLine<L>) -> Self {
+        let count = self.corners.len();
+        let on = |k: usize| line.excess(&self.corners[k % count]).abs() <= 2.0 * SAME_POINT;
+        let kept: Vec<usize> = (0..count).filter(|&k| !(on(k) && on(k + 1) && on(k + count - 1))).collect();
+        Self {
+            corners: kept.iter().map(|&k| self.corners[k]).collect(),
+            labels: kept.iter().map(|&k| self.labels[k]).collect(),
+        }
+    }
+
+    /// Convex parts of a ring that may have notches: cut along the edge before each inward corner.
+    ///
+    /// The ring must be simple, and each cut must leave two pieces, as with a few notches at the ends of a wall.
+    pub fn convex_parts(&self) -> Vec<Self> {
+        let count = self.corners.len();
+        let corner = |k: usize| self.corners[k % count];
+        let inward = (0..count).find(|&k| {
+            let (before, after) = (corner(k) - corner(k + count - 1), corner(k + 1) - corner(k));
+            before.perp(&after) < -SAME_POINT * before.norm().max(after.norm()).max(1.0)
+        });
+        let Some(k) = inward else { return vec![self.clone()] };
+        let along = (corner(k) - corner(k + count - 1)).normalize();
+        let label = self.labels[(k + count - 1) % count];
+        let normal = V2::new(along.y, -along.x);
+        let line = ClipLine { normal, offset: normal.dot(&corner(k).coords), label };
+        let other = ClipLine { normal: -line.normal, offset: -line.offset, label };
+        let halves = [self.clip(&line), self.clip(&other)].into_iter().flatten();
+        // A half with all corners of the whole was not cut: to cut it again would go on for ever.
+        halves.flat_map(|h| if h.corners == self.corners { vec![h] } else { h.convex_parts() }).collect()
     }
 
     fn without_short_edges(mut self) -> Option<Self> {
@@ -120,6 +152,17 @@ mod tests {
         let half = ConvexPolygon::square(10.0, 0).clip(&line(1.0, 1.0, 0.0, 7)).unwrap();
         assert_eq!(half.corners.len(), 3);
         assert_eq!(half.labels.iter().filter(|&&l| l == 7).count(), 1);
+    }
+
+    #[test]
+    fn an_l_falls_into_two_convex_parts() {
+        let corners = [(0.0, 0.0), (4.0, 0.0), (4.0, 1.0), (1.0, 1.0), (1.0, 3.0), (0.0, 3.0)];
+        let corners: Vec<P2> = corners.iter().map(|&(x, y)| P2::new(x, y)).collect();
+        let parts = ConvexPolygon { labels: vec![0; corners.len()], corners }.convex_parts();
+        let areas: Vec<f64> = parts.iter().map(|p| crate::ring_area(&p.corners)).collect();
+        assert_eq!(parts.len(), 2);
+        assert!((areas.iter().sum::<f64>() - 6.0).abs() < 1e-12);
+        assert!(parts.iter().all(|p| p.convex_parts().len() == 1));
     }
 
     #[test]

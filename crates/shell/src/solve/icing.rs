@@ -15,6 +15,9 @@ use gable_plane::{HalfSpace, P3, Solid, V3};
 /// Smaller solids are dropped, mm³: a thousandth of a drop of icing.
 const CRUMB: f64 = 0.05;
 
+/// Solids that share less are apart, mm³: the promise of no overlap.
+const FILM: f64 = 1e-3;
+
 /// A solid with the cause of the edge that it lies beyond.
 type Body = (Cause, Solid);
 
@@ -78,7 +81,7 @@ impl RingIcing<'_> {
 
     /// What of a plate with a notch reaches past its ends, over its neighbours.
     fn tips(&self, side: usize, plate: &Plate) -> Vec<Solid> {
-        self.ends(side, plate).filter_map(|(_, end)| plate.beyond(&end)).map(|tip| tip.solid()).collect()
+        self.ends(side, plate).flat_map(|(_, end)| plate.beyond(&end)).map(|tip| tip.solid()).collect()
     }
 
     /// Takes the tips of plates with a notch out of icing that was found without thinking of them.
@@ -92,7 +95,7 @@ impl RingIcing<'_> {
             for tip in &tips {
                 let bodies = std::mem::take(&mut joint.icing);
                 let clear = |body: Solid| {
-                    if body.shared_with(tip) > CRUMB { body.without(&tip.half_spaces()) } else { vec![body] }
+                    if body.shared_with(tip) > FILM { body.without(&tip.half_spaces()) } else { vec![body] }
                 };
                 joint.icing = bodies.into_iter().flat_map(clear).filter(|b| b.volume() > CRUMB).collect();
             }

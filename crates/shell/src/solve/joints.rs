@@ -5,7 +5,7 @@ use super::plate::{Cause, Cut, Plate};
 use super::ring::Meeting;
 use super::roof::Roof;
 use crate::{JointKind, Tier, WedgeSide};
-use gable_plane::{HalfSpace, P3};
+use gable_plane::{HalfSpace, P2, P3};
 
 /// Shorter contacts are no joints, mm.
 const SHORTEST_JOINT: f64 = 0.5;
@@ -87,9 +87,11 @@ pub(super) fn corners(
 
 /// The upright line over the part of the corner where both plates stand.
 fn corner_line(drafts: &[Draft], edges: &[(usize, usize)], [a, b]: [usize; 2]) -> Option<[P3; 2]> {
+    // Beside a notch an end has several edges: the longest one is where the two stand side by side.
     let span = |piece: usize| {
-        let heights = edges.iter().filter(|e| e.0 == piece).flat_map(|&(d, e)| drafts[d].edge_in_part(e)).map(|p| p.z);
-        heights.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), z| (low.min(z), high.max(z)))
+        let own = edges.iter().filter(|e| e.0 == piece).map(|&(d, e)| drafts[d].edge_in_part(e));
+        let longest = own.max_by(|p, q| length(p).total_cmp(&length(q)));
+        longest.map_or((0.0, 0.0), |[p, q]| (p.z.min(q.z), p.z.max(q.z)))
     };
     let (a_span, b_span) = (span(a), span(b));
     let (low, high) = (a_span.0.max(b_span.0), a_span.1.min(b_span.1));
@@ -212,9 +214,10 @@ fn beside(line: [P3; 2], bounds: impl Iterator<Item = HalfSpace>) -> Option<[P3;
     (high > low && length(&part) >= SHORTEST_JOINT).then_some(part)
 }
 
-/// The two ends of the foot of a wall.
+/// The two ends of the foot of a wall, on its inner face.
 fn feet_of(wall: &Plate) -> impl Iterator<Item = HalfSpace> {
-    let foot = wall.edges_of(Cause::Base).next().map(|k| wall.edge_in_part(k));
+    let inner = |p: P2| wall.frame.point(p, wall.thickness);
+    let foot = wall.edges_of(Cause::Base).next().map(|k| [k, (k + 1) % wall.count()].map(|k| inner(wall.back[k])));
     foot.into_iter().flat_map(|[a, b]| [HalfSpace::through(a, a - b), HalfSpace::through(b, b - a)])
 }
 

@@ -117,20 +117,34 @@ pub(super) enum NoPlate {
 
 /// Cuts a plate to its bounds.
 pub(super) fn cut_plate(frame: Frame, thickness: f64, bounds: &[Bound]) -> Result<Plate, NoPlate> {
-    let front = face(&frame, thickness, bounds, 0.0)?;
-    let bevelled = bounds.iter().any(|b| b.cut == Cut::Bevel && front.labels.contains(&b.cause));
-    if bevelled {
-        // Only bounds that shape the front may shape the back: others touch at most a corner there.
-        let (active, idle): (Vec<Bound>, Vec<Bound>) = bounds.iter().partition(|b| front.labels.contains(&b.cause));
-        let back = face(&frame, thickness, &active, thickness).ok().and_then(|b| aligned(&front, b));
-        if let Some(back) = back.filter(|back| clear(&frame, thickness, &idle, back)) {
-            return Ok(Plate::new(frame, thickness, front, back, false));
-        }
+    let plain = face(&frame, thickness, bounds, 0.0)?;
+    let bevelled = bounds.iter().any(|b| b.cut == Cut::Bevel && plain.labels.contains(&b.cause));
+    if bevelled && let Some((front, back)) = bevelled_faces(&frame, thickness, bounds) {
+        return Ok(Plate::new(frame, thickness, front, back, false));
     }
     let straight: Vec<Bound> = bounds.iter().map(|b| Bound { cut: straight(b.cut), ..*b }).collect();
     let front = face(&frame, thickness, &straight, 0.0)?;
     let back = front.corners.clone();
     Ok(Plate::new(frame, thickness, front, back, bevelled))
+}
+
+/// Both faces of a plate with bevelled edges; `None` when they cannot have the same edges.
+fn bevelled_faces(frame: &Frame, thickness: f64, bounds: &[Bound]) -> Option<(ConvexPolygon<Cause>, Vec<P2>)> {
+    // A bound that shapes neither face of the exact solid need not be kept clear of: a straight cut along it would
+    // nibble at corners that the bevels take away on the other face anyway.
+    let exact: Vec<Bound> = bounds.iter().map(|b| Bound { cut: exact(b.cut), ..*b }).collect();
+    let shaping = [0.0, thickness].map(|depth| face(frame, thickness, &exact, depth).ok().map(|f| f.labels));
+    let shapes = |cause: Cause| shaping.iter().flatten().any(|labels| labels.contains(&cause));
+    let needed: Vec<Bound> = bounds.iter().filter(|b| shapes(b.cause)).copied().collect();
+    let front = face(frame, thickness, &needed, 0.0).ok()?;
+    // Only bounds that shape the front may shape the back: others touch at most a corner there.
+    let (active, idle): (Vec<Bound>, Vec<Bound>) = needed.iter().partition(|b| front.labels.contains(&b.cause));
+    let back = aligned(&front, face(frame, thickness, &active, thickness).ok()?)?;
+    clear(frame, thickness, &idle, &back).then_some((front, back))
+}
+
+fn exact(cut: Cut) -> Cut {
+    if cut == Cut::Tighter { Cut::Bevel } else { cut }
 }
 
 fn straight(cut: Cut) -> Cut {
@@ -210,20 +224,12 @@ impl Plate {
         HalfSpace::through(a, (b - a).cross(&up))
     }
 
-    /// What of a straight-cut plate reaches past one of its own edges, as happens beside a notch; `None` when nothing
-    /// does. It is taken to be convex.
-    pub(super) fn beyond(&self, edge: &HalfSpace) -> Option<Self> {
+    /// What of a straight-cut plate reaches past one of its own edges, as happens beside a notch, in convex pieces.
+    pub(super) fn beyond(&self, edge: &HalfSpace) -> Vec<Self> {
         let polygon = ConvexPolygon { corners: self.front.clone(), labels: self.causes.clone() };
-        let line = self.frame.line(&edge.flipped(), 0.0, Cause::Open).ok()?;
-        let rest = polygon.clip(&line)?;
-        // The clip leaves a spike along the edge itself: corners on the line between corners on the line.
-        let on = |k: usize| line.excess(&rest.corners[k % rest.corners.len()]).abs() <= 2.0 * SAME_POINT;
-        let count = rest.corners.len();
-        let kept: Vec<usize> = (0..count).filter(|&k| !(on(k) && on(k + 1) && on(k + count - 1))).collect();
-        let corners: Vec<P2> = kept.iter().map(|&k| rest.corners[k]).collect();
-        let labels = kept.iter().map(|&k| rest.labels[k]).collect();
-        let tip = ConvexPolygon { corners: corners.clone(), labels };
-        (kept.len() >= 3).then(|| Self::new(self.frame, self.thickness, tip, corners, false))
+        let Ok(line) = self.frame.line(&edge.flipped(), 0.0, Cause::Open) else { return Vec::new() };
+        let parts = polygon.clip(&line).map(|tip| tip.convex_parts()).unwrap_or_default();
+        parts.into_iter().map(|p| Self::new(self.frame, self.thickness, p.clone(), p.corners, false)).collect()
     }
 
     /// The plate as a convex solid in the part; right only while its rings are convex.

@@ -52,9 +52,12 @@ pub(super) fn cut(roof: &Roof, sides: &[PlanSide], ridges: Ridges, thickness: f6
         cutter.laps(&open).into_iter().partition(|&(s, r)| cutter.lap_is_short(s, r));
     loop {
         let plates: Vec<_> = (0..count).map(|s| cutter.plate(s, ridge_cut, &laps)).collect();
-        // A covered piece that loses most of itself is not worth covering.
-        let worn = |&(_, r): &(usize, usize)| area(&plates[r]) < LEAST_COVERED * area(&open[r]);
-        let Some(lap) = laps.iter().position(worn) else { return Slopes { plates, laps, laps_given_up } };
+        // A covered piece that loses most of itself is not worth covering, and the two must still meet.
+        let meets = |s: usize, r: usize| plates[s].as_ref().is_ok_and(|p| p.edges_of(Cause::Slope(r)).next().is_some());
+        let fails = |&(s, r): &(usize, usize)| {
+            area(&plates[r]) < LEAST_COVERED * area(&open[r]) || !meets(s, r) || !meets(r, s)
+        };
+        let Some(lap) = laps.iter().position(fails) else { return Slopes { plates, laps, laps_given_up } };
         laps_given_up.push(laps.remove(lap));
     }
 }

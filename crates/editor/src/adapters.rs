@@ -1,22 +1,23 @@
 //! Where the editor meets the other crates: reading and printing what people type, files, built-in houses, the pack.
 
 use crate::dialogs::PackPaper;
+use crate::reshape;
 use gable_drawing::Drawing;
 use gable_export::{PackOptions, Paper, pack_pdf, read_text, save};
 use gable_measure::{Angle, Length, Pitch, Unit};
 use gable_mesh::{Pose, View, picture_of, pose};
 use gable_shell::file::Fault;
-use gable_shell::{House, Lid, Part, Solved, Top, demo, file};
+use gable_shell::{House, Lid, Outline, Part, RoofForm, Solved, Top, demo, file};
 use std::path::Path;
 
 /// Reads a length, sums included.
 pub(crate) fn read_length(text: &str, unit: Unit) -> Result<Length, String> {
-    gable_measure::read_length(text, unit).map_err(|e| e.to_string())
+    gable_measure::read_length(text, unit).map_err(|e| sentence(&e.to_string()))
 }
 
 /// Reads a pitch.
 pub(crate) fn read_pitch(text: &str, unit: Unit) -> Result<Pitch, String> {
-    gable_measure::read_pitch(text, unit).map_err(|e| e.to_string())
+    gable_measure::read_pitch(text, unit).map_err(|e| sentence(&e.to_string()))
 }
 
 /// Reads a house file.
@@ -32,24 +33,54 @@ pub(crate) fn write_house(path: &Path, house: &House) -> Result<(), String> {
 
 /// What is wrong and what to do about it, as a sentence or two.
 pub(crate) fn words_of(fault: &Fault) -> String {
-    let stop = |text: &str| if text.ends_with('.') { text.to_owned() } else { format!("{text}.") };
-    let capital = |text: &str| {
-        let mut letters = text.chars();
-        letters.next().map_or_else(String::new, |c| c.to_uppercase().collect::<String>() + letters.as_str())
-    };
-    let what = capital(&stop(&fault.what));
-    if fault.hint.is_empty() { what } else { format!("{what} {}", capital(&stop(&fault.hint))) }
+    let what = sentence(&fault.what);
+    if fault.hint.is_empty() { what } else { format!("{what} {}", sentence(&fault.hint)) }
 }
 
-/// The built-in houses with their names, after the plainest one.
-pub(crate) fn demos() -> Vec<(String, House)> {
+/// A message as a sentence: with a capital and a full stop.
+pub(crate) fn sentence(text: &str) -> String {
+    let mut letters = text.chars();
+    let capital = letters.next().map_or_else(String::new, |c| c.to_uppercase().collect());
+    let stop = if text.ends_with(['.', '!', '?']) { "" } else { "." };
+    format!("{capital}{}{stop}", letters.as_str())
+}
+
+/// Houses to start from: the plainest one, the built-in ones, then one of every other roof form.
+pub(crate) fn small_houses() -> Vec<(String, House)> {
     let plain = ("Plain house".to_owned(), House::simple(Unit::Millimetre));
     let named = demo::names().filter_map(|name| {
         let house = demo::house(name)?;
         let title = if house.owner.title.is_empty() { name.to_owned() } else { house.owner.title.clone() };
         Some((title, house))
     });
-    std::iter::once(plain).chain(named).collect()
+    std::iter::once(plain).chain(named).chain(roofs()).collect()
+}
+
+/// A house of each roof form, over the plan that suits it.
+fn roofs() -> impl Iterator<Item = (String, House)> {
+    let mm = Length::mm_of;
+    let square = Outline::Rectangle { width: mm(120.0), depth: mm(120.0) };
+    let tower = |sides| Outline::Polygon { sides, side: mm(60.0) };
+    let kinds = [
+        ("Hipped house", RoofForm::Hip, None),
+        ("Half-hipped house", RoofForm::HalfHip, None),
+        ("Saltbox", RoofForm::Saltbox, None),
+        ("Lean-to shed", RoofForm::LeanTo, None),
+        ("Mansard house", RoofForm::Mansard, None),
+        ("Square pavilion", RoofForm::Pavilion, Some(square)),
+        ("Six-sided tower", RoofForm::Spire, Some(tower(6))),
+        ("Flat roof, parapet", RoofForm::Flat, None),
+    ];
+    kinds.into_iter().map(|(name, form, outline)| {
+        let mut house = House::simple(Unit::Millimetre);
+        for part in &mut house.parts {
+            if let Some(outline) = &outline {
+                reshape::set_outline(part, outline.clone());
+            }
+            form.apply(part);
+        }
+        (name.to_owned(), house)
+    })
 }
 
 /// A lid that fits a part that had none: at the height of its walls.

@@ -29,6 +29,7 @@ pub struct Editor {
     pub(crate) view: View,
     pub(crate) dialog: Option<Dialog>,
     pub(crate) notice: Option<Notice>,
+    /// Houses to start from, once they have been asked for.
     pub(crate) beginnings: Vec<Beginning>,
     pub(crate) layout: crate::layout::Layout,
     /// Whether there is a graphics driver.
@@ -79,7 +80,7 @@ impl Editor {
             view: View::default(),
             dialog,
             notice: None,
-            beginnings: crate::dialogs::beginnings(),
+            beginnings: Vec::new(),
             layout: crate::layout::Layout::default(),
             drawn,
             desktop,

@@ -13,7 +13,7 @@ use egui::{
     vec2,
 };
 use gable_measure::{Severity, Unit};
-use gable_shell::{House, PieceId};
+use gable_shell::{House, PieceId, Role};
 
 /// What is shown where there is room for one, and how room for two is shared.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -66,7 +66,7 @@ pub(crate) fn show(editor: &mut Editor, ui: &mut Ui) -> Option<Action> {
             editor.notice = None;
         }
     }
-    let left = Panel::left("parts and sizes").frame(card(palette.panel)).default_size(316.0).min_size(250.0);
+    let left = Panel::left("parts and sizes").frame(card(palette.panel)).default_size(316.0).size_range(250.0..=440.0);
     left.show(ui, |ui| parts_and_sizes(editor, ui, &mut draft));
     let lower = Panel::bottom("noticed").frame(card(palette.panel)).resizable(true).default_size(132.0).min_size(70.0);
     lower.show(ui, |ui| below(editor, ui, &mut draft));
@@ -79,8 +79,21 @@ pub(crate) fn show(editor: &mut Editor, ui: &mut Ui) -> Option<Action> {
     if next != editor.selection {
         editor.fields.clear();
         editor.selection = next;
+        lay_selected(editor);
     }
     asked
+}
+
+/// Puts what was selected on the table, unless a face of it lies there already.
+fn lay_selected(editor: &mut Editor) {
+    let Some((shown, house)) = editor.shown.as_ref().zip(editor.document.as_ref().map(|d| d.house())) else { return };
+    let held: Vec<_> = shown.solved.pieces.iter().filter(|p| editor.selection.holds(p, house)).collect();
+    if matches!(&editor.table.sheet, Sheet::Face(id) if held.iter().any(|p| &p.id == id)) {
+        return;
+    }
+    let wall = held.iter().find(|p| matches!(p.role, Role::Wall(_))).or(held.first());
+    let sheet = wall.map_or(Sheet::Plan, |p| Sheet::Face(p.id.clone()));
+    editor.table.lay(sheet);
 }
 
 fn bar(fill: egui::Color32) -> Frame {

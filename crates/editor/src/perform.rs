@@ -199,6 +199,9 @@ impl Editor {
     }
 
     fn choose_house(&mut self, ctx: &Context) {
+        if self.beginnings.is_empty() {
+            self.beginnings = dialogs::beginnings();
+        }
         match dialogs::new_house(ctx, &self.beginnings, self.document.is_some()) {
             None => self.dialog = Some(Dialog::New),
             Some(Choice::House(house)) => self.take_up(Document::new(*house)),

@@ -71,7 +71,7 @@ pub(crate) const LIGHT: Palette = Palette {
     caution: rgb(0x805000),
     note: rgb(0x2A5A82),
     dough: rgb(0xE3BC86),
-    sky: rgb(0xE6E1D6),
+    sky: rgb(0xC3D2DC),
     selected: selected(gable_mesh::Theme::Light),
     theme: gable_mesh::Theme::Light,
 };
@@ -93,7 +93,7 @@ pub(crate) const DARK: Palette = Palette {
     caution: rgb(0xF4C463),
     note: rgb(0x9CC8F0),
     dough: rgb(0x7A5630),
-    sky: rgb(0x2B2A30),
+    sky: rgb(0x262B36),
     selected: selected(gable_mesh::Theme::Dark),
     theme: gable_mesh::Theme::Dark,
 };

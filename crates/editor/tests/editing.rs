@@ -1,6 +1,6 @@
 //! The editor through the tree that assistive technology sees.
 
-#![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic)]
+#![allow(missing_docs, unreachable_pub, clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 mod kitchen;
 
@@ -88,7 +88,7 @@ fn a_wrong_entry_stays_and_says_why() {
     assert_eq!(kitchen.state().house(), Some(&house));
     assert_eq!(kitchen.get_by_label("Width").value().as_deref(), Some("12 + x"));
     // The reader of lengths names the place in the text.
-    assert!(kitchen.query_by_label_contains("at character 6").is_some());
+    assert!(kitchen.query_by_label_contains("At character 6").is_some());
 }
 
 #[test]
@@ -158,7 +158,7 @@ fn a_window_can_be_added_moved_and_removed() {
     let mut kitchen = kitchen(plain());
     let count = |k: &Kitchen| k.state().house().unwrap().parts[0].openings.len();
     let before = count(&kitchen);
-    press(&mut kitchen, "Left eave");
+    press(&mut kitchen, "Left, eave");
     press(&mut kitchen, "Add a window");
     assert_eq!(count(&kitchen), before + 1);
     type_into(&mut kitchen, "To the right", "12");
@@ -199,7 +199,7 @@ fn everything_that_takes_the_keyboard_has_a_name() {
     for house in kitchen::houses() {
         let mut kitchen = kitchen(house);
         check_names(&kitchen);
-        for place in ["Front gable", "Side 1 eave", "Wall front"] {
+        for place in ["Front, gable", "Side 1, eave", "Wall front"] {
             if let Some(node) = kitchen.query_by_label(place) {
                 node.click();
                 kitchen.run();
@@ -231,4 +231,60 @@ fn a_house_is_chosen_from_its_picture() {
     assert!(kitchen.state().house().is_none());
     press(&mut kitchen, "Plain house");
     assert_eq!(kitchen.state().house(), Some(&House::simple(Unit::Millimetre)));
+}
+
+#[test]
+fn the_close_button_asks_first_when_something_would_be_lost() {
+    let mut kitchen = kitchen(plain());
+    type_into(&mut kitchen, "Width", "118");
+    let root = kitchen.input_mut().viewports.get_mut(&egui::ViewportId::ROOT).unwrap();
+    root.events.push(egui::ViewportEvent::Close);
+    kitchen.run();
+    assert!(kitchen.query_by_label("Keep your changes?").is_some());
+    assert!(!kitchen.state().is_leaving());
+}
+
+#[test]
+fn the_pack_is_written_beside_the_window() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut kitchen = kitchen(plain());
+    press(&mut kitchen, "Make the pack…");
+    press(&mut kitchen, "Letter");
+    press(&mut kitchen, "Choose where it goes…");
+    type_into(&mut kitchen, "Folder", folder.path().to_str().unwrap());
+    let deadline = std::time::Instant::now() + std::time::Duration::from_secs(60);
+    while kitchen.query_by_label_contains("The pack is ready").is_none() {
+        assert!(std::time::Instant::now() < deadline, "no pack after a minute");
+        std::thread::sleep(std::time::Duration::from_millis(50));
+        kitchen.run();
+    }
+    let files: Vec<_> = std::fs::read_dir(folder.path()).unwrap().map(|e| e.unwrap().path()).collect();
+    assert_eq!(files.len(), 1);
+    // A PDF begins with its version (ISO 32000-1, 7.5.2).
+    assert!(std::fs::read(&files[0]).unwrap().starts_with(b"%PDF-"));
+}
+
+#[test]
+fn a_file_that_cannot_be_read_says_why() {
+    let mut kitchen = kitchen::choosing();
+    press(&mut kitchen, "Open a house of mine…");
+    type_into(&mut kitchen, "File", "/no/such.house.json");
+    assert!(kitchen.query_by_label_contains("there is no such file").is_some());
+    assert!(kitchen.state().house().is_none());
+    press(&mut kitchen, "Not now");
+    assert!(kitchen.query_by_label("What shall we bake?").is_some());
+}
+
+#[test]
+fn a_clicked_finding_shows_its_place() {
+    let mut house = plain();
+    house.parts[0].openings[0].height = Length::mm_of(190.0);
+    let mut kitchen = kitchen(house);
+    let name = kitchen.state().house().unwrap().parts[0].openings[0].name.clone();
+    assert!(kitchen.query_all_by_label("Cannot be built").next().is_some());
+    // The first is in the list of parts, the second in the findings.
+    let places: Vec<_> = kitchen.get_all_by_label(&name).collect();
+    places.last().unwrap().click();
+    kitchen.run();
+    assert!(kitchen.query_by_label("Above the ground").is_some());
 }

@@ -5,10 +5,17 @@ mod pack;
 mod path;
 mod unsaved;
 
+use egui::{Frame, Id, Margin, Modal};
+
 pub(crate) use new_house::{Beginning, Choice, beginnings, new_house};
 pub(crate) use pack::{PackChoice, PackPaper, pack};
 pub(crate) use path::{PathBox, PathUse, path_box};
 pub(crate) use unsaved::{Answer, unsaved};
+
+/// A sheet of paper for a question, before a dimmed window.
+fn asking(ctx: &egui::Context, name: &'static str) -> Modal {
+    Modal::new(Id::unique(name)).frame(Frame::window(&ctx.global_style()).inner_margin(Margin::same(22)))
+}
 
 /// The question that is asked at the moment.
 #[derive(Clone, Debug)]

@@ -1,7 +1,8 @@
+use super::asking;
 use crate::adapters;
 use crate::table::{Paper, drawing};
 use crate::theme::Palette;
-use egui::{Context, Id, Modal, Rect, Sense, Stroke, StrokeKind, Ui, Vec2, WidgetInfo, accesskit::Role, vec2};
+use egui::{Context, Rect, Sense, Stroke, StrokeKind, Ui, Vec2, WidgetInfo, accesskit::Role, vec2};
 use gable_drawing::Drawing;
 use gable_plane::P2;
 use gable_shell::House;
@@ -19,9 +20,11 @@ pub(crate) struct Beginning {
 
 /// The houses to start from, with their pictures.
 pub(crate) fn beginnings() -> Vec<Beginning> {
-    let picture = |house: &House| adapters::picture(&gable_shell::solve(house));
-    let demos = adapters::demos().into_iter();
-    demos.map(|(name, house)| Beginning { name, picture: picture(&house), house }).collect()
+    let begin = |(name, house)| {
+        let picture = adapters::picture(&gable_shell::solve(&house));
+        Beginning { name, house, picture }
+    };
+    adapters::small_houses().into_iter().map(begin).collect()
 }
 
 /// What the person chose to begin with.
@@ -39,8 +42,8 @@ pub(crate) enum Choice {
 pub(crate) fn new_house(ctx: &Context, beginnings: &[Beginning], can_leave: bool) -> Option<Choice> {
     let mut answer = None;
     let room = ctx.content_rect().size();
-    let modal = Modal::new(Id::unique("new house")).show(ctx, |ui| {
-        ui.set_width((room.x - 80.0).clamp(260.0, 760.0));
+    let modal = asking(ctx, "new house").show(ctx, |ui| {
+        ui.set_width((room.x - 100.0).clamp(260.0, 764.0));
         ui.heading("What shall we bake?");
         ui.label("Start from a small house; everything about it can be changed.");
         ui.add_space(8.0);
@@ -72,7 +75,7 @@ pub(crate) fn new_house(ctx: &Context, beginnings: &[Beginning], can_leave: bool
 /// A picture with a name under it, to click on.
 fn card(ui: &mut Ui, beginning: &Beginning) -> bool {
     let palette = Palette::of(ui.ctx());
-    let (rect, response) = ui.allocate_exact_size(vec2(170.0, 168.0), Sense::click());
+    let (rect, response) = ui.allocate_exact_size(vec2(184.0, 172.0), Sense::click());
     response.widget_info(|| WidgetInfo::labeled(Role::Button, true, &beginning.name));
     let busy = response.hovered() || response.has_focus();
     let edge = if busy { Stroke::new(2.5, palette.accent) } else { Stroke::new(1.0, palette.edge) };

@@ -1,4 +1,5 @@
-use egui::{Context, Id, Modal};
+use super::asking;
+use egui::Context;
 
 /// Which paper the pack is for.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -22,7 +23,7 @@ pub(crate) struct PackChoice {
 /// Asks for the paper. `Some(true)`: go on and choose a folder; `Some(false)`: not now.
 pub(crate) fn pack(ctx: &Context, choice: &mut PackChoice) -> Option<bool> {
     let mut answer = None;
-    let modal = Modal::new(Id::unique("pack")).show(ctx, |ui| {
+    let modal = asking(ctx, "pack").show(ctx, |ui| {
         ui.set_max_width(440.0);
         ui.heading("Make the pack");
         ui.label("Every piece at true scale, ready to print, cut out and lay on the dough.");

@@ -1,4 +1,5 @@
-use egui::{Context, Id, Key, Modal, ScrollArea, TextEdit, Ui};
+use super::asking;
+use egui::{Context, Key, ScrollArea, TextEdit, Ui};
 use std::path::{Path, PathBuf};
 
 /// What a file name is asked for.
@@ -42,7 +43,7 @@ pub(crate) fn path_box(ctx: &Context, question: &mut PathBox) -> Option<Option<P
         PathUse::PackFolder => ("Where should the pack go?", "Choose this folder"),
     };
     let mut answer = None;
-    let modal = Modal::new(Id::unique("path")).show(ctx, |ui| {
+    let modal = asking(ctx, "path").show(ctx, |ui| {
         ui.set_width(520.0);
         ui.heading(title);
         let name = ui.label(if question.purpose == PathUse::PackFolder { "Folder" } else { "File" });

@@ -1,4 +1,5 @@
-use egui::{Context, Id, Key, Modal};
+use super::asking;
+use egui::{Context, Key};
 
 /// What the person said.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -14,7 +15,7 @@ pub(crate) enum Answer {
 /// Asks what to do with changes that are in no file.
 pub(crate) fn unsaved(ctx: &Context, title: &str) -> Option<Answer> {
     let mut answer = None;
-    let modal = Modal::new(Id::unique("unsaved")).show(ctx, |ui| {
+    let modal = asking(ctx, "unsaved").show(ctx, |ui| {
         ui.set_max_width(420.0);
         ui.heading("Keep your changes?");
         ui.label(format!("'{title}' has changes that are not in a file yet."));

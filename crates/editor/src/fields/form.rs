@@ -1,4 +1,5 @@
 use super::{Entry, Fields};
+use crate::adapters::sentence;
 use crate::theme::Palette;
 use egui::text::{CCursor, CCursorRange};
 use egui::{Id, Key, Response, RichText, TextEdit, Ui};
@@ -135,7 +136,7 @@ impl Form<'_> {
         }
         for finding in self.findings.iter().filter(|f| f.place == place && f.severity != Severity::Note) {
             let colour = if finding.severity == Severity::Blocking { palette.blocking } else { palette.caution };
-            ui.label(RichText::new(&finding.what).color(colour).small());
+            ui.label(RichText::new(sentence(&finding.what)).color(colour).small());
         }
     }
 }

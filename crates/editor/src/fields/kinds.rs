@@ -110,6 +110,7 @@ fn combo<T: PartialEq + Clone>(ui: &mut Ui, place: &str, value: &mut T, choices:
     ComboBox::from_id_salt(("choice", place))
         .selected_text(shown)
         .width(ui.available_width())
+        .truncate()
         .show_ui(ui, |ui| {
             for (choice, words) in choices {
                 ui.selectable_value(value, choice.clone(), words.as_str());

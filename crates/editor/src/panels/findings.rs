@@ -1,4 +1,5 @@
 use super::icon::{severity_colour, severity_icon, severity_word};
+use crate::adapters::sentence;
 use crate::theme::Palette;
 use egui::{RichText, ScrollArea, Ui};
 use gable_measure::Finding;
@@ -34,9 +35,9 @@ fn row(ui: &mut Ui, finding: &Finding, place: &str) -> bool {
         let show = ui.button(place).on_hover_text("Show where this is");
         clicked = show.clicked();
         ui.vertical(|ui| {
-            ui.add(egui::Label::new(&finding.what).wrap());
+            ui.add(egui::Label::new(sentence(&finding.what)).wrap());
             if !finding.remedy.is_empty() {
-                ui.add(egui::Label::new(RichText::new(&finding.remedy).color(palette.faint_ink)).wrap());
+                ui.add(egui::Label::new(RichText::new(sentence(&finding.remedy)).color(palette.faint_ink)).wrap());
             }
         });
     });

@@ -1,10 +1,11 @@
 use crate::selection::Selection;
 use crate::theme::Palette;
-use egui::{Button, RichText, Ui};
+use egui::{Button, RichText, Ui, WidgetInfo, accesskit::Role};
 use gable_shell::{House, Part, Side, Top};
 
 /// The list of parts with their sides and openings; a click selects.
 pub(crate) fn parts(ui: &mut Ui, house: &House, selection: &mut Selection) {
+    ui.spacing_mut().item_spacing.y = 2.0;
     let title = if house.owner.title.is_empty() { "The whole house" } else { &house.owner.title };
     row(ui, selection, Selection::House, 0, title, "");
     for part in &house.parts {
@@ -33,9 +34,12 @@ fn row(ui: &mut Ui, selection: &mut Selection, what: Selection, depth: u8, name:
         // The text on the right, even when there is none, keeps the name on the left.
         let button = Button::selectable(chosen, text)
             .truncate()
-            .min_size(egui::vec2(ui.available_width(), 26.0))
+            .min_size(egui::vec2(ui.available_width() - 12.0, 26.0))
             .right_text(RichText::new(aside).small().color(ink));
-        if ui.add(button).clicked() {
+        let response = ui.add(button);
+        let spoken = if aside.is_empty() { name.to_owned() } else { format!("{name}, {aside}") };
+        response.widget_info(|| WidgetInfo::selected(Role::Button, true, chosen, &spoken));
+        if response.clicked() {
             *selection = what;
         }
     });

@@ -3,7 +3,7 @@ use super::sizes::heading;
 use super::whole::{self, Common};
 use crate::fields::Form;
 use egui::Ui;
-use gable_measure::{Length, Pitch};
+use gable_measure::{Length, Pitch, Unit};
 use gable_shell::{Part, RoofForm, Top};
 
 /// Walls and roof of a part: what all its sides share.
@@ -29,13 +29,15 @@ pub(super) fn roof(ui: &mut Ui, form: &mut Form<'_>, part: &mut Part, k: usize) 
 fn forms(ui: &mut Ui, form: &mut Form<'_>, part: &mut Part, k: usize) {
     let place = format!("parts[{k}].roof_form");
     form.row(ui, "Roof form", |form, ui| {
+        let now = RoofForm::ALL.into_iter().find(|roof| is_already(*roof, part, form.unit));
         let inner = egui::ComboBox::from_id_salt(&place)
-            .selected_text("Change to…")
+            .selected_text(now.map_or("One of my own", RoofForm::name))
             .width(ui.available_width())
+            .truncate()
             .show_ui(ui, |ui| {
                 let outline = part.outline.clone();
                 for roof in RoofForm::ALL.into_iter().filter(|roof| roof.fits(&outline)) {
-                    if ui.selectable_label(false, roof.name()).clicked() {
+                    if ui.selectable_label(now == Some(roof), roof.name()).clicked() {
                         roof.apply_in(part, form.unit);
                         form.touch(&place, "change of roof form");
                     }
@@ -44,6 +46,18 @@ fn forms(ui: &mut Ui, form: &mut Form<'_>, part: &mut Part, k: usize) {
         inner.response
     });
     form.remarks(ui, &place);
+}
+
+/// Whether a part has the kinds of tops and walls that a roof form would give it, whatever its sizes.
+fn is_already(roof: RoofForm, part: &Part, unit: Unit) -> bool {
+    let mut given = part.clone();
+    roof.apply_in(&mut given, unit);
+    let kinds = |part: &Part| part.sides.iter().map(|s| std::mem::discriminant(&s.top)).collect::<Vec<_>>();
+    let level = |part: &Part| matches!(whole::common(part, whole::height), Common::Same(_));
+    roof.fits(&part.outline)
+        && kinds(&given) == kinds(part)
+        && level(&given) == level(part)
+        && given.lid.is_some() == part.lid.is_some()
 }
 
 fn length(

@@ -57,7 +57,7 @@ pub(crate) fn topbar(ui: &mut Ui, bar: &TopBar<'_>, unit: &mut Unit) -> Option<A
 fn unit_switch(ui: &mut Ui, unit: &mut Unit) {
     let units = units();
     let shown = units.iter().find(|(u, _)| u == unit).map_or("", |(_, words)| words.as_str());
-    let inner = ComboBox::from_id_salt("unit switch").selected_text(shown).width(140.0).show_ui(ui, |ui| {
+    let inner = ComboBox::from_id_salt("unit switch").selected_text(shown).width(120.0).show_ui(ui, |ui| {
         for (choice, words) in &units {
             ui.selectable_value(unit, *choice, words.as_str());
         }

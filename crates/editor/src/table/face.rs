@@ -123,7 +123,7 @@ fn letters(ui: &Ui, paper: &Paper, desk: &Desk<'_, '_>, piece: &Piece, corners: 
         let Some(EdgeKind::Joint(joint)) = piece.edges.get(k) else { continue };
         let Some(joint) = desk.solved.joints.get(*joint) else { continue };
         let (a, b) = (corners[k], corners[(k + 1) % corners.len()]);
-        if (b - a).norm() * f64::from(paper.scale) < 26.0 {
+        if (b - a).norm() * f64::from(paper.scale) < 40.0 {
             continue;
         }
         let inwards = -outwards(b - a, piece);

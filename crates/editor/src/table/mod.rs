@@ -88,7 +88,8 @@ impl Table {
         let size = ui.available_size().max(vec2(60.0, 60.0));
         let (rect, response) = ui.allocate_exact_size(size, Sense::click_and_drag());
         let palette = Palette::of(ui.ctx());
-        ui.painter().rect_filled(rect, 8.0, palette.paper);
+        let edge = egui::Stroke::new(1.0, palette.edge);
+        ui.painter().rect(rect, 8.0, palette.paper, edge, egui::StrokeKind::Inside);
         let name = format!("Drawing table: {}", self.title(solved));
         response.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, &name));
         let Some(bounds) = self.bounds(solved) else { return Gesture::default() };
@@ -130,8 +131,9 @@ impl Table {
         if matches!(&self.sheet, Sheet::Face(id) if solved.pieces.iter().all(|p| &p.id != id)) {
             self.lay(Sheet::Plan);
         }
-        ScrollArea::horizontal().id_salt("sheets").show(ui, |ui| {
-            ui.horizontal(|ui| {
+        ScrollArea::vertical().id_salt("sheets").max_height(104.0).auto_shrink([false, true]).show(ui, |ui| {
+            ui.horizontal_wrapped(|ui| {
+                ui.spacing_mut().item_spacing = vec2(2.0, 3.0);
                 if ui.add(Button::selectable(self.sheet == Sheet::Plan, "Plan")).clicked() {
                     self.lay(Sheet::Plan);
                 }
@@ -148,7 +150,8 @@ impl Table {
     }
 
     fn paper(&mut self, ui: &Ui, rect: Rect, response: &Response, bounds: (P2, P2)) -> Paper {
-        let mut paper = Paper::fitted(rect, self.frame.unwrap_or(bounds), 64.0);
+        let mut paper =
+            Paper::fitted(rect, self.frame.unwrap_or(bounds), (rect.size().min_elem() * 0.19).clamp(54.0, 90.0));
         let whole = paper.scale;
         paper.scale *= self.zoom;
         if response.dragged_by(PointerButton::Primary)

@@ -1,13 +1,14 @@
-use super::dimension::dimension;
+use super::dimension::{dimension, label};
 use super::draw::{dashed, drawing};
 use super::paper::Paper;
 use super::{Desk, plan_handles};
 use crate::selection::Selection;
+use crate::theme::Palette;
 use egui::Ui;
 use gable_drawing::{Drawing, Fill, Layer, LineRole, Shade, Stroke};
 use gable_measure::Length;
 use gable_plane::{Contour, P2, V2, convex_hull};
-use gable_shell::{Outline, Piece, Role, Solved};
+use gable_shell::{Mode, Outline, Piece, Role, Solved};
 
 /// The box round the plan, overhangs included.
 pub(super) fn bounds(solved: &Solved) -> Option<(P2, P2)> {
@@ -44,6 +45,13 @@ fn shadow(piece: &Piece) -> Vec<P2> {
     convex_hull(&points)
 }
 
+/// What is cut straight through a piece along a ring, seen from above.
+fn from_above(piece: &Piece, ring: &[P2]) -> Vec<P2> {
+    let lift = |z: f64| ring.iter().map(move |p| piece.house_from_piece * gable_plane::P3::new(p.x, p.y, z));
+    let points: Vec<P2> = lift(0.0).chain(lift(piece.thickness.mm())).map(|p| P2::new(p.x, p.y)).collect();
+    convex_hull(&points)
+}
+
 /// Where a wall stands.
 fn foot(piece: &Piece) -> Vec<P2> {
     shadow(piece)
@@ -56,6 +64,12 @@ fn sheet(solved: &Solved) -> Drawing {
         if ring.len() >= 3 {
             sheet.push(Fill { layer: Layer::Picture, shade: Shade::Tint, rings: vec![ring.clone()] });
             sheet.push(Stroke::contour(Layer::Picture, LineRole::Edge, &Contour::polygon(&ring)));
+        }
+        for gap in piece.openings.iter().chain(&piece.notches).filter(|o| o.mode == Mode::Cut) {
+            let (low, high) = gap.contour.bounds();
+            let ring = from_above(piece, &[low, P2::new(high.x, low.y), high, P2::new(low.x, high.y)]);
+            sheet.push(Fill { layer: Layer::Picture, shade: Shade::Paper, rings: vec![ring.clone()] });
+            sheet.push(Stroke::contour(Layer::Picture, LineRole::Thin, &Contour::polygon(&ring)));
         }
     }
     for piece in solved.pieces.iter().filter(|p| is_roof(p)) {
@@ -92,7 +106,7 @@ fn dimensions(ui: &Ui, paper: &Paper, desk: &Desk<'_, '_>, k: usize) {
     let chosen = *desk.selection == Selection::Part(part.id.clone());
     let colour = if chosen { desk.palette.selected } else { desk.palette.faint_ink };
     let at = paper.at(P2::from(middle));
-    ui.painter().text(at, egui::Align2::CENTER_CENTER, &part.name, egui::FontId::proportional(15.0), colour);
+    label(ui.painter(), at, &part.name, &Palette { ink: colour, ..desk.palette });
     if chosen {
         let ring: Vec<_> = plan.iter().chain(plan.first()).map(|p| paper.at(*p)).collect();
         ui.painter().extend(dashed(&ring, LineRole::Edge, paper.scale, desk.palette.selected));

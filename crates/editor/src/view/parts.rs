@@ -28,10 +28,10 @@ fn opaque(colour: Srgb) -> Srgba {
     Srgba::new_opaque(colour.r, colour.g, colour.b)
 }
 
-/// The colour of a piece; a selected one leans to the colour of what is selected.
+/// The colour of a piece; a selected one is paler, beside its coloured edges.
 pub(super) fn biscuit(token: Token, chosen: bool, theme: Theme) -> Srgba {
     let share = if chosen { 0.3 } else { 0.0 };
-    opaque(token.srgb(theme).mixed(Token::Selected.srgb(theme), share))
+    opaque(token.srgb(theme).mixed(Token::Icing.srgb(theme), share))
 }
 
 /// Cut edges are darker than faces, because the crust ends there.

@@ -8,7 +8,7 @@ use std::cell::RefCell;
 use std::sync::Arc;
 use three_d::{
     AmbientLight, Camera, ClearState, ColorMaterial, Context, DirectionalLight, Gm, InstancedMesh, Light, Mesh, Object,
-    PhysicalMaterial, RenderTarget, ScissorBox, Srgba, Viewport, radians, vec3,
+    PhysicalMaterial, RenderTarget, ScissorBox, Srgba, ToneMapping, Viewport, radians, vec3,
 };
 
 thread_local! {
@@ -57,9 +57,9 @@ impl Stage {
     fn new(context: Context) -> Self {
         let white = Srgba::WHITE;
         Self {
-            ambient: AmbientLight::new(&context, 0.55, white),
-            sun: DirectionalLight::new(&context, 2.1, Srgba::new_opaque(255, 244, 226), vec3(-0.45, 0.75, -0.9)),
-            window: DirectionalLight::new(&context, 0.75, Srgba::new_opaque(226, 236, 255), vec3(0.9, -0.2, -0.3)),
+            ambient: AmbientLight::new(&context, 0.42, white),
+            sun: DirectionalLight::new(&context, 1.9, Srgba::new_opaque(255, 246, 234), vec3(-0.45, 0.75, -0.9)),
+            window: DirectionalLight::new(&context, 0.6, Srgba::new_opaque(226, 236, 255), vec3(0.9, -0.2, -0.3)),
             context,
             number: None,
             posed: None,
@@ -154,5 +154,9 @@ fn camera(viewport: Viewport, scene: &Scene) -> Camera {
     let near = (eye.distance * 0.02).max(0.5) as f32;
     let far = (eye.distance * 10.0 + 5000.0) as f32;
     let angle = radians(eye.angle() as f32);
-    Camera::new_perspective(viewport, v(eye.eye()), v(eye.target), vec3(0.0, 0.0, 1.0), angle, near, far)
+    let up = vec3(0.0, 0.0, 1.0);
+    let mut camera = Camera::new_perspective(viewport, v(eye.eye()), v(eye.target), up, angle, near, far);
+    // Colours are meant as they are named.
+    camera.tone_mapping = ToneMapping::None;
+    camera
 }

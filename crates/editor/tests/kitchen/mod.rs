@@ -25,6 +25,8 @@ fn started(start: Start) -> Kitchen {
         .with_size(egui::vec2(1440.0, 1800.0))
         .build_ui_state(|ui, editor: &mut Editor| editor.ui(ui), editor);
     kitchen.run();
+    // Sheets with questions find their middle in a few frames.
+    kitchen.run_steps(4);
     kitchen
 }
 

@@ -288,3 +288,18 @@ fn a_clicked_finding_shows_its_place() {
     kitchen.run();
     assert!(kitchen.query_by_label("Above the ground").is_some());
 }
+
+#[test]
+fn the_roof_form_is_named_and_can_be_changed() {
+    let mut kitchen = kitchen(plain());
+    let slopes = |k: &Kitchen| {
+        let tops = k.state().house().unwrap().parts[0].sides.clone().into_iter();
+        tops.filter(|s| matches!(s.top, gable_shell::Top::Eave { .. })).count()
+    };
+    assert_eq!(slopes(&kitchen), 2);
+    press(&mut kitchen, "Roof form");
+    press(&mut kitchen, "Hip");
+    assert_eq!(slopes(&kitchen), 4);
+    press(&mut kitchen, "Undo");
+    assert_eq!(slopes(&kitchen), 2);
+}

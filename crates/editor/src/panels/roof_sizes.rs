@@ -3,7 +3,7 @@ use super::sizes::heading;
 use super::whole::{self, Common};
 use crate::fields::Form;
 use egui::Ui;
-use gable_measure::{Length, Pitch, Unit};
+use gable_measure::{Angle, Length, Pitch, Unit};
 use gable_shell::{Part, RoofForm, Top};
 
 /// Walls and roof of a part: what all its sides share.
@@ -55,9 +55,28 @@ fn is_already(roof: RoofForm, part: &Part, unit: Unit) -> bool {
     let kinds = |part: &Part| part.sides.iter().map(|s| std::mem::discriminant(&s.top)).collect::<Vec<_>>();
     let level = |part: &Part| matches!(whole::common(part, whole::height), Common::Same(_));
     roof.fits(&part.outline)
+        && names_it(roof, part)
         && kinds(&given) == kinds(part)
         && level(&given) == level(part)
         && given.lid.is_some() == part.lid.is_some()
+}
+
+/// Slopes on every side have three names: a spire is steep, a pavilion stands over a regular plan, the rest are hips.
+fn names_it(roof: RoofForm, part: &Part) -> bool {
+    // Steeper than 50 degrees, as people speak; no source.
+    let is_steep = |pitch: Pitch| match pitch {
+        Pitch::Angle(angle) => angle.deg() > 50.0,
+        Pitch::RiseInRun { rise, run } => Angle::of_slope(rise, run).deg() > 50.0,
+        Pitch::RidgeHeight(_) => false,
+    };
+    let steep = matches!(whole::common(part, whole::pitch), Common::Same(pitch) if is_steep(pitch));
+    let regular = RoofForm::Pavilion.fits(&part.outline);
+    match roof {
+        RoofForm::Spire => steep,
+        RoofForm::Pavilion => !steep,
+        RoofForm::Hip => !regular,
+        _ => true,
+    }
 }
 
 fn length(

@@ -20,9 +20,6 @@ pub struct Neighbours {
 pub fn neighbours(part: &Part, envelope: &Envelope) -> Vec<Neighbours> {
     let mut found: Vec<Neighbours> =
         envelope.theory.ridges().iter().filter_map(|ridge| along(ridge, part, envelope)).collect();
-    if part.floor.kind != FloorKind::None {
-        found.push(Neighbours { ends: (Role::Floor, None), line: None, allowance: 0.0 });
-    }
     found.extend(parapet(part, envelope));
     found
 }

@@ -8,6 +8,10 @@ use gable_shell::{Piece, PieceId, Role, Solved};
 const ROOM: f64 = 12.0;
 /// Step in which pieces that would lie on each other are moved apart, mm.
 const STEP: f64 = 3.0;
+/// Stops on the way from standing to flat at which pieces must be clear of each other.
+const STOPS: u32 = 40;
+/// Widest swing out of each other's way, mm: about the height of a wall.
+const WIDEST: u32 = 120;
 /// Pieces may share a film of this thickness before they count as lying on each other, mm: a tenth of the printing promise.
 const FILM: f64 = 1e-3;
 
@@ -49,6 +53,7 @@ impl Fold {
             fold.add_star(solved, &plates, part);
             let bodies = fold.bodies(&solved.pieces, first);
             fold.spread(solved, first, &bodies);
+            fold.clear_the_way(first, &bodies);
             fold.lay_beside(first, &bodies, &mut beside);
         }
         fold
@@ -169,6 +174,34 @@ impl Fold {
         None
     }
 
+    /// Lets pieces swing wide where two would meet on the way, as when one hangs on its neighbour for want of a wall.
+    ///
+    /// Of the two, the one that clears the way with the least swing takes it, along its own outward direction.
+    fn clear_the_way(&mut self, first: usize, bodies: &[Vec<Body>]) {
+        for _ in 0..bodies.len() {
+            let pairs = (0..bodies.len()).flat_map(|a| (a + 1..bodies.len()).map(move |b| (a, b)));
+            let ways = self.ways(first);
+            let mut met = pairs.filter(|&pair| meet_on_the_way(bodies, &ways, pair));
+            let Some((a, b)) = met.next() else { return };
+            let wide = (1..=WIDEST / 2).find_map(|step| {
+                [b, a].into_iter().find_map(|limb| {
+                    let mut trial = self.clone();
+                    let hinge = trial.limbs[first + limb].hinge.as_mut()?;
+                    *hinge = hinge.swung_wide(f64::from(2 * step));
+                    let clear = !meet_on_the_way(bodies, &trial.ways(first), (a, b));
+                    clear.then_some(trial)
+                })
+            });
+            let Some(trial) = wide else { return };
+            *self = trial;
+        }
+    }
+
+    /// Motions of the limbs from `first` on at even steps between standing and flat.
+    fn ways(&self, first: usize) -> Vec<Vec<Rigid>> {
+        (1..STOPS).map(|k| self.motions(first, f64::from(k) / f64::from(STOPS))).collect()
+    }
+
     /// The limb and all that carry it.
     fn path(&self, limb: usize) -> Vec<usize> {
         std::iter::successors(Some(limb), |&l| self.limbs[l].carrier).collect()
@@ -208,6 +241,10 @@ impl Fold {
 fn meet(a: &[Body], a_motion: &Rigid, b: &[Body], b_motion: &Rigid) -> bool {
     let b: Vec<Body> = b.iter().map(|body| body.moved(b_motion)).collect();
     a.iter().map(|body| body.moved(a_motion)).any(|one| b.iter().any(|other| one.overlaps(other, FILM)))
+}
+
+fn meet_on_the_way(bodies: &[Vec<Body>], ways: &[Vec<Rigid>], (a, b): (usize, usize)) -> bool {
+    ways.iter().any(|motions| meet(&bodies[a], &motions[a], &bodies[b], &motions[b]))
 }
 
 /// Height of the plane that the star of a part is laid on: the underside of its floor, else the foot of its walls.

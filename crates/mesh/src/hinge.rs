@@ -7,8 +7,14 @@ const LEVEL: f64 = 1e-7;
 
 /// How a piece leaves its place in the standing house, seen by the piece that it hangs on.
 ///
-/// With u running from 0 (standing) to 1 (flat) the piece turns by `u * angle` about the hinge and moves by
-/// `u * slide + sin(u * 90°) * swing + sin(u * 180°) * lift`; nothing at all at u = 0.
+/// With u running from 0 (standing) to 1 (flat) the piece turns by θ = `u * angle` about the hinge and moves by
+/// `sin θ / sin(angle) * slide + sin(u * 90°) * swing + sin(u * 180°) * lift`; nothing at all at u = 0.
+///
+/// Why the slide follows the sine: say a slope of pitch p and thickness t reaches L = o / cos p + t tan p past its hinge
+/// and has turned to ψ = p + θ. Its underside clears the wall's outer edge, t / cos p below the hinge, when the slide is
+/// at least t / cos ψ - t / cos p (while the underside still is over the edge: t tan ψ <= L), and its rim clears the
+/// wall's top when it is at least L sin ψ + t cos ψ - t / cos p. With L >= t tan ψ and by Cauchy's inequality both are at
+/// most L sin θ / cos p. An even slide is too slow at first: θ against sin θ, seen in small overhangs without a gap.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct Hinge {
     pivot: P3,
@@ -27,8 +33,16 @@ impl Hinge {
     pub(crate) fn motion(&self, u: f64) -> Rigid {
         let turn = UnitQuaternion::from_axis_angle(&self.axis, self.angle * u);
         let about = Translation3::from(self.pivot) * turn * Translation3::from(-self.pivot.coords);
-        let moved = self.slide * u + self.swing * (u * FRAC_PI_2).sin() + self.lift * (u * 2.0 * FRAC_PI_2).sin();
+        let moved = self.slide * self.share_slid(u)
+            + self.swing * (u * FRAC_PI_2).sin()
+            + self.lift * (u * 2.0 * FRAC_PI_2).sin();
         Translation3::from(moved) * about
+    }
+
+    /// How much of the slide is done at `u`. Beyond a right angle the sine would overshoot, and nothing slides closely.
+    fn share_slid(&self, u: f64) -> f64 {
+        let by_sine = self.angle > LEVEL && self.angle <= FRAC_PI_2 + LEVEL;
+        if by_sine { (u * self.angle).sin() / self.angle.sin() } else { u }
     }
 
     /// The hinge of two pieces with these outside planes and these corners; `None` when the planes do not meet.
@@ -83,6 +97,14 @@ impl Hinge {
         let angle = out.cross(down).norm().atan2(out.dot(down));
         let away = V3::new(out.x, out.y, 0.0).try_normalize(LEVEL).unwrap_or_else(V3::x);
         Self { pivot: child.middle(), axis, angle, away, slide, swing: V3::zeros(), lift: V3::zeros() }
+    }
+
+    /// The same with the piece swinging out by another `distance` mm on the way, along the outward direction that it has
+    /// half-way; not at the ends.
+    pub(crate) fn swung_wide(&self, distance: f64) -> Self {
+        // Flat, the outside looks along the carrier's normal: half-way lies between the two.
+        let outward = UnitQuaternion::from_axis_angle(&self.axis, -self.angle / 2.0) * self.axis.cross(&self.away);
+        Self { lift: self.lift + outward * distance, ..self.clone() }
     }
 
     /// The same with the piece moved out by another `distance` mm.

@@ -10,6 +10,9 @@ const SQUARE_MITRE_TURN: f64 = 60.0 * std::f64::consts::PI / 180.0 + 1e-9;
 /// Heights at a corner that differ by less than this are equal, mm.
 const SAME_HEIGHT: f64 = 0.01;
 
+/// A shadow edge that runs along an edge of the plate within this is on it, mm: well above rounding, well below a cut.
+const ON_EDGE: f64 = 1e-4;
+
 /// What a ring is made from.
 pub(super) struct RingOf<'a> {
     pub(super) sides: &'a [PlanSide],
@@ -188,7 +191,7 @@ fn height_at(plate: &Plate, start: bool) -> f64 {
 /// At corners of 90° and more an edge of the host meets the guest's end: there the guest is thickened, and the hull
 /// moved out by the gap. At sharper corners the guest's inner edge meets the host's face: there the host is
 /// thickened. Either way the two come to be exactly one gap apart.
-fn shadow(guest: &Plate, host: &Plate, gap: f64) -> Option<Vec<ClipLine<()>>> {
+fn shadow(guest: &Plate, host: &Plate, gap: f64) -> Option<Vec<ShadowEdge>> {
     let sharp = guest.frame.z.dot(&host.frame.z) < -1e-9;
     let (thicker_host, thicker_guest, out) = if sharp { (gap, 0.0, 0.0) } else { (0.0, gap, gap) };
     let slab = guest.frame.slab(guest.thickness).map(|face| face.moved(thicker_guest));
@@ -199,16 +202,41 @@ fn shadow(guest: &Plate, host: &Plate, gap: f64) -> Option<Vec<ClipLine<()>>> {
         let (a, b) = (hull[k], hull[(k + 1) % hull.len()]);
         let along = (b - a).normalize();
         let normal = V2::new(along.y, -along.x);
-        ClipLine { normal, offset: normal.dot(&a.coords) + out, label: () }
+        let line = ClipLine { normal, offset: normal.dot(&a.coords) + out, label: () };
+        ShadowEdge { line, ends: [a, b].map(|p| p + normal * out) }
     };
     (hull.len() >= 3).then(|| (0..hull.len()).map(edge).collect())
 }
 
+/// One edge of a shadow.
+struct ShadowEdge {
+    line: ClipLine<()>,
+    ends: [P2; 2],
+}
+
+impl ShadowEdge {
+    /// The line to cut along: the plate's own edge line where the shadow ends on it, so that rounding along a long plate
+    /// does not make a cut of it. `None` when the shadow lies outside of such an edge, and so misses the plate.
+    fn cut_line(&self, plate: &Plate, cause: Cause) -> Option<ClipLine<Cause>> {
+        for k in 0..plate.count() {
+            let [a, b] = plate.edge(k);
+            let along = (b - a).normalize();
+            let own = ClipLine { normal: V2::new(along.y, -along.x), offset: 0.0, label: cause };
+            let own = ClipLine { offset: own.normal.dot(&a.coords), ..own };
+            if self.ends.iter().all(|p| own.excess(p).abs() < ON_EDGE) {
+                return (own.normal.dot(&self.line.normal) > 0.0).then_some(own);
+            }
+        }
+        Some(self.line.with(cause))
+    }
+}
+
 /// Takes a convex shadow away from a plate and keeps the largest rest. Returns the area of what fell off beside it;
 /// `None` when nothing is left, or when the shadow would cut a hole.
-fn subtract(plate: &mut Plate, shadow: &[ClipLine<()>], cause: Cause) -> Option<f64> {
+fn subtract(plate: &mut Plate, shadow: &[ShadowEdge], cause: Cause) -> Option<f64> {
     let polygon = ConvexPolygon { corners: plate.front.clone(), labels: plate.causes.clone() };
-    let tool: Vec<ClipLine<Cause>> = shadow.iter().map(|line| line.with(cause)).collect();
+    let tool: Option<Vec<ClipLine<Cause>>> = shadow.iter().map(|edge| edge.cut_line(plate, cause)).collect();
+    let Some(tool) = tool else { return Some(0.0) };
     let mut rests = polygon.without(&tool)?.into_iter();
     let kept = rests.next()?;
     (plate.back, plate.front, plate.causes) = (kept.corners.clone(), kept.corners, kept.labels);

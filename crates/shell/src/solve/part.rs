@@ -298,13 +298,12 @@ impl Joiner<'_> {
         let mut tops = joints::tops(self.drafts, self.places, self.roof, gap);
         for side in 0..self.job.sides.len() {
             for (cause, body) in icing.over(side) {
-                let joint = match cause {
-                    Cause::Slope(s) => tops.iter_mut().find(|t| t.0 == side && t.1 == s).map(|t| &mut t.2),
-                    _ => None,
+                let Cause::Slope(s) = cause else {
+                    spread(feet, self.places.walls[side], body);
+                    continue;
                 };
-                match joint {
-                    Some(joint) => joint.icing.push(body),
-                    None => spread(feet, self.places.walls[side], body),
+                if let Some(top) = own_or_neighbour(&mut tops, |t| t.0 == side && t.1 == s, |t| t.0 == side) {
+                    top.2.icing.push(body);
                 }
             }
         }
@@ -336,8 +335,8 @@ impl Joiner<'_> {
         for s in 0..self.roof.slopes.len() {
             for (cause, body) in icing::between_slopes(self.drafts, self.places, self.roof, self.laps, s) {
                 let Cause::Slope(r) = cause else { continue };
-                let joint = found.iter_mut().find(|f| (f.0, f.1) == (s, r) || (f.0, f.1) == (r, s));
-                if let Some(joint) = joint {
+                let between = |f: &(usize, usize, _)| (f.0, f.1) == (s, r) || (f.0, f.1) == (r, s);
+                if let Some(joint) = own_or_neighbour(&mut found, between, |f| f.0 == s || f.1 == s) {
                     joint.2.icing.push(body);
                 }
             }
@@ -357,6 +356,12 @@ impl Joiner<'_> {
             }
         }
     }
+}
+
+/// The joint that icing belongs to, or a neighbour of it where the two pieces touch for too short a way to be a joint.
+fn own_or_neighbour<T>(joints: &mut [T], own: impl Fn(&T) -> bool, neighbour: impl Fn(&T) -> bool) -> Option<&mut T> {
+    let found = joints.iter().position(own).or_else(|| joints.iter().position(neighbour))?;
+    joints.get_mut(found)
 }
 
 /// The half-space under the top edge of a strip.

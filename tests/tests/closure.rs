@@ -123,7 +123,7 @@ fn nothing_overlaps_while_the_house_folds_up() {
         };
         (0..10).flat_map(overlaps).collect()
     };
-    let crowd = Crowd::judge(houses(120).min(1000), random_house, ten_positions);
+    let crowd = Crowd::judge(houses(120).min(6000), random_house, ten_positions);
     assert!(crowd.faults.is_empty(), "{}", crowd.report());
 }
 

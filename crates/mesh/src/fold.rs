@@ -12,6 +12,8 @@ const STEP: f64 = 3.0;
 const STOPS: u32 = 40;
 /// Widest swing out of each other's way, mm: about the height of a wall.
 const WIDEST: u32 = 120;
+/// Lengths of flight that are tried for a piece taken off its carrier, up to the size of the flat star.
+const FLIGHTS: u32 = 8;
 /// Pieces may share a film of this thickness before they count as lying on each other, mm: a tenth of the printing promise.
 const FILM: f64 = 1e-3;
 
@@ -53,7 +55,7 @@ impl Fold {
             fold.add_star(solved, &plates, part);
             let bodies = fold.bodies(&solved.pieces, first);
             fold.spread(solved, first, &bodies);
-            fold.clear_the_way(first, &bodies);
+            fold.clear_the_way(&plates, first, &bodies);
             fold.lay_beside(first, &bodies, &mut beside);
         }
         fold
@@ -129,9 +131,11 @@ impl Fold {
     /// Of two pieces that overlap, every hinge between them is tried and the one that clears them with the least
     /// movement is moved. What that does not clear within reach goes beside the star as a piece of its own.
     fn spread(&mut self, solved: &Solved, first: usize, bodies: &[Vec<Body>]) {
+        let mut tried = std::collections::BTreeSet::new();
         for _ in 0..4 * bodies.len() {
             let Some((a, b)) = self.first_overlap(first, bodies) else { return };
-            let apart = self.nearest_clear(first, bodies, a, b);
+            // A pair that meets again would be slid to and fro for ever.
+            let apart = if tried.insert((a, b)) { self.nearest_clear(first, bodies, a, b) } else { None };
             let limb = match apart {
                 Some((limb, hinge)) => {
                     self.limbs[limb].hinge = Some(hinge);
@@ -177,7 +181,7 @@ impl Fold {
     /// Lets pieces swing wide where two would meet on the way, as when one hangs on its neighbour for want of a wall.
     ///
     /// Of the two, the one that clears the way with the least swing takes it, along its own outward direction.
-    fn clear_the_way(&mut self, first: usize, bodies: &[Vec<Body>]) {
+    fn clear_the_way(&mut self, plates: &[Plate], first: usize, bodies: &[Vec<Body>]) {
         for _ in 0..bodies.len() {
             let pairs = (0..bodies.len()).flat_map(|a| (a + 1..bodies.len()).map(move |b| (a, b)));
             let ways = self.ways(first);
@@ -192,9 +196,35 @@ impl Fold {
                     clear.then_some(trial)
                 })
             });
-            let Some(trial) = wide else { return };
+            let Some(trial) = wide.or_else(|| self.let_go(plates, first, bodies, (a, b))) else { return };
             *self = trial;
         }
+    }
+
+    /// Takes one of two limbs that meet on the way off its carrier: it flies out along its own outward normal, over
+    /// everything, and lands beside the star. `None` when it would meet something on that way too.
+    fn let_go(&self, plates: &[Plate], first: usize, bodies: &[Vec<Body>], (a, b): (usize, usize)) -> Option<Self> {
+        let (low, high) = self.reach(first, bodies);
+        let longest = (high - low).norm();
+        [b, a].into_iter().filter(|&limb| !self.carries(first + limb)).find_map(|limb| {
+            let plate = &plates[self.limbs[first + limb].piece];
+            let landing = Hinge::loose(plate, &-V3::z(), flat_drop(plate, 0.0));
+            (1..=FLIGHTS).find_map(|flight| {
+                let mut trial = self.clone();
+                let freed = &mut trial.limbs[first + limb];
+                freed.carrier = None;
+                let distance = longest * f64::from(flight) / f64::from(FLIGHTS);
+                freed.hinge = Some(landing.flown(&plate.outside.normal, distance));
+                freed.aside = V3::new(0.0, high.y - low.y + ROOM, 0.0);
+                let ways = trial.ways(first);
+                let clear = |other: usize| other == limb || !meet_on_the_way(bodies, &ways, (limb, other));
+                (0..bodies.len()).all(clear).then_some(trial)
+            })
+        })
+    }
+
+    fn carries(&self, limb: usize) -> bool {
+        self.limbs.iter().any(|l| l.carrier == Some(limb))
     }
 
     /// Motions of the limbs from `first` on at even steps between standing and flat.

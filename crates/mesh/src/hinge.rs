@@ -104,7 +104,12 @@ impl Hinge {
     pub(crate) fn swung_wide(&self, distance: f64) -> Self {
         // Flat, the outside looks along the carrier's normal: half-way lies between the two.
         let outward = UnitQuaternion::from_axis_angle(&self.axis, -self.angle / 2.0) * self.axis.cross(&self.away);
-        Self { lift: self.lift + outward * distance, ..self.clone() }
+        self.flown(&outward, distance)
+    }
+
+    /// The same with the piece flying up to `distance` mm out along `direction` on the way; not at the ends.
+    pub(crate) fn flown(&self, direction: &V3, distance: f64) -> Self {
+        Self { lift: self.lift + direction * distance, ..self.clone() }
     }
 
     /// The same with the piece moved out by another `distance` mm.

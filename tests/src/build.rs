@@ -2,7 +2,8 @@
 
 use gable_measure::{Angle, Length, Pitch, Unit};
 use gable_shell::{
-    Corners, Dough, DoughId, Floor, FloorKind, House, Outline, Owner, Part, PartId, Place, Ridges, Side, SideId, Top,
+    Behind, Corners, Dough, DoughId, Floor, FloorKind, House, Outline, Owner, Part, PartId, Place, Ridges, Side,
+    SideId, Top,
 };
 
 /// So many millimetres.
@@ -54,6 +55,9 @@ pub fn part(outline: Outline, tops: &[Top]) -> Part {
         floor: Floor { kind: FloorKind::None, dough: DoughId("walls".to_owned()) },
         corners: Corners::Lap,
         ridges: Ridges::Open,
+        raised: Length::ZERO,
+        stays_whole: false,
+        behind: Behind::Whole,
         level_eaves: false,
         sides,
         lid: None,
@@ -69,5 +73,6 @@ pub fn house(part: Part, wall: f64, roof: f64, gap: f64) -> House {
         gap: mm(gap),
         doughs: vec![dough("walls", wall, 1.0), dough("roofs", roof, 1.0)],
         parts: vec![part],
+        decided: vec![],
     }
 }

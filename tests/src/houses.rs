@@ -4,7 +4,7 @@ use crate::Random;
 use crate::build::{degrees, dough, eave, gable, house, mm, part};
 use crate::openings::add_openings;
 use gable_measure::{Angle, Length, Pitch};
-use gable_shell::{Corners, FloorKind, House, Lid, Outline, Parapet, Place, Ridges, Top};
+use gable_shell::{Corners, FloorKind, House, Lid, Outline, Parapet, Place, Ridges, Spot, Top};
 
 /// Any house of one part, some of them odd: the solver may refuse a few.
 pub fn random_house(seed: u64) -> House {
@@ -67,7 +67,8 @@ impl Maker {
 
     fn place(&mut self) -> Place {
         let turn = Angle::degrees(self.random.between(-180.0, 180.0));
-        Place { x: mm(self.random.between(-500.0, 500.0)), y: mm(self.random.between(-500.0, 500.0)), turn }
+        let (x, y) = (mm(self.random.between(-500.0, 500.0)), mm(self.random.between(-500.0, 500.0)));
+        Place::Ground(Spot { x, y, turn })
     }
 
     fn outline(&mut self) -> Outline {

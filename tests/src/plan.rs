@@ -1,15 +1,15 @@
 //! The plan of a part in the house, worked out from the sizes alone.
 
 use gable_plane::{P2, V2};
-use gable_shell::{Outline, Part};
+use gable_shell::{Outline, Part, Place, Spot};
 use std::f64::consts::{FRAC_PI_2, PI};
 
 /// Outer corners of a part's plan in the house, counter-clockwise; side k runs from corner k to the next.
 pub fn plan_corners(part: &Part) -> Vec<P2> {
-    let turn = part.place.turn;
+    let Place::Ground(Spot { x, y, turn }) = part.place else { return vec![] };
     let put = |p: V2| {
         let turned = V2::new(p.x * turn.cos() - p.y * turn.sin(), p.x * turn.sin() + p.y * turn.cos());
-        P2::new(part.place.x.mm(), part.place.y.mm()) + turned
+        P2::new(x.mm(), y.mm()) + turned
     };
     own_corners(&part.outline).into_iter().map(put).collect()
 }

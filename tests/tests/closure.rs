@@ -8,7 +8,7 @@
 use gable_measure::{Angle, Severity};
 use gable_mesh::{Fold, Pose, pose};
 use gable_plane::{P3, Rigid, V3};
-use gable_shell::{House, JointKind, Piece, Place, Role, Solved, file, solve};
+use gable_shell::{House, JointKind, Piece, Place, Role, Solved, Spot, file, solve};
 use gable_tests::build::{degrees, eave, gable, house, mm, part, rectangle};
 use gable_tests::{Case, Check, Crowd, Fault, Random, differences, plain_house, random_house};
 use std::collections::BTreeSet;
@@ -80,7 +80,7 @@ fn a_turned_and_moved_house_has_the_same_pieces() {
         let mut moved = still.clone();
         let (x, y) = (random.between(-500.0, 500.0), random.between(-500.0, 500.0));
         let turn = random.between(-180.0, 180.0);
-        moved.parts[0].place = Place { x: mm(x), y: mm(y), turn: Angle::degrees(turn) };
+        moved.parts[0].place = Place::Ground(Spot { x: mm(x), y: mm(y), turn: Angle::degrees(turn) });
         let motion = Rigid::new(V3::new(x, y, 0.0), V3::z() * turn.to_radians());
         let found = differences(&solve(&still), &solve(&moved), &motion);
         assert!(found.is_empty(), "house {seed}: {found:?}");

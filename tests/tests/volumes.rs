@@ -3,7 +3,7 @@
 #![expect(clippy::unwrap_used, clippy::panic, reason = "a test stops at the first surprise, helpers included")]
 
 use gable_plane::ring_area;
-use gable_shell::{Corners, FloorKind, House, Lid, Outline, Part, Piece, Place, Role, Solved, Tier, solve};
+use gable_shell::{Corners, FloorKind, House, Lid, Outline, Part, Piece, Place, Role, Solved, Spot, Tier, solve};
 use gable_tests::build::{degrees, eave, gable, house, mm, part, rectangle};
 use gable_tests::{Body, Random, random_house};
 use std::collections::BTreeSet;
@@ -190,7 +190,7 @@ fn turning_a_part_does_not_change_the_groups() {
         let still = random_house(seed);
         let mut turned = still.clone();
         let turn = gable_measure::Angle::degrees(random.between(-180.0, 180.0));
-        turned.parts[0].place = Place { x: mm(random.between(-300.0, 300.0)), y: mm(-80.0), turn };
+        turned.parts[0].place = Place::Ground(Spot { x: mm(random.between(-300.0, 300.0)), y: mm(-80.0), turn });
         assert_eq!(groups(&solve(&still)), groups(&solve(&turned)), "house {seed}");
     }
 }

@@ -11,8 +11,8 @@ mod solved;
 
 pub use form::RoofForm;
 pub use model::{
-    Corners, Dough, DoughId, Floor, FloorKind, House, Lid, Mode, Opening, OpeningId, Outline, Owner, Parapet, Part,
-    PartId, Place, Placing, Ridges, Shape, Side, SideId, Top,
+    Behind, Corners, Decided, Dough, DoughId, Floor, FloorKind, House, Lid, Mode, Opening, OpeningId, Outline, Owner,
+    Parapet, Part, PartId, Place, Placing, Ridges, Shape, Side, SideId, Spot, Top,
 };
 pub use solve::solve;
 pub use solved::{

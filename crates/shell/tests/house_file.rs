@@ -3,7 +3,7 @@
 use gable_measure::{Angle, InchStep, Length, Pitch, Unit, tidy};
 use gable_shell::{
     Corners, Dough, DoughId, Floor, FloorKind, House, Lid, Mode, Opening, OpeningId, Outline, Owner, Parapet, Part,
-    Place, Placing, Ridges, RoofForm, Shape, SideId, Top, file,
+    Place, Placing, Ridges, RoofForm, Shape, SideId, Spot, Top, file,
 };
 use proptest::prelude::*;
 
@@ -36,7 +36,7 @@ fn what_is_left_out_has_sensible_values() {
     assert_eq!((part.wall_dough.0.as_str(), part.roof_dough.0.as_str()), ("walls", "roofs"));
     assert_eq!(part.floor, Floor { kind: FloorKind::Inside, dough: DoughId("walls".into()) });
     assert_eq!((part.corners, part.ridges, part.level_eaves), (Corners::Lap, Ridges::Open, false));
-    assert_eq!(part.place, Place { turn: Angle::degrees(90.0), ..Place::default() });
+    assert_eq!(part.place, Place::Ground(Spot { turn: Angle::degrees(90.0), ..Spot::default() }));
     assert!(part.sides.iter().all(|s| s.wall));
     assert_eq!(part.sides[0].top, Top::Gable { overhang: Length::mm_of(10.0) });
     let pitch = Pitch::RiseInRun { rise: 8.0, run: 12.0 };
@@ -204,7 +204,7 @@ fn part() -> impl Strategy<Value = Part> {
         let (corners, ridges, floor, level_eaves, lid, form) = choices;
         let mut part = Part::plain("main", "Main body", outline, Top::Eave { height, pitch, overhang });
         RoofForm::ALL[form].apply(&mut part);
-        part.place = Place { x: far, y: -far, turn: Angle::degrees(turn) };
+        part.place = Place::Ground(Spot { x: far, y: -far, turn: Angle::degrees(turn) });
         part.corners = [Corners::Lap, Corners::LapAround, Corners::Mitre, Corners::SquareMitre][corners];
         part.ridges = [Ridges::Open, Ridges::Bevelled, Ridges::Lapped][ridges];
         part.floor.kind = [FloorKind::None, FloorKind::Inside, FloorKind::Under][floor];
@@ -241,7 +241,14 @@ fn house() -> impl Strategy<Value = House> {
     (0_usize..3, part(), rolled, 0.5..3.0, 0.0..1.0_f64).prop_map(|(unit, part, rolled, rise, gap)| {
         let doughs = ["walls", "roofs"].map(|id| Dough { id: DoughId(id.into()), rolled, rise });
         let owner = Owner { title: "Net store".into(), ..Owner::default() };
-        House { owner, unit: UNITS[unit], gap: Length::mm_of(gap), doughs: doughs.to_vec(), parts: vec![part] }
+        House {
+            owner,
+            unit: UNITS[unit],
+            gap: Length::mm_of(gap),
+            doughs: doughs.to_vec(),
+            parts: vec![part],
+            decided: vec![],
+        }
     })
 }
 
@@ -278,9 +285,10 @@ proptest! {
             if unit == 0 && length == Length::inches(f64::from(parts) / 32.0) {
                 continue;
             }
-            house.parts[0].place.x = length;
+            house.parts[0].place = Place::Ground(Spot { x: length, ..Spot::default() });
             let back = file::parse(&file::write(&house)).unwrap();
-            prop_assert!((back.parts[0].place.x - length).abs().mm() < 1e-12);
+            let Place::Ground(spot) = back.parts[0].place else { panic!("on the ground") };
+            prop_assert!((spot.x - length).abs().mm() < 1e-12);
         }
     }
 

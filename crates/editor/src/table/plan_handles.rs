@@ -95,7 +95,7 @@ fn half(ui: &mut Ui, paper: &Paper, desk: &mut Desk<'_, '_>, index: usize, plan:
 
 fn free(ui: &mut Ui, paper: &Paper, desk: &mut Desk<'_, '_>, index: usize, plan: &[P2]) {
     let unit = desk.house.unit;
-    let turn = desk.house.parts[index].place.turn.rad();
+    let turn = desk.house.parts[index].place.turn().rad();
     for (k, at) in plan.iter().enumerate() {
         let name = format!("Corner {}", k + 1);
         let Outline::Free { corners } = &mut desk.house.parts[index].outline else { return };

@@ -60,6 +60,7 @@ fn house() -> House {
             .map(|id| Dough { id: DoughId(id.into()), rolled: Length::mm_of(5.0), rise: 1.2 })
             .to_vec(),
         parts: Vec::<Part>::new(),
+        decided: vec![],
     }
 }
 

@@ -4,7 +4,7 @@ use super::figure::Figure;
 use super::types::*;
 use crate::{
     Corners, Dough, Floor, FloorKind, House, Lid, Mode, Opening, Outline, Part, Place, Placing, Ridges, Shape, Side,
-    Top,
+    Spot, Top,
 };
 use gable_measure::{InchStep, Length, Pitch, Unit, tidy};
 
@@ -97,8 +97,9 @@ fn outline(outline: &Outline, unit: Unit) -> OutlineEntry {
 }
 
 fn place(place: &Place, unit: Unit) -> PlaceEntry {
-    let turn = AngleEntry::Number(Number(tidy(place.turn.deg())));
-    PlaceEntry { x: length(place.x, unit), y: length(place.y, unit), turn }
+    let turn = AngleEntry::Number(Number(tidy(place.turn().deg())));
+    let spot = if let Place::Ground(spot) = place { *spot } else { Spot::default() };
+    PlaceEntry { x: length(spot.x, unit), y: length(spot.y, unit), turn }
 }
 
 fn floor(floor: &Floor) -> FloorEntry {

@@ -19,7 +19,7 @@ impl House {
         let mut part = Part::plain("main", "Main body", Outline::Rectangle { width, depth }, eave);
         RoofForm::Gable.apply_in(&mut part, unit);
         part.openings.push(door(door_width, door_height));
-        Self { owner: Owner::default(), unit, gap, doughs: Dough::usual(), parts: vec![part] }
+        Self { owner: Owner::default(), unit, gap, doughs: Dough::usual(), parts: vec![part], decided: vec![] }
     }
 }
 
@@ -39,6 +39,9 @@ impl Part {
             floor: Floor { kind: FloorKind::None, dough: walls },
             corners: Corners::Lap,
             ridges: Ridges::Open,
+            raised: Length::ZERO,
+            stays_whole: false,
+            behind: Behind::Whole,
             level_eaves: false,
             lid: None,
             openings: Vec::new(),

@@ -25,7 +25,14 @@ fn part(outline: Outline) -> Part {
 
 fn house(part: Part) -> House {
     let owner = crate::Owner::default();
-    House { owner, unit: Unit::Millimetre, gap: House::USUAL_GAP, doughs: Dough::usual(), parts: vec![part] }
+    House {
+        owner,
+        unit: Unit::Millimetre,
+        gap: House::USUAL_GAP,
+        doughs: Dough::usual(),
+        parts: vec![part],
+        decided: vec![],
+    }
 }
 
 #[test]

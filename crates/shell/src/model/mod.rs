@@ -3,10 +3,12 @@
 mod opening;
 mod outline;
 mod part;
+mod place;
 
 pub use opening::{Mode, Opening, OpeningId, Placing, Shape};
 pub use outline::Outline;
-pub use part::{Corners, Floor, FloorKind, Lid, Parapet, Part, PartId, Place, Ridges, Side, SideId, Top};
+pub use part::{Behind, Corners, Floor, FloorKind, Lid, Parapet, Part, PartId, Ridges, Side, SideId, Top};
+pub use place::{Place, Spot};
 
 use gable_measure::{Length, Unit};
 
@@ -23,6 +25,17 @@ pub struct House {
     pub doughs: Vec<Dough>,
     /// The parts, in the order they were added; never empty.
     pub parts: Vec<Part>,
+    /// Pairs of parts for which the person decided which one stays whole; they come before every other rule.
+    pub decided: Vec<Decided>,
+}
+
+/// Of two parts that meet, which one stays whole.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Decided {
+    /// It stays whole.
+    pub whole: PartId,
+    /// It is cut to fit.
+    pub cut: PartId,
 }
 
 /// Title, credit and the like.

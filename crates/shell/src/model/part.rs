@@ -1,5 +1,5 @@
-use super::{DoughId, Opening, Outline};
-use gable_measure::{Angle, Length, Pitch};
+use super::{DoughId, Opening, Outline, Place};
+use gable_measure::{Length, Pitch};
 
 /// Name of a part within a house, lower-case words joined by hyphens.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -20,6 +20,12 @@ pub struct Part {
     pub outline: Outline,
     /// Where it stands.
     pub place: Place,
+    /// Height of its foot above the base board, for a part on the ground or against a wall; negative is not allowed.
+    pub raised: Length,
+    /// It stays whole where it meets other parts that do not say so: they are cut to fit, whatever the order.
+    pub stays_whole: bool,
+    /// What its hosts do behind it.
+    pub behind: Behind,
     /// Dough of the walls.
     pub wall_dough: DoughId,
     /// Dough of roof and lid.
@@ -40,15 +46,17 @@ pub struct Part {
     pub openings: Vec<Opening>,
 }
 
-/// Where a part stands on the base board.
+/// What happens to a host's wall or roof where a guest stands against it.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub struct Place {
-    /// x of the plan's origin (centre of a rectangle, polygon or bay; (0, 0) of a free outline).
-    pub x: Length,
-    /// y of the plan's origin.
-    pub y: Length,
-    /// Turn, counter-clockwise seen from above.
-    pub turn: Angle,
+pub enum Behind {
+    /// The host's piece stays whole behind the guest.
+    #[default]
+    Whole,
+    /// A passage is cut through it, so that light reaches the guest.
+    Passage {
+        /// Width of the rim that is left to glue the guest to, measured from the inside of its walls and roof.
+        rim: Length,
+    },
 }
 
 /// One side of a part.

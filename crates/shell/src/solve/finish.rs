@@ -3,7 +3,7 @@
 use super::draft::{Draft, JointDraft};
 use super::part::PartSolution;
 use super::plan::level;
-use crate::{EdgeKind, Joint, JointEnd, JointId, Part, Piece, PieceId, Role, Solved, SolvedPart, Tier, Wedge};
+use crate::{EdgeKind, Joint, JointEnd, JointId, Part, Piece, PieceId, Place, Role, Solved, SolvedPart, Tier, Wedge};
 use gable_measure::{Angle, Length};
 use gable_plane::{Rigid, Solid, V2, V3};
 
@@ -29,8 +29,9 @@ pub(super) fn add(solved: &mut Solved, part: &Part, solution: PartSolution) {
 }
 
 fn house_from_part(part: &Part) -> Rigid {
-    let at = V3::new(part.place.x.mm(), part.place.y.mm(), 0.0);
-    Rigid::new(at, V3::z() * part.place.turn.rad())
+    let Place::Ground(spot) = &part.place else { return Rigid::identity() };
+    let at = V3::new(spot.x.mm(), spot.y.mm(), part.raised.mm());
+    Rigid::new(at, V3::z() * spot.turn.rad())
 }
 
 fn piece(part: &Part, place: &Rigid, draft: Draft) -> Piece {

@@ -33,6 +33,9 @@ pub(super) fn house(outline: Outline, top: Top, gap: f64) -> House {
         floor: Floor { kind: FloorKind::None, dough: DoughId("walls".into()) },
         corners: Corners::Lap,
         ridges: Ridges::Open,
+        raised: Length::ZERO,
+        stays_whole: false,
+        behind: Behind::Whole,
         level_eaves: false,
         sides,
         lid: None,
@@ -44,6 +47,7 @@ pub(super) fn house(outline: Outline, top: Top, gap: f64) -> House {
         gap: mm(gap),
         doughs: vec![dough("walls", 8.0), dough("roofs", 6.0)],
         parts: vec![part],
+        decided: vec![],
     }
 }
 

@@ -27,7 +27,7 @@ pub(super) fn read(tree: &Tree, log: &mut Log) -> Option<House> {
     let read_part = |tree: &Tree, path: &str, log: &mut Log| part::read(tree, path, &doughs, log);
     let parts = parts.map(|tree| items(tree, "parts", limits::MOST_PARTS, log, read_part)).unwrap_or_default();
     entries.close(log);
-    Some(House { owner, unit: log.unit, gap, doughs, parts })
+    Some(House { owner, unit: log.unit, gap, doughs, parts, decided: vec![] })
 }
 
 const UNITS: [(&str, Unit); 3] =

@@ -4,7 +4,9 @@ use super::tree::Tree;
 use super::values::{angle, flag, length, text};
 use super::{house, opening, outline, side};
 use crate::file::limits;
-use crate::{Corners, Dough, DoughId, Floor, FloorKind, Lid, Outline, Parapet, Part, PartId, Place, Ridges};
+use crate::{
+    Behind, Corners, Dough, DoughId, Floor, FloorKind, Lid, Outline, Parapet, Part, PartId, Place, Ridges, Spot,
+};
 use gable_measure::{Angle, Length};
 
 pub(super) fn read(tree: &Tree, path: &str, doughs: &[Dough], log: &mut Log) -> Option<Part> {
@@ -32,6 +34,9 @@ pub(super) fn read(tree: &Tree, path: &str, doughs: &[Dough], log: &mut Log) -> 
         name,
         outline: plan.unwrap_or(STAND_IN),
         place: place.unwrap_or_default(),
+        raised: Length::ZERO,
+        stays_whole: false,
+        behind: Behind::Whole,
         wall_dough,
         roof_dough,
         floor: floor.unwrap_or(no_floor),
@@ -69,13 +74,13 @@ fn dough(entries: &mut Entries<'_>, key: &'static str, usual: &str, doughs: &[Do
 
 fn place(tree: &Tree, path: &str, log: &mut Log) -> Option<Place> {
     let mut entries = Entries::open(tree, path, log)?;
-    let place = Place {
+    let spot = Spot {
         x: entries.value("x", length, Length::ZERO, log),
         y: entries.value("y", length, Length::ZERO, log),
         turn: entries.value("turn", angle, Angle::ZERO, log),
     };
     entries.close(log);
-    Some(place)
+    Some(Place::Ground(spot))
 }
 
 fn floor(tree: &Tree, path: &str, walls: &DoughId, log: &mut Log) -> Option<Floor> {

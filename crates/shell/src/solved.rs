@@ -28,6 +28,8 @@ pub struct SolvedPart {
     pub id: PartId,
     /// Its name.
     pub name: String,
+    /// Where the part stands: its own coordinates have the origin of its plan and count heights from its foot.
+    pub house_from_part: Rigid,
     /// Outer corners of the plan in the house, counter-clockwise; side k runs from corner k to the next.
     pub plan: Vec<P2>,
     /// Height of the highest point of the roof's underside.

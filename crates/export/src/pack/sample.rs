@@ -35,6 +35,7 @@ pub(crate) fn gable_box(scale: f64) -> (House, Solved) {
             id: PartId("main".into()),
             name: "Main body".into(),
             plan: Vec::new(),
+            house_from_part: gable_plane::Rigid::identity(),
             ridge_height: Length::mm_of(ridge),
         }],
         pieces,

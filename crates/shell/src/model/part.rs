@@ -20,7 +20,8 @@ pub struct Part {
     pub outline: Outline,
     /// Where it stands.
     pub place: Place,
-    /// Height of its foot above the base board, for a part on the ground or against a wall; negative is not allowed.
+    /// Height of its foot above the base board, or above the foot of the part that it stands against. On a roof it
+    /// counts for nothing. Never negative.
     pub raised: Length,
     /// It stays whole where it meets other parts that do not say so: they are cut to fit, whatever the order.
     pub stays_whole: bool,

@@ -3,17 +3,23 @@
 use super::draft::{Draft, JointDraft};
 use super::part::PartSolution;
 use super::plan::level;
-use crate::{EdgeKind, Joint, JointEnd, JointId, Part, Piece, PieceId, Place, Role, Solved, SolvedPart, Tier, Wedge};
+use crate::{EdgeKind, Joint, JointEnd, JointId, Part, Piece, PieceId, Role, Solved, SolvedPart, Tier, Wedge};
 use gable_measure::{Angle, Length};
 use gable_plane::{Rigid, Solid, V2, V3};
 
 /// Adds a part's pieces and joints to the house.
 pub(super) fn add(solved: &mut Solved, part: &Part, solution: PartSolution) {
-    let place = house_from_part(part);
+    let place = solution.stand.house_from_part;
     let first_piece = solved.pieces.len();
     let plan = solution.plan.iter().map(|&p| (place * level(p, 0.0)).xy()).collect();
     let ridge_height = Length::mm_of(solution.ridge_height);
-    solved.parts.push(SolvedPart { id: part.id.clone(), name: part.name.clone(), plan, ridge_height });
+    solved.parts.push(SolvedPart {
+        id: part.id.clone(),
+        name: part.name.clone(),
+        house_from_part: place,
+        plan,
+        ridge_height,
+    });
     let normals: Vec<V3> = solution.drafts.iter().map(Draft::outward).collect();
     solved.pieces.extend(solution.drafts.into_iter().map(|draft| piece(part, &place, draft)));
     for draft in solution.joints {
@@ -26,12 +32,6 @@ pub(super) fn add(solved: &mut Solved, part: &Part, solution: PartSolution) {
         let joint = joint(solved, first_piece, &normals, &place, draft);
         solved.joints.push(joint);
     }
-}
-
-fn house_from_part(part: &Part) -> Rigid {
-    let Place::Ground(spot) = &part.place else { return Rigid::identity() };
-    let at = V3::new(spot.x.mm(), spot.y.mm(), part.raised.mm());
-    Rigid::new(at, V3::z() * spot.turn.rad())
 }
 
 fn piece(part: &Part, place: &Rigid, draft: Draft) -> Piece {

@@ -250,7 +250,7 @@ fn line_distance(a: [P3; 2], b: [P3; 2]) -> f64 {
 }
 
 /// Feet of walls on the floor or the base board, floor against walls, parapet on lid.
-pub(super) fn feet(drafts: &[Draft], places: &Places, floor_under: bool, gap: f64) -> Vec<JointDraft> {
+pub(super) fn feet(drafts: &[Draft], places: &Places, floor_under: bool, on_board: bool, gap: f64) -> Vec<JointDraft> {
     let mut found = Vec::new();
     let mut stand = |piece: usize, on: Option<usize>, gap: f64| {
         for e in drafts[piece].edges_of(Cause::Base) {
@@ -273,7 +273,9 @@ pub(super) fn feet(drafts: &[Draft], places: &Places, floor_under: bool, gap: f6
         }
     };
     let under = places.floor.filter(|_| floor_under);
-    for wall in places.walls.iter().flatten() {
+    // Without a floor, walls off the board have their feet on other parts.
+    let footed = under.is_some() || on_board;
+    for wall in places.walls.iter().flatten().filter(|_| footed) {
         stand(*wall, under, if under.is_some() { gap } else { 0.0 });
     }
     let lid = places.slopes.iter().flatten().copied().find(|&d| drafts[d].role == crate::Role::Lid);

@@ -8,10 +8,12 @@ mod draft;
 mod findings;
 mod finish;
 mod group;
+mod heights;
 mod icing;
 mod joints;
 mod openings;
 mod part;
+mod place;
 mod plan;
 mod plate;
 mod ring;
@@ -20,8 +22,10 @@ mod slopes;
 #[cfg(test)]
 mod tests;
 
-use crate::{House, Solved};
+use crate::{House, Part, Solved};
 use findings::Findings;
+use part::PartSolution;
+use place::Lost;
 
 /// Works out every piece of a house.
 ///
@@ -43,13 +47,56 @@ pub fn solve(house: &House) -> Solved {
         groups: Vec::new(),
         findings: Vec::new(),
     };
-    for (index, part) in house.parts.iter().enumerate() {
-        let mut findings = Findings::new(house, index);
-        let solution = part::solve(house, part, &mut findings);
+    let mut findings: Vec<Findings> = (0..house.parts.len()).map(|k| Findings::new(house, k)).collect();
+    let solutions = parts(house, &mut findings);
+    for ((part, solution), findings) in house.parts.iter().zip(solutions).zip(findings) {
         solved.findings.extend(findings.into_vec());
-        finish::add(&mut solved, part, solution);
+        if let Some(solution) = solution {
+            finish::add(&mut solved, part, solution);
+        }
     }
     finish::letter(&mut solved);
     solved.groups = group::group(&mut solved.pieces);
     solved
+}
+
+/// Solves every part for itself, hosts before guests; none for a part that cannot be placed.
+fn parts(house: &House, findings: &mut [Findings]) -> Vec<Option<PartSolution>> {
+    let mut solutions: Vec<Option<PartSolution>> = house.parts.iter().map(|_| None).collect();
+    for (index, lost) in place::order(house) {
+        let part = &house.parts[index];
+        let host = part.place.host().and_then(|id| house.parts.iter().position(|p| &p.id == id));
+        let placed = match lost {
+            Some(lost) => Err(lost),
+            None => place::place(part, host.and_then(|h| Some((&house.parts[h], solutions[h].as_ref()?)))),
+        };
+        match placed {
+            Ok(stand) => solutions[index] = Some(part::solve(house, part, stand, &mut findings[index])),
+            Err(lost) => report_lost(part, lost, &mut findings[index]),
+        }
+    }
+    solutions
+}
+
+fn report_lost(part: &Part, lost: Lost, findings: &mut Findings) {
+    let name = &part.name;
+    let (kind, what, remedy) = match lost {
+        Lost::NoHost(host) => {
+            let what = format!("{name} stands by a part called {host}, and there is none");
+            ("no-such-host", what, "choose one of the parts of the house, or place it on the board")
+        }
+        Lost::Circle(names) => {
+            let what = format!("these parts stand on each other in a circle: {}", names.join(", "));
+            ("standing-in-a-circle", what, "place one of them on the board")
+        }
+        Lost::NoSide(side) => {
+            let what = format!("{name} stands by side {side} of its host, which has no such side");
+            ("no-such-side", what, "choose one of the host's sides")
+        }
+        Lost::HostFailed => {
+            let what = format!("{name} cannot be placed, because the part that it stands by cannot be built");
+            ("host-cannot-be-built", what, "mend that part first")
+        }
+    };
+    findings.block(kind, "place", what, remedy);
 }

@@ -2,8 +2,10 @@
 
 use super::draft::{Draft, JointDraft};
 use super::findings::Findings;
+use super::heights::Heights;
 use super::icing::{self, RingIcing};
 use super::joints::{self, Places};
+use super::place::Stand;
 use super::plan::{self, PlanSide};
 use super::plate::{Bound, Cause, Cut, Frame, NoPlate, Plate, cut_plate};
 use super::ring::{Ring, RingOf};
@@ -14,10 +16,23 @@ use gable_plane::{HalfSpace, P2, V3};
 
 /// What became of a part.
 pub(super) struct PartSolution {
+    pub(super) stand: Stand,
     pub(super) plan: Vec<P2>,
+    pub(super) sides: Vec<PlanSide>,
+    pub(super) roof: Option<Roof>,
+    pub(super) roof_thickness: f64,
+    pub(super) gap: f64,
     pub(super) ridge_height: f64,
     pub(super) drafts: Vec<Draft>,
     pub(super) joints: Vec<JointDraft>,
+}
+
+impl PartSolution {
+    /// Its roof as a surface, when it has one.
+    pub(super) fn roof_heights(&self) -> Option<Heights<'_>> {
+        let roof = self.roof.as_ref()?;
+        Some(Heights { roof, plan: &self.plan, thickness: self.roof_thickness, gap: self.gap })
+    }
 }
 
 /// A part with what its pieces are cut from, in mm.
@@ -28,6 +43,9 @@ pub(super) struct Job<'a> {
     pub(super) roofs: &'a Dough,
     pub(super) floors: &'a Dough,
     pub(super) gap: f64,
+    /// Height of the foot.
+    foot: f64,
+    on_board: bool,
 }
 
 impl<'a> Job<'a> {
@@ -60,16 +78,28 @@ impl<'a> Job<'a> {
                 let top = self.floors.baked().mm();
                 (top, top + self.gap)
             }
-            FloorKind::None | FloorKind::Inside => (0.0, 0.0),
+            FloorKind::None | FloorKind::Inside => (self.foot, self.foot),
         }
     }
 }
 
 /// Works out a part; with blocking findings it may come out without pieces.
-pub(super) fn solve(house: &House, part: &Part, findings: &mut Findings) -> PartSolution {
+pub(super) fn solve(house: &House, part: &Part, stand: Stand, findings: &mut Findings) -> PartSolution {
     let plan = part.outline.corners();
-    let mut solution = PartSolution { plan, ridge_height: 0.0, drafts: Vec::new(), joints: Vec::new() };
-    let Some(job) = job(house, part, &solution.plan, findings) else { return solution };
+    let table = -stand.house_from_part.translation.z;
+    let mut solution = PartSolution {
+        stand,
+        plan,
+        sides: Vec::new(),
+        roof: None,
+        roof_thickness: 0.0,
+        gap: house.gap.mm(),
+        ridge_height: 0.0,
+        drafts: Vec::new(),
+        joints: Vec::new(),
+    };
+    let Some(job) = job(house, part, &solution, findings) else { return solution };
+    (solution.sides, solution.roof_thickness) = (job.sides.clone(), job.roof_thickness());
     checks::plan(&job, findings);
     let roof = roof::roof(part, &job.sides, job.gap, findings);
     if roof.slopes.is_empty() {
@@ -81,7 +111,7 @@ pub(super) fn solve(house: &House, part: &Part, findings: &mut Findings) -> Part
         return solution;
     }
     let Some(ring) = ring(&job, &roof, findings) else { return solution };
-    let roofing = slopes::cut(&roof, &job.sides, part.ridges, job.roof_thickness(), job.gap);
+    let roofing = slopes::cut(&roof, &job.sides, part.ridges, job.roof_thickness(), job.gap, table);
     let mut places = Places::default();
     add_floor(&job, &mut solution, &mut places, findings);
     add_walls(&job, &ring, &mut solution, &mut places);
@@ -92,10 +122,12 @@ pub(super) fn solve(house: &House, part: &Part, findings: &mut Findings) -> Part
     solution.joints = joiner.all(&ring, parapet.as_ref());
     checks::laps(&job, &roof, &roofing.laps_given_up, findings);
     checks::result(&job, &roof, &ring, &solution, &places, findings);
+    solution.roof = Some(roof);
     solution
 }
 
-fn job<'a>(house: &'a House, part: &'a Part, plan: &[P2], findings: &mut Findings) -> Option<Job<'a>> {
+fn job<'a>(house: &'a House, part: &'a Part, solution: &PartSolution, findings: &mut Findings) -> Option<Job<'a>> {
+    let (plan, stand) = (&solution.plan, &solution.stand);
     let mut dough = |id: &DoughId, field: &str| {
         let found = house.dough(id);
         if found.is_none() {
@@ -112,7 +144,16 @@ fn job<'a>(house: &'a House, part: &'a Part, plan: &[P2], findings: &mut Finding
         findings.block("no-plan", "outline", what, "give it three or more corners, counter-clockwise, and a side each");
         return None;
     }
-    Some(Job { part, sides: plan::sides(plan), walls: walls?, roofs: roofs?, floors: floors?, gap: house.gap.mm() })
+    Some(Job {
+        part,
+        sides: plan::sides(plan),
+        walls: walls?,
+        roofs: roofs?,
+        floors: floors?,
+        gap: house.gap.mm(),
+        foot: stand.foot,
+        on_board: stand.on_board,
+    })
 }
 
 fn ring(job: &Job<'_>, roof: &Roof, findings: &mut Findings) -> Option<Ring> {
@@ -273,7 +314,8 @@ struct Joiner<'a> {
 impl Joiner<'_> {
     fn all(&self, ring: &Ring, parapet: Option<&ParapetRing>) -> Vec<JointDraft> {
         let (drafts, places, gap) = (self.drafts, self.places, self.job.gap);
-        let mut feet = joints::feet(drafts, places, self.job.part.floor.kind == FloorKind::Under, gap);
+        let mut feet =
+            joints::feet(drafts, places, self.job.part.floor.kind == FloorKind::Under, self.job.on_board, gap);
         let mut found = self.walls(ring, &mut feet);
         if let Some(parapet) = parapet {
             found.extend(self.parapet(parapet, &mut feet));

@@ -36,6 +36,11 @@ impl Slope {
         (self.plane.offset - n.x * p.x - n.y * p.y) / n.z
     }
 
+    /// The slope whose underside is this one's raised along its normal.
+    pub(super) fn raised(&self, by: f64) -> Self {
+        Self { plane: self.plane.moved(by), ..self.clone() }
+    }
+
     /// Slope of the underside in x and y, mm per mm.
     fn gradient(&self) -> V2 {
         let n = self.plane.normal;
@@ -43,7 +48,7 @@ impl Slope {
     }
 
     /// Where in plan this slope is lower than another.
-    fn lower_than(&self, other: &Self) -> Option<ClipLine<()>> {
+    pub(super) fn lower_than(&self, other: &Self) -> Option<ClipLine<()>> {
         let rise = self.gradient() - other.gradient();
         let offset = other.height_at(P2::origin()) - self.height_at(P2::origin());
         let length = rise.norm();

@@ -39,9 +39,9 @@ pub(super) fn halving(slope: &Slope, other: &Slope) -> HalfSpace {
     HalfSpace { normal: normal / length, offset: (other.plane.offset - slope.plane.offset) / length }
 }
 
-/// Cuts all slopes of a roof from dough `thickness` mm thick when baked.
-pub(super) fn cut(roof: &Roof, sides: &[PlanSide], ridges: Ridges, thickness: f64, gap: f64) -> Slopes {
-    let cutter = Cutter { roof, sides, thickness, gap };
+/// Cuts all slopes of a roof from dough `thickness` mm thick when baked; the base board is at height `table`.
+pub(super) fn cut(roof: &Roof, sides: &[PlanSide], ridges: Ridges, thickness: f64, gap: f64, table: f64) -> Slopes {
+    let cutter = Cutter { roof, sides, thickness, gap, table };
     let ridge_cut = if ridges == Ridges::Bevelled { Cut::Bevel } else { Cut::Tighter };
     let count = roof.slopes.len();
     let open: Vec<_> = (0..count).map(|s| cutter.plate(s, ridge_cut, &[])).collect();
@@ -71,6 +71,7 @@ struct Cutter<'a> {
     sides: &'a [PlanSide],
     thickness: f64,
     gap: f64,
+    table: f64,
 }
 
 impl Cutter<'_> {
@@ -81,7 +82,7 @@ impl Cutter<'_> {
             let out = if slope.side.is_some() { self.roof.rims[j] } else { self.roof.lid_rim };
             bounds.push(Bound { half: side.half_space(out), cut: Cut::Looser, cause: Cause::Rim(j) });
         }
-        let table = HalfSpace { normal: -V3::z(), offset: 0.0 };
+        let table = HalfSpace { normal: -V3::z(), offset: -self.table };
         bounds.push(Bound { half: table, cut: Cut::Tighter, cause: Cause::Table });
         for r in (0..self.roof.slopes.len()).filter(|&r| r != s) {
             bounds.push(self.against(s, r, ridge_cut, laps));

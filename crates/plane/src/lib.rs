@@ -4,12 +4,15 @@
 
 mod contour;
 mod convex;
+mod overlay;
 mod rest;
 mod ring;
+mod rounded;
 mod solid;
 
 pub use contour::{Contour, Segment};
 pub use convex::{ClipLine, ConvexPolygon};
+pub use overlay::Region;
 pub use rest::Rest;
 pub use ring::{bounds, convex_hull, ring_area, ring_centroid, ring_length};
 pub use solid::{Face, HalfSpace, Solid};

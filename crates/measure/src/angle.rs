@@ -14,8 +14,6 @@ impl Angle {
     pub const ZERO: Self = Self(0.0);
     /// A right angle.
     pub const RIGHT: Self = Self(std::f64::consts::FRAC_PI_2);
-    /// A straight angle, 180 degrees.
-    pub const STRAIGHT: Self = Self(std::f64::consts::PI);
 
     /// An angle of so many radians.
     pub const fn radians(radians: f64) -> Self {

@@ -14,5 +14,6 @@ pub use angle::Angle;
 pub use finding::{Finding, Severity};
 pub use length::Length;
 pub use pitch::Pitch;
+pub use print::decimal;
 pub use read::{LARGEST_ANGLE, LARGEST_LENGTH, ReadError, read_angle, read_length, read_pitch};
 pub use unit::{InchStep, Unit, tidy};

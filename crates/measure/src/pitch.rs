@@ -17,3 +17,14 @@ pub enum Pitch {
     /// As steep as it takes for the ridge to come to this height above the table.
     RidgeHeight(Length),
 }
+
+impl Pitch {
+    /// The slope, where it can be told without working out the roof.
+    pub fn angle(self) -> Option<Angle> {
+        match self {
+            Self::Angle(angle) => Some(angle),
+            Self::RiseInRun { rise, run } => Some(Angle::of_slope(rise, run)),
+            Self::RidgeHeight(_) => None,
+        }
+    }
+}

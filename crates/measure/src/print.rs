@@ -13,14 +13,6 @@ impl InchStep {
 }
 
 impl Unit {
-    /// What stands behind a printed number: `mm` or `"`.
-    pub const fn symbol(self) -> &'static str {
-        match self {
-            Self::Millimetre => "mm",
-            Self::Inch(_) => "\"",
-        }
-    }
-
     /// The length with its unit, to 0.1 mm or the nearest fraction of an inch.
     ///
     /// ```
@@ -60,7 +52,7 @@ impl Pitch {
 }
 
 /// So many decimals at most, without trailing zeros and without a minus before zero.
-fn decimal(number: f64, decimals: usize) -> String {
+pub fn decimal(number: f64, decimals: usize) -> String {
     let text = format!("{number:.decimals$}");
     let short = text.trim_end_matches('0').trim_end_matches('.');
     if short == "-0" { "0".to_owned() } else { short.to_owned() }

@@ -36,6 +36,7 @@ impl Unit {
             Self::Inch(_) => length.in_inches(),
         }
     }
+
     /// How many of this unit a length is, rounded to 1e-9 so that 8.5 in is 8.5 and not 8.500000000000002.
     pub fn tidy_number(self, length: Length) -> f64 {
         tidy(self.number(length))

@@ -18,8 +18,7 @@ pub(super) fn quantity(input: &mut Tokens<'_>) -> Parsed<Value> {
         return Ok(value);
     }
     // `1'-2"` is how the trade joins feet and inches (common practice, no source).
-    let joined = preceded((glued(Kind::Minus), peek(one_of(|t: &Token| !t.spaced))), inches);
-    let Some(inches) = opt(alt((joined, inches))).parse_next(input)? else { return Ok(value) };
+    let Some(inches) = opt(alt((preceded(hyphen, inches), inches))).parse_next(input)? else { return Ok(value) };
     Ok(Value { number: value.number + inches.number, range: value.range.start..inches.range.end, ..value })
 }
 
@@ -46,8 +45,7 @@ fn plain(input: &mut Tokens<'_>) -> Parsed<Value> {
 /// `8 1/2`, `8½`, and `8-1/2` with nothing between.
 fn mixed(input: &mut Tokens<'_>) -> Parsed<Value> {
     let whole = whole(input)?;
-    let hyphenated = preceded((glued(Kind::Minus), peek(one_of(|t: &Token| !t.spaced))), proper);
-    let part = alt((hyphenated, proper)).parse_next(input)?;
+    let part = alt((preceded(hyphen, proper), proper)).parse_next(input)?;
     Ok(Value::bare(whole.number + part.number, whole.range.start..part.range.end))
 }
 
@@ -63,8 +61,7 @@ fn fraction(input: &mut Tokens<'_>) -> Parsed<Value> {
 
 fn glued_fraction(input: &mut Tokens<'_>) -> Parsed<Value> {
     let above = whole(input)?;
-    glued(Kind::Over).parse_next(input)?;
-    peek(one_of(|t: &Token| !t.spaced)).parse_next(input)?;
+    between(Kind::Over, input)?;
     divide(&above, &whole(input)?)
 }
 
@@ -98,7 +95,13 @@ fn number_if(input: &mut Tokens<'_>, number: impl Fn(Kind) -> Option<f64>) -> Pa
     any.verify_map(|t: &Token| number(t.kind).map(|n| Value::bare(n, t.range()))).parse_next(input)
 }
 
-/// A token with no white space before it.
-fn glued<'t>(kind: Kind) -> impl Parser<Tokens<'t>, &'t Token, ErrMode<Fault>> {
-    one_of(move |t: &Token| t.kind == kind && !t.spaced)
+/// A minus that joins two things, as in `8-1/2` and `1'-2"`.
+fn hyphen(input: &mut Tokens<'_>) -> Parsed<()> {
+    between(Kind::Minus, input)
+}
+
+/// A token with no white space on either side.
+fn between(kind: Kind, input: &mut Tokens<'_>) -> Parsed<()> {
+    one_of(move |t: &Token| t.kind == kind && !t.spaced).parse_next(input)?;
+    peek(one_of(|t: &Token| !t.spaced)).void().parse_next(input)
 }

@@ -83,9 +83,9 @@ fn token(input: &mut Text<'_>) -> Lexed<Token> {
 }
 
 fn number(input: &mut Text<'_>) -> Lexed<Kind> {
-    let point = one_of(['.', ',']);
-    let with_whole = (digit1, opt(one_of(['.', ','])), digit0);
-    let without_whole = (point, digit1).map(|(point, decimals)| ("", Some(point), decimals));
+    let point = || one_of(['.', ',']);
+    let with_whole = (digit1, opt(point()), digit0);
+    let without_whole = (point(), digit1).map(|(point, decimals)| ("", Some(point), decimals));
     let (whole, point, decimals): (&str, Option<char>, &str) = alt((with_whole, without_whole)).parse_next(input)?;
     let thousands =
         point == Some(',') && decimals.len() == 3 && whole.len() <= 3 && !whole.starts_with('0') && !whole.is_empty();

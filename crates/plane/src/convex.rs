@@ -106,17 +106,7 @@ impl<L: Copy> ConvexPolygon<L> {
     }
 
     fn without_short_edges(mut self) -> Option<Self> {
-        let mut k = 0;
-        while self.corners.len() >= 3 && k < self.corners.len() {
-            let next = (k + 1) % self.corners.len();
-            if (self.corners[next] - self.corners[k]).norm() <= SAME_POINT {
-                self.corners.remove(k);
-                self.labels.remove(k);
-            } else {
-                k += 1;
-            }
-        }
-        (self.corners.len() >= 3 && crate::ring_area(&self.corners) > SAME_POINT).then_some(self)
+        drop_short_edges(&mut self.corners, &mut self.labels).then_some(self)
     }
 
     /// The edges: start, end and the line that made it.
@@ -124,6 +114,22 @@ impl<L: Copy> ConvexPolygon<L> {
         let count = self.corners.len();
         (0..count).map(move |k| (self.corners[k], self.corners[(k + 1) % count], self.labels[k]))
     }
+}
+
+/// Drops edges without length from a counter-clockwise ring, each with the corner it starts from; false when nothing of
+/// any size is left.
+pub(crate) fn drop_short_edges<L>(corners: &mut Vec<P2>, labels: &mut Vec<L>) -> bool {
+    let mut k = 0;
+    while corners.len() >= 3 && k < corners.len() {
+        let next = (k + 1) % corners.len();
+        if (corners[next] - corners[k]).norm() <= SAME_POINT {
+            corners.remove(k);
+            labels.remove(k);
+        } else {
+            k += 1;
+        }
+    }
+    corners.len() >= 3 && crate::ring_area(corners) > SAME_POINT
 }
 
 #[cfg(test)]

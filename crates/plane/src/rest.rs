@@ -1,9 +1,10 @@
-use crate::{ClipLine, ConvexPolygon, P2, SAME_POINT, ring_area};
+use crate::convex::drop_short_edges;
+use crate::{ClipLine, ConvexPolygon, P2, ring_area};
 
-/// What is left of a convex polygon after a convex tool: one simple ring, not always convex.
+/// A simple ring that knows what made each edge, not always convex: what is left of a polygon after a tool.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Rest<L> {
-    /// Corners, counter-clockwise.
+    /// Corners, counter-clockwise; of a hole clockwise.
     pub corners: Vec<P2>,
     /// `labels[k]` is the line of the edge from `corners[k]` to the next corner.
     pub labels: Vec<L>,
@@ -67,24 +68,8 @@ impl<L: Copy> ConvexPolygon<L> {
             corners.push(common.corners[(k + 1) % count]);
             labels.push(tool[line].label);
         }
-        tidy(corners, labels)
+        drop_short_edges(&mut corners, &mut labels).then_some(Rest { corners, labels })
     }
-}
-
-/// Drops edges without length; `None` when nothing of any size is left.
-fn tidy<L: Copy>(mut corners: Vec<P2>, mut labels: Vec<L>) -> Option<Rest<L>> {
-    let mut k = 0;
-    while corners.len() >= 3 && k < corners.len() {
-        let next = (k + 1) % corners.len();
-        if (corners[next] - corners[k]).norm() <= SAME_POINT {
-            // The corner that goes takes its edge of no length with it.
-            corners.remove(k);
-            labels.remove(k);
-        } else {
-            k += 1;
-        }
-    }
-    (corners.len() >= 3 && ring_area(&corners) > SAME_POINT).then_some(Rest { corners, labels })
 }
 
 #[cfg(test)]

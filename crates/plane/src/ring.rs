@@ -7,11 +7,6 @@ pub fn ring_area(ring: &[P2]) -> f64 {
     ring.windows(2).map(|w| cross(&w[0], &w[1])).sum::<f64>() / 2.0
 }
 
-/// Length all round a closed ring, mm.
-pub fn ring_length(ring: &[P2]) -> f64 {
-    (0..ring.len()).map(|i| (ring[(i + 1) % ring.len()] - ring[i]).norm()).sum()
-}
-
 /// Centre of area of a closed ring; the mean of its corners when it encloses nothing.
 pub fn ring_centroid(ring: &[P2]) -> P2 {
     let Some(origin) = ring.first() else { return P2::origin() };

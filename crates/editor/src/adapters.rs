@@ -1,9 +1,8 @@
 //! Where the editor meets the other crates: reading and printing what people type, files, built-in houses, the pack.
 
-use crate::dialogs::PackPaper;
 use crate::reshape;
 use gable_drawing::Drawing;
-use gable_export::{PackOptions, Paper, pack_pdf, read_text, save};
+use gable_export::{PackOptions, pack_pdf, read_text, save};
 use gable_measure::{Angle, Length, Pitch, Unit};
 use gable_mesh::{Pose, View, picture_of, pose};
 use gable_shell::file::Fault;
@@ -103,16 +102,10 @@ pub(crate) fn picture(solved: &Solved) -> Drawing {
 }
 
 /// Writes the printed set of a house into a folder and says what was written.
-pub(crate) fn make_pack(house: &House, paper: PackPaper, folder: &Path) -> Result<String, String> {
-    let paper = match paper {
-        PackPaper::A4 => Paper::A4,
-        PackPaper::Letter => Paper::Letter,
-        PackPaper::Both => Paper::A4AndLetter,
-    };
-    let options = PackOptions { paper, ..PackOptions::default() };
+pub(crate) fn make_pack(house: &House, options: &PackOptions, folder: &Path) -> Result<String, String> {
     let solved = gable_shell::solve(house);
-    let pdf = pack_pdf(&solved, house, &options).map_err(|e| e.to_string())?;
-    let path = folder.join(format!("{}-{}.pdf", file_name(&house.owner.title), file_name(paper.name())));
+    let pdf = pack_pdf(&solved, house, options).map_err(|e| sentence(&e.to_string()))?;
+    let path = folder.join(format!("{}-{}.pdf", file_name(&house.owner.title), file_name(options.paper.name())));
     save(&path, &pdf).map_err(|e| e.to_string())?;
     Ok(format!("The pack is ready: {}. Print it at actual size.", path.display()))
 }

@@ -33,7 +33,7 @@ impl Editor {
             Action::Quit => self.unless_changed(ctx, Then::Quit),
             Action::Save => self.save(ctx),
             Action::SaveAs => self.ask_path(ctx, PathUse::Save),
-            Action::MakePack if self.document.is_some() => self.dialog = Some(Dialog::Pack(self.pack)),
+            Action::MakePack if self.document.is_some() => self.dialog = Some(Dialog::Pack(self.pack.clone())),
             Action::MakePack => {}
             Action::Undo | Action::Redo => self.step(action),
             Action::SwitchTheme => {
@@ -161,9 +161,9 @@ impl Editor {
 
     fn make_pack(&mut self, ctx: &Context, folder: PathBuf) {
         let Some(house) = self.house().cloned() else { return };
-        let paper = self.pack.paper;
+        let options = self.pack.options;
         self.notice = Some(Notice::done("Making the pack…"));
-        self.packing = Some(Errand::start(ctx, move || adapters::make_pack(&house, paper, &folder)));
+        self.packing = Some(Errand::start(ctx, move || adapters::make_pack(&house, &options, &folder)));
     }
 
     /// Shows the question that is open, and does what the answer says.
@@ -180,14 +180,16 @@ impl Editor {
                     self.begin_somewhere();
                 }
             },
-            Some(Dialog::Pack(mut choice)) => match dialogs::pack(ctx, &mut choice) {
-                None => self.dialog = Some(Dialog::Pack(choice)),
-                Some(false) => {}
-                Some(true) => {
-                    self.pack = choice;
-                    self.ask_path(ctx, PathUse::PackFolder);
+            Some(Dialog::Pack(mut choice)) => {
+                match dialogs::pack(ctx, &mut choice, self.house().map(|h| h.unit).unwrap_or_default()) {
+                    None => self.dialog = Some(Dialog::Pack(choice)),
+                    Some(false) => {}
+                    Some(true) => {
+                        self.pack = choice.settled();
+                        self.ask_path(ctx, PathUse::PackFolder);
+                    }
                 }
-            },
+            }
         }
     }
 

@@ -249,7 +249,7 @@ fn the_pack_is_written_beside_the_window() {
     let folder = tempfile::tempdir().unwrap();
     let mut kitchen = kitchen(plain());
     press(&mut kitchen, "Make the pack…");
-    press(&mut kitchen, "Letter");
+    press(&mut kitchen, "Letter, 215.9 × 279.4 mm");
     press(&mut kitchen, "Choose where it goes…");
     type_into(&mut kitchen, "Folder", folder.path().to_str().unwrap());
     let deadline = std::time::Instant::now() + std::time::Duration::from_secs(60);
@@ -262,6 +262,27 @@ fn the_pack_is_written_beside_the_window() {
     assert_eq!(files.len(), 1);
     // A PDF begins with its version (ISO 32000-1, 7.5.2).
     assert!(std::fs::read(&files[0]).unwrap().starts_with(b"%PDF-"));
+}
+
+#[test]
+fn margins_of_the_pack_can_be_typed() {
+    let mut kitchen = kitchen(plain());
+    press(&mut kitchen, "Make the pack…");
+    type_into(&mut kitchen, "Left margin", "1/2 in");
+    // 1/2 in = 12.7 mm.
+    assert_eq!(kitchen.get_by_label("Left margin").value().as_deref(), Some("12.7 mm"));
+    press(&mut kitchen, "All as the left one");
+    assert_eq!(kitchen.get_by_label("Bottom margin").value().as_deref(), Some("12.7 mm"));
+    let can_go = |k: &Kitchen| !k.get_by_label("Choose where it goes…").accesskit_node().is_disabled();
+    assert!(can_go(&kitchen));
+    type_into(&mut kitchen, "Top margin", "a hand");
+    assert!(kitchen.query_by_label_contains("Top margin: ").is_some());
+    assert!(!can_go(&kitchen));
+    type_into(&mut kitchen, "Top margin", "300");
+    assert!(kitchen.query_by_label_contains("The margins leave").is_some());
+    assert!(!can_go(&kitchen));
+    press(&mut kitchen, "Usual margins");
+    assert!(can_go(&kitchen));
 }
 
 #[test]

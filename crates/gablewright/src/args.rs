@@ -40,7 +40,8 @@ pub(crate) enum Command {
 
 /// Arguments of `pack`.
 #[derive(Group, Debug)]
-#[command(after_help = "Example:\n  gablewright pack boat-hut --paper a4 --to pack")]
+#[command(after_help = "Examples:\n  gablewright pack boat-hut --paper a4 --to pack\n  \
+                  gablewright pack boat-hut --to pack --margin 8mm --margin-bottom '1/2 in'")]
 pub(crate) struct PackArgs {
     /// House file or built-in name
     pub(crate) house: String,
@@ -50,9 +51,28 @@ pub(crate) struct PackArgs {
     /// Folder to write into; it is made if it is missing
     #[arg(long, value_name = "DIR")]
     pub(crate) to: PathBuf,
+    #[command(flatten)]
+    pub(crate) margins: MarginArgs,
+}
+
+/// What the printer cannot reach.
+#[derive(Group, Debug)]
+pub(crate) struct MarginArgs {
     /// Margin the printer cannot reach, on every side, such as 5mm or '1/4 in' [default: 6.35 mm, at the bottom 6.7 mm]
     #[arg(long, value_name = "LENGTH")]
     pub(crate) margin: Option<String>,
+    /// Margin on the left of the upright page, whatever --margin says
+    #[arg(long, value_name = "LENGTH")]
+    pub(crate) margin_left: Option<String>,
+    /// Margin on the right
+    #[arg(long, value_name = "LENGTH")]
+    pub(crate) margin_right: Option<String>,
+    /// Margin at the top
+    #[arg(long, value_name = "LENGTH")]
+    pub(crate) margin_top: Option<String>,
+    /// Margin at the bottom
+    #[arg(long, value_name = "LENGTH")]
+    pub(crate) margin_bottom: Option<String>,
 }
 
 /// Arguments of `check`.

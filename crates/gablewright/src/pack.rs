@@ -1,7 +1,8 @@
-use crate::args::PackArgs;
+use crate::args::{MarginArgs, PackArgs};
 use crate::failure::Failure;
 use crate::house;
 use gable_export::{Margins, PackError, PackOptions, Paper, pack_pdf, save};
+use gable_measure::Unit;
 use gable_shell::House;
 use std::io::Write;
 use std::path::{Path, PathBuf};
@@ -9,15 +10,27 @@ use std::path::{Path, PathBuf};
 /// Writes the pack of a house into a folder and says where.
 pub(crate) fn run(args: &PackArgs, out: &mut dyn Write) -> Result<(), Failure> {
     let house = house::load(&args.house)?;
-    let mut options = PackOptions { paper: args.paper.into(), ..PackOptions::default() };
-    if let Some(margin) = &args.margin {
-        let length = gable_measure::read_length(margin, house.unit)
-            .map_err(|e| Failure::Usage(format!("--margin {margin}: {e}")))?;
-        options.margins = Margins::all(length);
-    }
+    let options = PackOptions { paper: args.paper.into(), margins: margins(&args.margins, house.unit)? };
     let path = write(&args.house, &house, &options, &args.to)?;
     writeln!(out, "{}", path.display())?;
     Ok(())
+}
+
+/// The margins of every side: its own, else that of all sides, else the usual one.
+fn margins(args: &MarginArgs, unit: Unit) -> Result<Margins, Failure> {
+    let read = |name: &str, text: &Option<String>| match text {
+        None => Ok(None),
+        Some(text) => gable_measure::read_length(text, unit)
+            .map(Some)
+            .map_err(|e| Failure::Usage(format!("--{name} {text}: {e}"))),
+    };
+    let all = read("margin", &args.margin)?.map_or_else(Margins::default, Margins::all);
+    Ok(Margins {
+        left: read("margin-left", &args.margin_left)?.unwrap_or(all.left),
+        right: read("margin-right", &args.margin_right)?.unwrap_or(all.right),
+        top: read("margin-top", &args.margin_top)?.unwrap_or(all.top),
+        bottom: read("margin-bottom", &args.margin_bottom)?.unwrap_or(all.bottom),
+    })
 }
 
 /// Writes the pack of a house and gives the name of its file.
@@ -54,6 +67,23 @@ fn suffix(paper: Paper) -> &'static str {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_side_may_have_a_margin_of_its_own() {
+        let args = MarginArgs {
+            margin: Some("10".into()),
+            margin_left: None,
+            margin_right: None,
+            margin_top: Some("1/2 in".into()),
+            margin_bottom: None,
+        };
+        // 1/2 in = 12.7 mm.
+        let read = margins(&args, Unit::Millimetre).unwrap();
+        assert_eq!(
+            [read.left, read.right, read.top, read.bottom].map(|l| (l.mm() * 10.0).round()),
+            [100.0, 100.0, 127.0, 100.0]
+        );
+    }
 
     #[test]
     fn packs_are_named_after_their_house() {

@@ -99,6 +99,8 @@ fn bad_usage_and_unreadable_houses_end_with_2() {
         (&["pack", "boat-hut", "--to", "x", "--paper", "a9"], "a4+letter"),
         (&["pack", "boat-hut", "--to", "x", "--margin", "5 ells"], "--margin 5 ells: "),
         (&["pack", "boat-hut", "--to", "x", "--margin", "200"], "the margins leave"),
+        (&["pack", "boat-hut", "--to", "x", "--margin-top=-3"], "margins must be lengths of 0 or more"),
+        (&["pack", "boat-hut", "--to", "x", "--margin-left", "wide"], "--margin-left wide: "),
         (&["pack", "boat-hut", "--to", "file"], "file: the folder cannot be made"),
         (&["check", "no-such"], "no built-in house of that name (boat-hut, net-store, lookout)"),
         (&["check", "bytes"], "not a text file"),

@@ -23,6 +23,8 @@ fn started(start: Start) -> Kitchen {
     let editor = Editor::without_window(start).unwrap();
     let mut kitchen = Harness::builder()
         .with_size(egui::vec2(1440.0, 1800.0))
+        // Sheets that scroll take a few frames to find their size.
+        .with_max_steps(12)
         .build_ui_state(|ui, editor: &mut Editor| editor.ui(ui), editor);
     kitchen.run();
     // Sheets with questions find their middle in a few frames.

@@ -32,6 +32,18 @@ pub struct PackOptions {
     pub margins: Margins,
 }
 
+impl PackOptions {
+    /// Width and height of the upright page that patterns can fill.
+    ///
+    /// # Errors
+    /// When the margins are no lengths, or leave too little of the page, upright or lying.
+    pub fn room(&self) -> Result<(Length, Length), PackError> {
+        let upright = Sheet::new(self, false)?.content.size();
+        Sheet::new(self, true)?;
+        Ok((Length::mm_of(upright.x), Length::mm_of(upright.y)))
+    }
+}
+
 /// Why there is no pack.
 #[derive(Debug, Error)]
 pub enum PackError {

@@ -1,6 +1,6 @@
 use crate::{DoughId, Mode, OpeningId, PartId, SideId};
-use gable_measure::{Angle, Finding, Length, Unit};
-use gable_plane::{Contour, P2, P3, Rigid, Solid};
+use gable_measure::{Angle, Finding, Length, Severity, Unit};
+use gable_plane::{Contour, P2, P3, Rigid, Solid, bounds};
 
 /// Everything the solver found out about a house. Plain data: print, screen and plans only read it.
 #[derive(Clone, Debug, PartialEq)]
@@ -19,6 +19,18 @@ pub struct Solved {
     pub groups: Vec<Group>,
     /// What the solver noticed.
     pub findings: Vec<Finding>,
+}
+
+impl Solved {
+    /// The findings that must be put right before anything can be built.
+    pub fn blocking(&self) -> impl Iterator<Item = &Finding> {
+        self.findings.iter().filter(|f| f.severity == Severity::Blocking)
+    }
+
+    /// Number of the template that a piece is cut with.
+    pub fn template_number(&self, piece: &Piece) -> usize {
+        self.groups.get(piece.group).map_or(piece.group + 1, |group| group.number)
+    }
 }
 
 /// A part with its plan worked out.
@@ -110,6 +122,13 @@ impl Piece {
     /// Whether the outside of the house is the face that `outline` lies in.
     pub fn reference_is_outside(&self) -> bool {
         matches!(self.role, Role::Wall(_) | Role::Floor | Role::Parapet(_))
+    }
+
+    /// Width and height over all, both faces counted, along x and y of the piece.
+    pub fn size(&self) -> (Length, Length) {
+        let size = bounds(self.outline.iter().chain(&self.outline_back)).map(|(low, high)| high - low);
+        let size = size.unwrap_or_default();
+        (Length::mm_of(size.x), Length::mm_of(size.y))
     }
 }
 

@@ -122,6 +122,20 @@ fn a_house_is_checked_without_a_file() {
 }
 
 #[test]
+fn lists_that_no_file_can_hold_are_faults_of_the_house_too() {
+    let mut house = House::simple(Unit::Millimetre);
+    let dough = |k: usize| Dough { id: DoughId(format!("dough-{k}")), ..house.doughs[0].clone() };
+    let more: Vec<Dough> = (0..file::limits::MOST_DOUGHS - 1).map(dough).collect();
+    house.doughs.extend(more);
+    let faults: Vec<String> = file::check(&house).iter().map(ToString::to_string).collect();
+    assert_eq!(faults, ["doughs: there are 51; 50 at most can be read"]);
+    let read = file::parse(&file::write(&house)).map_err(|errors| errors.to_string());
+    assert_eq!(read, Err(faults.concat()));
+    house.doughs.pop();
+    assert_goes_round(&house);
+}
+
+#[test]
 fn the_schema_in_the_documents_is_current() {
     let path = concat!(env!("CARGO_MANIFEST_DIR"), "/../../docs/house.schema.json");
     if std::env::var_os("GABLE_UPDATE").is_some() {

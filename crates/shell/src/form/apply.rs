@@ -1,4 +1,4 @@
-use super::sizes::{self, Sizes};
+use super::sizes::Sizes;
 use super::{RoofForm, pair};
 use crate::{Lid, Outline, Parapet, Part, Side, SideId, Top};
 use gable_measure::{Angle, Length, Pitch, Unit};
@@ -61,11 +61,7 @@ fn ridged(part: &Part, sizes: &Sizes, slope: impl Fn(f64) -> Top) -> Vec<Top> {
 
 /// The gables are cut off halfway up.
 fn half_hip(part: &Part, sizes: &Sizes) -> Vec<Top> {
-    let angle = sizes.angle_within(15.0, 65.0, 45.0);
-    let pitch = match sizes.pitch {
-        Some(pitch) if sizes::angle(pitch) == Some(angle) => pitch,
-        _ => Pitch::Angle(angle),
-    };
+    let (pitch, angle) = sizes.known_pitch_within(15.0, 65.0, 45.0);
     let mut tops = ridged(part, sizes, |_| eave(sizes, pitch));
     let Some(pair) = pair::eaves(part) else { return tops };
     let rise = pair::span(&part.outline, pair) / 2.0 * angle.tan();
@@ -84,13 +80,9 @@ fn saltbox(part: &Part, sizes: &Sizes) -> Vec<Top> {
     const MOST: f64 = 0.35;
     let mut tops = all_round(part, Top::Gable { overhang: sizes.overhang });
     let Some((front, back)) = pair::front_and_back(part) else { return tops };
-    let angle = sizes.angle_within(20.0, 60.0, 40.0);
+    let (pitch, angle) = sizes.known_pitch_within(20.0, 60.0, 40.0);
     let span = pair::span(&part.outline, (front, back));
     let drop = (sizes.height.mm() * LOWER).min(span * angle.tan() * MOST);
-    let pitch = match sizes.pitch {
-        Some(pitch) if sizes::angle(pitch) == Some(angle) => pitch,
-        _ => Pitch::Angle(angle),
-    };
     tops[front] = eave(sizes, pitch);
     tops[back] = Top::Eave { height: sizes.above_wall(-drop), pitch, overhang: sizes.overhang };
     tops

@@ -51,7 +51,7 @@ impl Sizes {
     pub(super) fn pitch_within(&self, least: f64, most: f64, usual: f64) -> Pitch {
         let usual = Pitch::Angle(Angle::degrees(usual));
         match self.pitch {
-            Some(pitch) => match angle(pitch) {
+            Some(pitch) => match pitch.angle() {
                 Some(angle) if !(least..=most).contains(&angle.deg()) => usual,
                 None if self.ridge_is_low(pitch) => usual,
                 _ => pitch,
@@ -60,10 +60,11 @@ impl Sizes {
         }
     }
 
-    /// The present slope in degrees between two bounds, for forms that must know it.
-    pub(super) fn angle_within(&self, least: f64, most: f64, usual: f64) -> Angle {
-        let known = self.pitch.and_then(angle);
-        known.filter(|a| (least..=most).contains(&a.deg())).unwrap_or(Angle::degrees(usual))
+    /// The present slope if its angle is known and between two bounds, else a usual one; for forms that must know it.
+    pub(super) fn known_pitch_within(&self, least: f64, most: f64, usual: f64) -> (Pitch, Angle) {
+        let known = self.pitch.and_then(|pitch| Some((pitch, pitch.angle()?)));
+        let usual = Angle::degrees(usual);
+        known.filter(|(_, a)| (least..=most).contains(&a.deg())).unwrap_or((Pitch::Angle(usual), usual))
     }
 
     /// A size that was worked out, mm, as a person might have typed it.
@@ -109,14 +110,5 @@ fn knee(top: Top) -> Option<(Pitch, Length, Pitch)> {
     match top {
         Top::Knee { height, lower, knee, upper, .. } => Some((lower, knee - height, upper)),
         _ => None,
-    }
-}
-
-/// The slope where it was given as one.
-pub(super) fn angle(pitch: Pitch) -> Option<Angle> {
-    match pitch {
-        Pitch::Angle(angle) => Some(angle),
-        Pitch::RiseInRun { rise, run } => Some(Angle::of_slope(rise, run)),
-        Pitch::RidgeHeight(_) => None,
     }
 }

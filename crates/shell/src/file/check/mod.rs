@@ -59,6 +59,7 @@ pub(super) fn noted(house: &House) -> Vec<Noted> {
     if house.parts.is_empty() {
         sizes.note("parts", "a house needs at least one part".to_owned(), "");
     }
+    sizes.list("parts", house.parts.len(), limits::MOST_PARTS);
     for (k, part) in house.parts.iter().enumerate() {
         let path = format!("parts[{k}]");
         sizes.id(&format!("{path}.id"), &part.id.0);
@@ -97,6 +98,7 @@ fn doughs(house: &House, sizes: &mut Sizes) {
     if house.doughs.is_empty() {
         sizes.note("doughs", "a house needs at least one dough".to_owned(), "");
     }
+    sizes.list("doughs", house.doughs.len(), limits::MOST_DOUGHS);
     for (k, dough) in house.doughs.iter().enumerate() {
         let path = format!("doughs[{k}]");
         sizes.id(&format!("{path}.id"), &dough.id.0);

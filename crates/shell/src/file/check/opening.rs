@@ -1,6 +1,6 @@
 use super::sizes::Sizes;
 use crate::file::limits;
-use crate::file::read::{meant, shown};
+use crate::file::read::{meant_or_known, shown};
 use crate::{Opening, Part, Placing, Shape};
 use gable_measure::Length;
 
@@ -36,10 +36,7 @@ fn side(part: &Part, opening: &Opening, path: &str, own: &str, sizes: &mut Sizes
         return;
     }
     let known: Vec<&str> = names.iter().map(String::as_str).collect();
-    let hint = match meant(&opening.side.0, &known) {
-        hint if hint.is_empty() => format!("its sides are {}", known.join(", ")),
-        hint => hint,
-    };
+    let hint = meant_or_known(&opening.side.0, &known, "its sides are");
     let what = format!("the outline has no side \"{}\"", shown(&opening.side.0));
     sizes.note_resting(own, what, &hint, &super::plan_of(path));
 }

@@ -1,6 +1,7 @@
 use super::sizes::Sizes;
 use super::{opening, outline, side, twice};
 use crate::file::limits;
+use crate::file::read::{meant_or_known, shown};
 use crate::{DoughId, House, Part, Place};
 use gable_measure::Length;
 
@@ -21,6 +22,7 @@ pub(super) fn check(house: &House, part: &Part, path: &str, sizes: &mut Sizes) {
     }
     sides(part, path, sizes);
     lid(part, path, sizes);
+    sizes.list(&format!("{path}.openings"), part.openings.len(), limits::MOST_OPENINGS);
     for (k, opening) in part.openings.iter().enumerate() {
         let own = format!("{path}.openings[{k}]");
         if let Some(first) = part.openings[..k].iter().position(|other| other.id == opening.id) {
@@ -35,11 +37,8 @@ fn dough(house: &House, id: &DoughId, path: &str, sizes: &mut Sizes) {
         return;
     }
     let known: Vec<&str> = house.doughs.iter().map(|d| d.id.0.as_str()).collect();
-    let hint = match crate::file::read::meant(&id.0, &known) {
-        hint if hint.is_empty() => format!("its doughs are {}", known.join(", ")),
-        hint => hint,
-    };
-    let what = format!("the house has no dough \"{}\"", crate::file::read::shown(&id.0));
+    let hint = meant_or_known(&id.0, &known, "its doughs are");
+    let what = format!("the house has no dough \"{}\"", shown(&id.0));
     sizes.note_resting(path, what, &hint, &["doughs".to_owned()]);
 }
 

@@ -1,7 +1,7 @@
 use super::sizes::Sizes;
 use crate::file::limits;
 use crate::{Side, Top};
-use gable_measure::{Angle, Length, Pitch};
+use gable_measure::{Length, Pitch};
 
 pub(super) fn check(side: &Side, path: &str, sizes: &mut Sizes) {
     let at = |key: &str| format!("{path}.{key}");
@@ -41,7 +41,7 @@ fn knee_above(height: Length, knee: Length, path: &str, sizes: &mut Sizes) {
 
 /// Otherwise the roof would bend inwards, and no part is anything but convex.
 fn flatter_above(lower: Pitch, upper: Pitch, path: &str, sizes: &mut Sizes) {
-    let (Some(below), Some(above)) = (angle(lower), angle(upper)) else { return };
+    let (Some(below), Some(above)) = (lower.angle(), upper.angle()) else { return };
     if above >= below {
         let what = format!(
             "the upper slope of {:.1} degrees is not flatter than the lower one of {:.1}",
@@ -49,14 +49,5 @@ fn flatter_above(lower: Pitch, upper: Pitch, path: &str, sizes: &mut Sizes) {
             below.deg()
         );
         sizes.note_resting(&format!("{path}.upper"), what, "", &[format!("{path}.lower")]);
-    }
-}
-
-/// The slope, where it can be told without working out the roof.
-fn angle(pitch: Pitch) -> Option<Angle> {
-    match pitch {
-        Pitch::Angle(angle) => Some(angle),
-        Pitch::RiseInRun { rise, run } => Some(Angle::of_slope(rise, run)),
-        Pitch::RidgeHeight(_) => None,
     }
 }

@@ -1,6 +1,7 @@
 use super::Noted;
 use crate::file::fault::Fault;
 use crate::file::limits;
+use crate::file::read::too_many;
 use gable_measure::{Angle, Length, Pitch, Unit, tidy};
 
 /// Notes faults of single values, in the words of the house's unit.
@@ -39,6 +40,13 @@ impl Sizes {
             return;
         };
         self.note_resting(path, what, hint, &["unit".to_owned()]);
+    }
+
+    /// A list that a file can hold.
+    pub(super) fn list(&mut self, path: &str, length: usize, most: usize) {
+        if length > most {
+            self.note(path, too_many(length, most), "");
+        }
     }
 
     pub(super) fn rise(&mut self, path: &str, rise: f64) {

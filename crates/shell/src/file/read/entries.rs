@@ -1,4 +1,4 @@
-use super::log::{Log, meant, shown};
+use super::log::{Log, meant, meant_or_known, shown};
 use super::tree::Tree;
 use super::values::{Reader, text, wrong};
 use std::collections::BTreeSet;
@@ -95,10 +95,7 @@ impl<'t> Entries<'t> {
     /// Notes every entry that nobody asked for.
     pub(super) fn close(self, log: &mut Log) {
         for (key, _) in self.entries.iter().filter(|(key, _)| !self.asked.contains(&key.as_str())) {
-            let hint = match meant(key, &self.asked) {
-                hint if hint.is_empty() => format!("known here: {}", self.asked.join(", ")),
-                hint => hint,
-            };
+            let hint = meant_or_known(key, &self.asked, "known here:");
             log.add(&self.path_of(key), "this key is not known", &hint);
         }
     }

@@ -1,5 +1,5 @@
 use super::entries::Entries;
-use super::log::Log;
+use super::log::{Log, too_many};
 use super::part;
 use super::tree::Tree;
 use super::values::{length, list, number, text};
@@ -80,7 +80,7 @@ pub(super) fn items<T>(
 ) -> Vec<T> {
     let items = list(tree, path, log).unwrap_or_default();
     if items.len() > most {
-        log.add(path, format!("there are {}; {most} at most can be read", items.len()), "");
+        log.add(path, too_many(items.len(), most), "");
         return Vec::new();
     }
     let read: Vec<Option<T>> =

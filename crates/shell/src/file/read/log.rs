@@ -78,6 +78,17 @@ pub(in crate::file) fn meant(word: &str, known: &[&str]) -> String {
     }
 }
 
+/// A hint for an unknown word: the one that was probably meant, else all the known ones under a heading.
+pub(in crate::file) fn meant_or_known(word: &str, known: &[&str], heading: &str) -> String {
+    let hint = meant(word, known);
+    if hint.is_empty() { format!("{heading} {}", known.join(", ")) } else { hint }
+}
+
+/// What is wrong with a list that is too long for a file.
+pub(in crate::file) fn too_many(length: usize, most: usize) -> String {
+    format!("there are {length}; {most} at most can be read")
+}
+
 /// At most so many characters of a text, for messages.
 pub(in crate::file) fn shown(text: &str) -> String {
     const MOST: usize = 40;

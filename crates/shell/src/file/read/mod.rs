@@ -17,7 +17,7 @@ use super::{check, limits};
 use crate::House;
 use log::Log;
 
-pub(super) use log::{meant, shown};
+pub(super) use log::{meant_or_known, shown, too_many};
 
 /// Reads and checks the text of a house file.
 pub(super) fn house(text: &str) -> Result<House, FileErrors> {

@@ -32,7 +32,8 @@ impl LineRole {
 
     /// Lengths of dashes and gaps in turn, mm; empty for a continuous line.
     ///
-    /// ISO 128-2 (figures from memory of the standard): dash 12 d, long dash 24 d, gap 3 d, dot 0.5 d.
+    /// ISO 128-2 (figures from memory of the standard): dash 12 d, long dash 24 d, gap 3 d, dot 0.5 d. Pressed lines are
+    /// short, so their dashes are half as long.
     pub fn dashes(self) -> Vec<f64> {
         let pattern: &[f64] = match self {
             Self::Edge | Self::Thin => &[],

@@ -14,7 +14,7 @@ pub enum Pitch {
         /// Level distance over which it is gained.
         run: f64,
     },
-    /// As steep as it takes for the ridge to come to this height above the table.
+    /// As steep as it takes for the ridge to come to this height above the foot of its part.
     RidgeHeight(Length),
 }
 

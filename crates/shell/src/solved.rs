@@ -44,7 +44,7 @@ pub struct SolvedPart {
     pub house_from_part: Rigid,
     /// Outer corners of the plan in the house, counter-clockwise; side k runs from corner k to the next.
     pub plan: Vec<P2>,
-    /// Height of the highest point of the roof's underside.
+    /// Height of the highest point of the roof's underside above the foot of the part.
     pub ridge_height: Length,
 }
 

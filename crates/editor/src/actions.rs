@@ -23,6 +23,12 @@ pub(crate) enum Action {
     FitView,
     /// Show the whole drawing on the table.
     FitTable,
+    /// Make text and everything round it larger.
+    Larger,
+    /// Make it smaller.
+    Smaller,
+    /// Its usual size again.
+    UsualSize,
     /// Close the window.
     Quit,
 }
@@ -32,7 +38,7 @@ const CTRL_SHIFT: Modifiers = Modifiers { shift: true, ..Modifiers::COMMAND };
 
 impl Action {
     /// Every action. Shortcuts with more keys come first, so that they are not taken for those with fewer.
-    pub(crate) const ALL: [Self; 11] = [
+    pub(crate) const ALL: [Self; 14] = [
         Self::SaveAs,
         Self::Redo,
         Self::New,
@@ -43,6 +49,9 @@ impl Action {
         Self::SwitchTheme,
         Self::FitView,
         Self::FitTable,
+        Self::Larger,
+        Self::Smaller,
+        Self::UsualSize,
         Self::Quit,
     ];
 
@@ -59,6 +68,9 @@ impl Action {
             Self::SwitchTheme => "Light or dark",
             Self::FitView => "Show the whole house",
             Self::FitTable => "Show the whole drawing",
+            Self::Larger => "Larger text",
+            Self::Smaller => "Smaller text",
+            Self::UsualSize => "Text in its usual size",
             Self::Quit => "Close",
         }
     }
@@ -76,6 +88,9 @@ impl Action {
             Self::SwitchTheme => "Change between a light and a dark kitchen",
             Self::FitView => "Step back until the whole house is in the picture",
             Self::FitTable => "Show the whole drawing on the table",
+            Self::Larger => "Make text and buttons larger",
+            Self::Smaller => "Make text and buttons smaller",
+            Self::UsualSize => "Text and buttons as large as at first",
             Self::Quit => "Close the window",
         }
     }
@@ -93,6 +108,10 @@ impl Action {
             Self::SwitchTheme => &[(CTRL, Key::L)],
             Self::FitView => &[(CTRL, Key::F)],
             Self::FitTable => &[(CTRL, Key::T)],
+            // Plus is on the key of the equals sign on many keyboards.
+            Self::Larger => &[(CTRL, Key::Plus), (CTRL, Key::Equals)],
+            Self::Smaller => &[(CTRL, Key::Minus)],
+            Self::UsualSize => &[(CTRL, Key::Num0)],
             Self::Quit => &[(CTRL, Key::Q)],
         };
         keys.iter().map(|&(modifiers, key)| KeyboardShortcut::new(modifiers, key)).collect()
@@ -106,10 +125,18 @@ impl Action {
         }
     }
 
-    /// The action whose keys were just pressed. Keys are taken away, so that nothing else acts on them.
-    pub(crate) fn pressed(ctx: &egui::Context) -> Option<Self> {
+    /// Whether it changes only how things look, so that it can be had while a question is open.
+    pub(crate) fn is_look(self) -> bool {
+        use Action::{FitTable, FitView, Larger, Smaller, SwitchTheme, UsualSize};
+        matches!(self, SwitchTheme | FitView | FitTable | Larger | Smaller | UsualSize)
+    }
+
+    /// The action whose keys were just pressed. Keys are taken away, so that nothing else acts on them. While a
+    /// question is open only actions that change the look are listened to.
+    pub(crate) fn pressed(ctx: &egui::Context, question: bool) -> Option<Self> {
         ctx.input_mut(|input| {
-            Self::ALL.into_iter().find(|a| a.shortcuts().iter().any(|keys| input.consume_shortcut(keys)))
+            let mut heard = Self::ALL.into_iter().filter(|a| !question || a.is_look());
+            heard.find(|a| a.shortcuts().iter().any(|keys| input.consume_shortcut(keys)))
         })
     }
 }

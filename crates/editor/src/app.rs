@@ -64,7 +64,9 @@ impl Editor {
 
     /// An editor that fills a window.
     pub(crate) fn in_window(ctx: &Context, document: Option<Document>, drawn: bool) -> Self {
-        Self::new(document, Solver::aside(ctx.clone()), drawn, crate::errands::desktop_asks())
+        theme::install(ctx);
+        let editor = Self::new(document, Solver::aside(ctx.clone()), drawn, crate::errands::desktop_asks());
+        Self { dressed: true, ..editor }
     }
 
     fn new(document: Option<Document>, solver: Solver, drawn: bool, desktop: bool) -> Self {
@@ -149,12 +151,13 @@ impl Editor {
         let ctx = ui.ctx().clone();
         if !std::mem::replace(&mut self.dressed, true) {
             theme::install(&ctx);
+            // Faces of type are there from the next frame on.
+            ctx.request_repaint();
+            return;
         }
         self.hear(&ctx);
         let mut asked = self.waiting.take();
-        if self.dialog.is_none() {
-            asked = asked.or_else(|| Action::pressed(&ctx));
-        }
+        asked = asked.or_else(|| Action::pressed(&ctx, self.dialog.is_some()));
         self.mind_close_button(&ctx);
         asked = crate::layout::show(self, ui).or(asked);
         if let Some(action) = asked {

@@ -9,8 +9,7 @@ use crate::selection::Selection;
 use crate::table::{Gesture, Sheet};
 use crate::theme::Palette;
 use egui::{
-    Button, CentralPanel, CursorIcon, Frame, Key, Margin, Panel, Rect, RichText, ScrollArea, Sense, Ui, WidgetInfo,
-    vec2,
+    Button, CentralPanel, CursorIcon, Frame, Key, Margin, Panel, Rect, ScrollArea, Sense, Ui, WidgetInfo, vec2,
 };
 use gable_measure::{Severity, Unit};
 use gable_shell::{House, PieceId, Role};
@@ -20,17 +19,35 @@ use gable_shell::{House, PieceId, Role};
 pub(crate) struct Layout {
     /// The list of pieces instead of the findings.
     pieces: bool,
-    /// The drawing table instead of the view, in a narrow window.
+    /// The drawing table instead of the view, where there is no room for both.
     table: bool,
+    /// What is shown where there is room for only one thing.
+    only: Only,
     /// How much of the room for both the view has.
     share: f32,
 }
 
 impl Default for Layout {
     fn default() -> Self {
-        Self { pieces: false, table: false, share: 0.54 }
+        Self { pieces: false, table: false, only: Only::View, share: 0.54 }
     }
 }
+
+/// What may have a narrow window for itself.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Only {
+    Parts,
+    Sizes,
+    Table,
+    View,
+    Below,
+}
+
+/// Narrower than this, everything takes turns: a small window, or large text.
+const ROOM_FOR_PANELS: f32 = 660.0;
+
+/// Lower than this, what we noticed goes to the parts and sizes' turn.
+const ROOM_BELOW: f32 = 420.0;
 
 /// Narrower than this, table and view take turns.
 const ROOM_FOR_BOTH: f32 = 620.0;
@@ -66,11 +83,11 @@ pub(crate) fn show(editor: &mut Editor, ui: &mut Ui) -> Option<Action> {
             editor.notice = None;
         }
     }
-    let left = Panel::left("parts and sizes").frame(card(palette.panel)).default_size(316.0).size_range(250.0..=440.0);
-    left.show(ui, |ui| parts_and_sizes(editor, ui, &mut draft));
-    let lower = Panel::bottom("noticed").frame(card(palette.panel)).resizable(true).default_size(132.0).min_size(70.0);
-    lower.show(ui, |ui| below(editor, ui, &mut draft));
-    middle(editor, ui, &mut draft);
+    if ui.available_width() < ROOM_FOR_PANELS || ui.available_height() < ROOM_BELOW {
+        take_turns(editor, ui, &mut draft);
+    } else {
+        side_by_side(editor, ui, &mut draft);
+    }
     let Draft { house, form, next, gesture } = draft;
     let touched = form.touched;
     editor.fields = fields;
@@ -82,6 +99,49 @@ pub(crate) fn show(editor: &mut Editor, ui: &mut Ui) -> Option<Action> {
         lay_selected(editor);
     }
     asked
+}
+
+fn side_by_side(editor: &mut Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
+    let fill = Palette::of(ui.ctx()).panel;
+    let left = Panel::left("parts and sizes").frame(card(fill)).default_size(330.0).size_range(270.0..=460.0);
+    left.show(ui, |ui| parts_and_sizes(editor, ui, draft));
+    let lower = Panel::bottom("noticed").frame(card(fill)).resizable(true).default_size(132.0).min_size(70.0);
+    lower.show(ui, |ui| below(editor, ui, draft));
+    middle(editor, ui, draft);
+}
+
+/// One thing at a time, chosen above.
+fn take_turns(editor: &mut Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
+    let palette = Palette::of(ui.ctx());
+    let turns = Panel::top("turns").frame(bar(palette.table));
+    turns.show(ui, |ui| {
+        ui.horizontal_wrapped(|ui| {
+            ui.spacing_mut().item_spacing.x = 2.0;
+            let noticed = format!("Noticed ({})", editor.findings.len());
+            let words = [
+                (Only::Parts, "Parts"),
+                (Only::Sizes, "Sizes"),
+                (Only::Table, "Drawing"),
+                (Only::View, "View"),
+                (Only::Below, noticed.as_str()),
+            ];
+            for (only, words) in words {
+                ui.selectable_value(&mut editor.layout.only, only, words);
+            }
+        });
+    });
+    let fill = if matches!(editor.layout.only, Only::Table | Only::View) { palette.table } else { palette.panel };
+    CentralPanel::default().frame(card(fill)).show(ui, |ui| match editor.layout.only {
+        Only::Parts => {
+            ScrollArea::vertical().id_salt("parts").auto_shrink([false, false]).show(ui, |ui| {
+                panels::parts(ui, &draft.house, &mut draft.next);
+            });
+        }
+        Only::Sizes => sizes(editor, ui, draft),
+        Only::Table => table(editor, ui, draft),
+        Only::View => view(editor, ui, draft),
+        Only::Below => below(editor, ui, draft),
+    });
 }
 
 /// Puts what was selected on the table, unless a face of it lies there already.
@@ -110,6 +170,7 @@ fn top(editor: &Editor, ui: &mut Ui, unit: &mut Unit) -> Option<Action> {
     let bar = TopBar {
         title: &title,
         changed: editor.is_changed(),
+        wide: ui.available_width() >= ROOM_FOR_PANELS,
         undo: document.and_then(|d| d.history().undo_name()),
         redo: document.and_then(|d| d.history().redo_name()),
         has_house: document.is_some(),
@@ -119,13 +180,17 @@ fn top(editor: &Editor, ui: &mut Ui, unit: &mut Unit) -> Option<Action> {
 
 fn parts_and_sizes(editor: &Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
     ui.heading("Parts of the house");
-    let room = (ui.available_height() * 0.36).max(90.0);
+    // A whole number of rows.
+    let room = ((ui.available_height() * 0.36).max(90.0) / panels::PART_ROW).floor() * panels::PART_ROW;
     ScrollArea::vertical().id_salt("parts").max_height(room).auto_shrink([false, true]).show(ui, |ui| {
         panels::parts(ui, &draft.house, &mut draft.next);
     });
     ui.separator();
-    ui.heading("Sizes");
-    ui.label(RichText::new(name_of(&editor.selection, &draft.house)).color(Palette::of(ui.ctx()).faint_ink));
+    sizes(editor, ui, draft);
+}
+
+fn sizes(editor: &Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
+    ui.heading(format!("Sizes: {}", name_of(&editor.selection, &draft.house)));
     ScrollArea::vertical().id_salt("sizes").auto_shrink([false, false]).show(ui, |ui| {
         ui.set_max_width(ui.available_width() - 8.0);
         panels::sizes(ui, &mut draft.form, &mut draft.house, &editor.selection, &mut draft.next);
@@ -138,11 +203,11 @@ fn below(editor: &mut Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
     ui.horizontal(|ui| {
         let count = editor.findings.len();
         let words = if count == 0 { "What we noticed".to_owned() } else { format!("What we noticed ({count})") };
-        if ui.add(Button::selectable(!editor.layout.pieces, RichText::new(words).strong())).clicked() {
+        if ui.add(Button::selectable(!editor.layout.pieces, words)).clicked() {
             editor.layout.pieces = false;
         }
         let words = format!("Pieces ({})", editor.pieces_shown());
-        if ui.add(Button::selectable(editor.layout.pieces, RichText::new(words).strong())).clicked() {
+        if ui.add(Button::selectable(editor.layout.pieces, words)).clicked() {
             editor.layout.pieces = true;
         }
         if editor.stale {

@@ -10,11 +10,16 @@ use crate::panels::Notice;
 use egui::{Context, ThemePreference, ViewportCommand};
 use std::path::{Path, PathBuf};
 
+/// Makes text larger or smaller by a share of its usual size.
+fn resize_text(ctx: &Context, by: f32) {
+    let tenths = ((ctx.zoom_factor() + by) * 10.0).round();
+    ctx.set_zoom_factor((tenths / 10.0).clamp(0.6, 3.0));
+}
+
 impl Editor {
     /// Performs an action once what is typed counts: leaving the field comes first.
     pub(crate) fn perform_when_typed(&mut self, ctx: &Context, action: Action) {
-        let waits = !matches!(action, Action::SwitchTheme | Action::FitView | Action::FitTable);
-        if waits && self.fields.is_typing() {
+        if !action.is_look() && self.fields.is_typing() {
             if let Some(focused) = ctx.memory(|m| m.focused()) {
                 ctx.memory_mut(|m| m.surrender_focus(focused));
                 self.waiting = Some(action);
@@ -42,6 +47,9 @@ impl Editor {
             }
             Action::FitView => self.view.fit(),
             Action::FitTable => self.table.fit(),
+            Action::Larger => resize_text(ctx, 0.1),
+            Action::Smaller => resize_text(ctx, -0.1),
+            Action::UsualSize => ctx.set_zoom_factor(1.0),
         }
     }
 

@@ -1,7 +1,11 @@
 //! Colours and spacing: a baker's kitchen table by day and by lamp light. Colours are used by name only.
 
-use egui::{Color32, CornerRadius, FontId, Margin, Shadow, Stroke, TextStyle, Theme, Vec2, Visuals};
+use egui::{
+    Color32, CornerRadius, FontData, FontDefinitions, FontFamily, FontId, Margin, RichText, Shadow, Stroke, TextStyle,
+    Theme, Vec2, Visuals,
+};
 use gable_mesh::Token;
+use std::sync::Arc;
 
 /// The named colours of one theme.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -108,17 +112,43 @@ impl Palette {
     }
 }
 
-/// Sets colours, text sizes and spacing of both themes.
+/// Words in bold.
+pub(crate) fn bold(words: impl Into<String>) -> RichText {
+    RichText::new(words).family(FontFamily::Name(BOLD.into()))
+}
+
+const BOLD: &str = "bold";
+
+/// The face of the printed pages, with those of the toolkit for signs that it has not.
+fn faces() -> FontDefinitions {
+    let mut fonts = FontDefinitions::default();
+    let mut family = fonts.families.get(&FontFamily::Proportional).cloned().unwrap_or_default();
+    for (name, face) in [("page", gable_export::REGULAR), (BOLD, gable_export::BOLD)] {
+        fonts.font_data.insert(name.to_owned(), Arc::new(FontData::from_static(face)));
+    }
+    let with = |first: &str, rest: &[String]| std::iter::once(first.to_owned()).chain(rest.iter().cloned()).collect();
+    fonts.families.insert(FontFamily::Name(BOLD.into()), with(BOLD, &family));
+    family = with("page", &family);
+    fonts.families.insert(FontFamily::Proportional, family);
+    fonts
+}
+
+/// Sets faces of type, colours, text sizes and spacing of both themes.
 pub(crate) fn install(ctx: &egui::Context) {
     ctx.set_visuals_of(Theme::Light, visuals(Visuals::light(), &LIGHT));
     ctx.set_visuals_of(Theme::Dark, visuals(Visuals::dark(), &DARK));
-    ctx.options_mut(|options| options.fallback_theme = Theme::Light);
+    ctx.set_fonts(faces());
+    ctx.options_mut(|options| {
+        options.fallback_theme = Theme::Light;
+        // There are actions for it.
+        options.zoom_with_keyboard = false;
+    });
     ctx.all_styles_mut(|style| {
-        let sizes =
-            [(TextStyle::Small, 12.5), (TextStyle::Body, 15.0), (TextStyle::Button, 15.0), (TextStyle::Heading, 20.0)];
+        let sizes = [(TextStyle::Small, 12.5), (TextStyle::Body, 14.5), (TextStyle::Button, 14.5)];
         for (text, size) in sizes {
             style.text_styles.insert(text, FontId::proportional(size));
         }
+        style.text_styles.insert(TextStyle::Heading, FontId::new(17.0, FontFamily::Name(BOLD.into())));
         style.spacing.item_spacing = Vec2::new(8.0, 7.0);
         style.spacing.button_padding = Vec2::new(10.0, 4.0);
         style.spacing.interact_size = Vec2::new(40.0, 28.0);

@@ -1,6 +1,5 @@
 use crate::app::Editor;
 use crate::start::Start;
-use crate::theme;
 use eframe::{NativeOptions, Renderer};
 use egui::ViewportBuilder;
 
@@ -22,7 +21,6 @@ pub fn run(start: Start) -> Result<(), String> {
         ..NativeOptions::default()
     };
     let create = move |context: &eframe::CreationContext<'_>| {
-        theme::install(&context.egui_ctx);
         let editor = Editor::in_window(&context.egui_ctx, document, context.gl.is_some());
         Ok::<Box<dyn eframe::App>, _>(Box::new(editor))
     };

@@ -324,3 +324,30 @@ fn the_roof_form_is_named_and_can_be_changed() {
     press(&mut kitchen, "Undo");
     assert_eq!(slopes(&kitchen), 2);
 }
+
+#[test]
+fn text_can_be_made_larger_and_everything_stays_in_reach() {
+    let mut kitchen = kitchen::sized(plain(), egui::vec2(1024.0, 700.0));
+    let zoom = |k: &Kitchen| k.ctx.zoom_factor();
+    kitchen.key_press_modifiers(egui::Modifiers::COMMAND, egui::Key::Equals);
+    kitchen.run();
+    assert!((zoom(&kitchen) - 1.1).abs() < 1e-6);
+    for _ in 0..9 {
+        kitchen.key_press_modifiers(egui::Modifiers::COMMAND, egui::Key::Plus);
+        kitchen.run();
+    }
+    assert!((zoom(&kitchen) - 2.0).abs() < 1e-6);
+    for turn in ["Parts", "Sizes", "Drawing", "View", "Noticed (0)"] {
+        let place = kitchen.get_by_label(turn).rect();
+        assert!(place.right() <= 512.0 && place.bottom() <= 350.0, "{turn} at {place:?}");
+    }
+    press(&mut kitchen, "Sizes");
+    type_into(&mut kitchen, "Width", "131");
+    assert!((width(&kitchen) - 131.0).abs() < 1e-9);
+    press(&mut kitchen, "Drawing");
+    assert!(kitchen.query_by_label_contains("Handle of the right wall").is_some());
+    kitchen.key_press_modifiers(egui::Modifiers::COMMAND, egui::Key::Num0);
+    kitchen.run();
+    assert!((zoom(&kitchen) - 1.0).abs() < 1e-6);
+    assert!(kitchen.query_by_label("Parts of the house").is_some());
+}

@@ -43,11 +43,13 @@ pub(crate) fn new_house(ctx: &Context, beginnings: &[Beginning], can_leave: bool
     let mut answer = None;
     let room = ctx.content_rect().size();
     let modal = asking(ctx, "new house").show(ctx, |ui| {
-        ui.set_width((room.x - 100.0).clamp(260.0, 764.0));
+        ui.set_width((room.x - 80.0).clamp(260.0, 780.0));
         ui.heading("What shall we bake?");
         ui.label("Start from a small house; everything about it can be changed.");
         ui.add_space(8.0);
         egui::ScrollArea::vertical().max_height(room.y - 220.0).show(ui, |ui| {
+            // Room for the bar on the right.
+            ui.set_max_width(ui.available_width() - 14.0);
             ui.horizontal_wrapped(|ui| {
                 for beginning in beginnings {
                     if card(ui, beginning) {

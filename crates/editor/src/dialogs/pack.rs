@@ -1,6 +1,6 @@
 use super::asking;
 use crate::adapters::{self, sentence};
-use crate::theme::Palette;
+use crate::theme::{Palette, bold};
 use egui::{
     Button, Context, Grid, Rect, RichText, Sense, Stroke, StrokeKind, TextEdit, Ui, WidgetInfo, accesskit::Role, pos2,
     vec2,
@@ -72,12 +72,12 @@ fn settings(ui: &mut Ui, choice: &mut PackChoice, unit: Unit) -> bool {
     ui.horizontal_top(|ui| {
         ui.vertical(|ui| {
             ui.set_width(ui.available_width().min(370.0));
-            ui.strong("Which paper is in the printer?");
+            ui.label(bold("Which paper is in the printer?"));
             for paper in Paper::ALL {
                 ui.radio_value(&mut choice.options.paper, paper, words_of(paper, unit));
             }
             ui.add_space(8.0);
-            ui.strong("Which margins can it not print on?");
+            ui.label(bold("Which margins can it not print on?"));
             read = margins(ui, choice, unit);
         });
         page(ui, &choice.options);
@@ -104,7 +104,9 @@ fn margins(ui: &mut Ui, choice: &mut PackChoice, unit: Unit) -> bool {
         for (k, name) in SIDES.into_iter().enumerate() {
             let label = ui.label(name);
             let mut text = choice.typed[k].clone().unwrap_or_else(|| unit.print(*choice.margin(k)));
-            let field = ui.add(TextEdit::singleline(&mut text).desired_width(130.0)).labelled_by(label.id);
+            let field = ui
+                .add(TextEdit::singleline(&mut text).desired_width(130.0).align(egui::Align2::LEFT_CENTER))
+                .labelled_by(label.id);
             if field.changed() {
                 choice.typed[k] = Some(text);
             }

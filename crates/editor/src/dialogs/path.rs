@@ -47,7 +47,9 @@ pub(crate) fn path_box(ctx: &Context, question: &mut PathBox) -> Option<Option<P
         ui.set_width(520.0);
         ui.heading(title);
         let name = ui.label(if question.purpose == PathUse::PackFolder { "Folder" } else { "File" });
-        let line = ui.add(TextEdit::singleline(&mut question.text).desired_width(f32::INFINITY)).labelled_by(name.id);
+        let line = ui
+            .add(TextEdit::singleline(&mut question.text).desired_width(f32::INFINITY).align(egui::Align2::LEFT_CENTER))
+            .labelled_by(name.id);
         let entered = line.lost_focus() && ui.input(|i| i.key_pressed(Key::Enter));
         if !entered && ui.memory(|m| m.focused().is_none()) {
             line.request_focus();

@@ -29,7 +29,7 @@ pub(crate) struct Form<'a> {
 }
 
 /// Room for the name of a field, in points.
-const NAME_WIDTH: f32 = 112.0;
+pub(super) const NAME_WIDTH: f32 = 120.0;
 
 impl Form<'_> {
     /// Notes a change, for undo.
@@ -68,8 +68,9 @@ impl Form<'_> {
         let mut taken = None;
         self.row(ui, label, |form, ui| {
             let width = ui.available_width();
-            let (response, value) =
-                form.type_in(ui, (place, name), shown, read, |text| TextEdit::singleline(text).desired_width(width));
+            let (response, value) = form.type_in(ui, (place, name), shown, read, |text| {
+                TextEdit::singleline(text).desired_width(width).align(egui::Align2::LEFT_CENTER)
+            });
             taken = value;
             response
         });

@@ -1,4 +1,5 @@
 use super::Form;
+use super::form::NAME_WIDTH;
 use crate::adapters;
 use egui::{ComboBox, Response, TextEdit, Ui};
 use gable_measure::{Length, Pitch};
@@ -89,7 +90,12 @@ impl Form<'_> {
         choices: &[(T, String)],
     ) {
         let old = value.clone();
-        self.row(ui, label, |_, ui| combo(ui, place, value, choices));
+        if fits_beside(ui, choices) {
+            self.row(ui, label, |_, ui| combo(ui, place, value, choices));
+        } else {
+            let name = ui.label(label);
+            combo(ui, place, value, choices).labelled_by(name.id);
+        }
         if *value != old {
             self.touch(place, name);
         }
@@ -103,6 +109,17 @@ impl Form<'_> {
         }
         self.remarks(ui, place);
     }
+}
+
+/// Whether every choice can be read in full beside its name.
+fn fits_beside<T>(ui: &Ui, choices: &[(T, String)]) -> bool {
+    // Padding on both sides and the arrow.
+    const FRAME: f32 = 52.0;
+    let font = egui::TextStyle::Button.resolve(ui.style());
+    let width =
+        |words: &str| ui.painter().layout_no_wrap(words.to_owned(), font.clone(), egui::Color32::BLACK).size().x;
+    let room = ui.available_width() - NAME_WIDTH - ui.spacing().item_spacing.x - FRAME;
+    choices.iter().all(|(_, words)| width(words) <= room)
 }
 
 fn combo<T: PartialEq + Clone>(ui: &mut Ui, place: &str, value: &mut T, choices: &[(T, String)]) -> Response {

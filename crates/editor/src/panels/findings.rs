@@ -1,6 +1,6 @@
 use super::icon::{severity_colour, severity_icon, severity_word};
 use crate::adapters::sentence;
-use crate::theme::Palette;
+use crate::theme::{Palette, bold};
 use egui::{RichText, ScrollArea, Ui};
 use gable_measure::Finding;
 
@@ -30,8 +30,8 @@ fn row(ui: &mut Ui, finding: &Finding, place: &str) -> bool {
     let mut clicked = false;
     ui.horizontal_top(|ui| {
         severity_icon(ui, finding.severity);
-        let word = RichText::new(severity_word(finding.severity)).color(severity_colour(&palette, finding.severity));
-        ui.label(word.strong());
+        let word = bold(severity_word(finding.severity)).color(severity_colour(&palette, finding.severity));
+        ui.label(word);
         let show = ui.button(place).on_hover_text("Show where this is");
         clicked = show.clicked();
         ui.vertical(|ui| {

@@ -17,7 +17,7 @@ mod whole;
 pub(crate) use findings::findings;
 pub(crate) use icon::severity_word;
 pub(crate) use notice::{Notice, notice};
-pub(crate) use parts::{parts, side_name};
+pub(crate) use parts::{PART_ROW, parts, side_name};
 pub(crate) use pieces::pieces;
 pub(crate) use sizes::sizes;
 pub(crate) use topbar::{TopBar, topbar};

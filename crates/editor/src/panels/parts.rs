@@ -1,11 +1,15 @@
 use crate::selection::Selection;
-use crate::theme::Palette;
+use crate::theme::{Palette, bold};
 use egui::{Button, RichText, Ui, WidgetInfo, accesskit::Role};
 use gable_shell::{House, Part, Side, Top};
+
+/// Height of a row with the space under it, in points.
+pub(crate) const PART_ROW: f32 = 28.0;
 
 /// The list of parts with their sides and openings; a click selects.
 pub(crate) fn parts(ui: &mut Ui, house: &House, selection: &mut Selection) {
     ui.spacing_mut().item_spacing.y = 2.0;
+    ui.spacing_mut().interact_size.y = PART_ROW - 2.0;
     let title = if house.owner.title.is_empty() { "The whole house" } else { &house.owner.title };
     row(ui, selection, Selection::House, 0, title, "");
     for part in &house.parts {
@@ -29,12 +33,12 @@ fn row(ui: &mut Ui, selection: &mut Selection, what: Selection, depth: u8, name:
     let palette = Palette::of(ui.ctx());
     ui.horizontal(|ui| {
         ui.add_space(f32::from(depth) * 14.0);
-        let text = if depth < 2 { RichText::new(name).strong() } else { RichText::new(name) };
+        let text = if depth < 2 { bold(name) } else { RichText::new(name) };
         let ink = if chosen { palette.on_chosen } else { palette.faint_ink };
         // The text on the right, even when there is none, keeps the name on the left.
         let button = Button::selectable(chosen, text)
             .truncate()
-            .min_size(egui::vec2(ui.available_width() - 12.0, 26.0))
+            .min_size(egui::vec2(ui.available_width() - 12.0, PART_ROW - 2.0))
             .right_text(RichText::new(aside).small().color(ink));
         let response = ui.add(button);
         let spoken = if aside.is_empty() { name.to_owned() } else { format!("{name}, {aside}") };

@@ -1,7 +1,8 @@
 use super::{house_sizes, opening_sizes, part_sizes, side_sizes};
 use crate::fields::Form;
 use crate::selection::Selection;
-use egui::{RichText, Ui};
+use crate::theme::bold;
+use egui::Ui;
 use gable_shell::House;
 
 /// The sizes of `what`. Changes `house`; the form tells which field did it. `next` is what is selected from then on.
@@ -29,5 +30,6 @@ pub(crate) fn sizes(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, what: &
 /// A heading within the sizes.
 pub(super) fn heading(ui: &mut Ui, words: &str) {
     ui.add_space(10.0);
-    ui.label(RichText::new(words).strong());
+    ui.separator();
+    ui.label(bold(words));
 }

@@ -1,6 +1,7 @@
 use super::house_sizes::units;
 use crate::actions::Action;
-use egui::{Button, ComboBox, MenuBar, RichText, Ui};
+use crate::theme::bold;
+use egui::{Button, ComboBox, MenuBar, Ui};
 use gable_measure::Unit;
 
 /// What the bar on top needs to know.
@@ -13,6 +14,8 @@ pub(crate) struct TopBar<'a> {
     pub(crate) undo: Option<&'a str>,
     /// Name of what redo would do again.
     pub(crate) redo: Option<&'a str>,
+    /// Whether there is room for more than menus.
+    pub(crate) wide: bool,
     /// Whether there is a house at all.
     pub(crate) has_house: bool,
 }
@@ -33,7 +36,8 @@ pub(crate) fn topbar(ui: &mut Ui, bar: &TopBar<'_>, unit: &mut Unit) -> Option<A
             }
         });
         ui.menu_button("Look", |ui| {
-            for action in [Action::FitView, Action::FitTable, Action::SwitchTheme] {
+            use Action::{FitTable, FitView, Larger, Smaller, SwitchTheme, UsualSize};
+            for action in [FitView, FitTable, SwitchTheme, Larger, Smaller, UsualSize] {
                 item(ui, bar, action, &mut asked);
             }
         });
@@ -41,14 +45,18 @@ pub(crate) fn topbar(ui: &mut Ui, bar: &TopBar<'_>, unit: &mut Unit) -> Option<A
         for action in [Action::Undo, Action::Redo] {
             quick(ui, bar, action, &mut asked);
         }
-        quick(ui, bar, Action::MakePack, &mut asked);
+        if bar.wide {
+            quick(ui, bar, Action::MakePack, &mut asked);
+        }
         ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
             if bar.has_house {
                 unit_switch(ui, unit);
                 ui.separator();
             }
             let mark = if bar.changed { " (not saved)" } else { "" };
-            ui.add(egui::Label::new(RichText::new(format!("{}{mark}", bar.title)).strong()).truncate());
+            if bar.wide {
+                ui.add(egui::Label::new(bold(format!("{}{mark}", bar.title))).truncate());
+            }
         });
     });
     asked
@@ -81,7 +89,8 @@ fn possible(bar: &TopBar<'_>, action: Action) -> bool {
         Action::Undo => bar.undo.is_some(),
         Action::Redo => bar.redo.is_some(),
         Action::Save | Action::SaveAs | Action::MakePack | Action::FitView | Action::FitTable => bar.has_house,
-        Action::New | Action::Open | Action::SwitchTheme | Action::Quit => true,
+        Action::New | Action::Open | Action::Quit => true,
+        Action::SwitchTheme | Action::Larger | Action::Smaller | Action::UsualSize => true,
     }
 }
 

@@ -1,7 +1,10 @@
 use super::paper::Paper;
 use crate::theme::Palette;
-use egui::{Align2, FontId, Painter, Pos2, Shape, Stroke, Vec2};
+use egui::{Align2, Color32, FontId, Painter, Pos2, Shape, Stroke, Vec2};
 use gable_plane::{P2, V2};
+
+/// Size of labels, in points.
+const LABEL: f32 = 13.5;
 
 /// A dimension between two places, drawn so many points to the side of them.
 ///
@@ -31,9 +34,14 @@ pub(super) fn dimension(
     label(painter, p + (q - p) / 2.0, words, palette);
 }
 
+/// How wide a label of these words is, in points.
+pub(super) fn label_width(painter: &Painter, words: &str) -> f32 {
+    painter.layout_no_wrap(words.to_owned(), FontId::proportional(LABEL), Color32::BLACK).size().x
+}
+
 /// Words on a patch of paper.
 pub(super) fn label(painter: &Painter, at: Pos2, words: &str, palette: &Palette) {
-    let galley = painter.layout_no_wrap(words.to_owned(), FontId::proportional(13.5), palette.ink);
+    let galley = painter.layout_no_wrap(words.to_owned(), FontId::proportional(LABEL), palette.ink);
     let rect = Align2::CENTER_CENTER.anchor_size(at, galley.size());
     painter.rect_filled(rect.expand2(Vec2::new(3.0, 0.0)), 3.0, palette.paper);
     painter.galley(rect.min, galley, palette.ink);

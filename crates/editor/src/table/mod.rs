@@ -8,6 +8,7 @@ mod handle;
 mod paper;
 mod plan;
 mod plan_handles;
+mod strip;
 
 pub(crate) use draw::drawing;
 pub(crate) use paper::Paper;
@@ -15,7 +16,7 @@ pub(crate) use paper::Paper;
 use crate::fields::Form;
 use crate::selection::Selection;
 use crate::theme::Palette;
-use egui::{Button, PointerButton, Rect, Response, ScrollArea, Sense, Ui, WidgetInfo, accesskit::Role, vec2};
+use egui::{PointerButton, Rect, Response, Sense, Ui, WidgetInfo, accesskit::Role, vec2};
 use gable_plane::{P2, V2};
 use gable_shell::{House, PieceId, Solved};
 
@@ -131,27 +132,35 @@ impl Table {
         if matches!(&self.sheet, Sheet::Face(id) if solved.pieces.iter().all(|p| &p.id != id)) {
             self.lay(Sheet::Plan);
         }
-        ScrollArea::vertical().id_salt("sheets").max_height(104.0).auto_shrink([false, true]).show(ui, |ui| {
-            ui.horizontal_wrapped(|ui| {
-                ui.spacing_mut().item_spacing = vec2(2.0, 3.0);
-                if ui.add(Button::selectable(self.sheet == Sheet::Plan, "Plan")).clicked() {
-                    self.lay(Sheet::Plan);
+        let names: Vec<String> = solved.pieces.iter().map(|p| face::short_name(p, solved)).collect();
+        let chosen = if strip::fits(ui, &names) {
+            strip::buttons(ui, &names, self.laid(solved))
+        } else {
+            strip::list(ui, &names, self.laid(solved))
+        };
+        match chosen {
+            Some(None) => self.lay(Sheet::Plan),
+            Some(Some(k)) => {
+                if let Some(piece) = solved.pieces.get(k) {
+                    *selection = Selection::of_piece(piece);
+                    self.lay(Sheet::Face(piece.id.clone()));
                 }
-                for piece in &solved.pieces {
-                    let sheet = Sheet::Face(piece.id.clone());
-                    let name = face::short_name(piece, solved);
-                    if ui.add(Button::selectable(self.sheet == sheet, name)).clicked() {
-                        *selection = Selection::of_piece(piece);
-                        self.lay(sheet);
-                    }
-                }
-            });
-        });
+            }
+            None => {}
+        }
+    }
+
+    /// Number of the piece that lies on the table; `None` for the plan.
+    fn laid(&self, solved: &Solved) -> Option<usize> {
+        match &self.sheet {
+            Sheet::Plan => None,
+            Sheet::Face(id) => solved.pieces.iter().position(|p| &p.id == id),
+        }
     }
 
     fn paper(&mut self, ui: &Ui, rect: Rect, response: &Response, bounds: (P2, P2)) -> Paper {
         let mut paper =
-            Paper::fitted(rect, self.frame.unwrap_or(bounds), (rect.size().min_elem() * 0.19).clamp(54.0, 90.0));
+            Paper::fitted(rect, self.frame.unwrap_or(bounds), (rect.size().min_elem() * 0.17).clamp(46.0, 90.0));
         let whole = paper.scale;
         paper.scale *= self.zoom;
         if response.dragged_by(PointerButton::Primary)

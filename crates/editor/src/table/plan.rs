@@ -1,4 +1,4 @@
-use super::dimension::{dimension, label};
+use super::dimension::{dimension, label, label_width};
 use super::draw::{dashed, drawing};
 use super::paper::Paper;
 use super::{Desk, plan_handles};
@@ -81,6 +81,9 @@ fn sheet(solved: &Solved) -> Drawing {
     sheet
 }
 
+/// Room that handles take at both ends, in points.
+const HANDLES: f32 = 26.0;
+
 fn dimensions(ui: &Ui, paper: &Paper, desk: &Desk<'_, '_>, k: usize) {
     let Some(part) = desk.solved.parts.get(k) else { return };
     let plan = &part.plan;
@@ -106,7 +109,10 @@ fn dimensions(ui: &Ui, paper: &Paper, desk: &Desk<'_, '_>, k: usize) {
     let chosen = *desk.selection == Selection::Part(part.id.clone());
     let colour = if chosen { desk.palette.selected } else { desk.palette.faint_ink };
     let at = paper.at(P2::from(middle));
-    label(ui.painter(), at, &part.name, &Palette { ink: colour, ..desk.palette });
+    let across = gable_plane::bounds(plan).map_or(0.0, |(low, high)| (high.x - low.x) as f32 * paper.scale);
+    if label_width(ui.painter(), &part.name) + HANDLES <= across {
+        label(ui.painter(), at, &part.name, &Palette { ink: colour, ..desk.palette });
+    }
     if chosen {
         let ring: Vec<_> = plan.iter().chain(plan.first()).map(|p| paper.at(*p)).collect();
         ui.painter().extend(dashed(&ring, LineRole::Edge, paper.scale, desk.palette.selected));

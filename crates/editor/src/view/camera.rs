@@ -17,6 +17,9 @@ pub(crate) struct Camera {
 /// Half the angle that the picture takes in from top to bottom.
 const HALF_ANGLE: f64 = 0.28;
 
+/// How much of the picture is filled by what is fitted into it.
+const FILLED: f64 = 0.92;
+
 /// A ray into the scene.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) struct Ray {
@@ -70,12 +73,29 @@ impl Camera {
         self.distance = (self.distance / factor).clamp(20.0, 20_000.0);
     }
 
-    /// Looks at the middle of a box from so far that all of it is in a picture of this shape (width over height).
-    pub(crate) fn fit(&mut self, (low, high): (P3, P3), shape: f64) {
-        self.target = middle(&low, &high);
-        let radius = (high - low).norm() / 2.0;
-        let narrow = HALF_ANGLE.tan() * shape.clamp(0.1, 1.0);
-        self.distance = (radius / narrow.atan().sin() * 0.92).clamp(20.0, 20_000.0);
+    /// Steps to where all places just fill a picture of this shape (width over height); false without places.
+    ///
+    /// With x to the right, y up and z away from the eye, counted from the target, a place is in the picture of an eye
+    /// at (u, v, -d) when |x - u| <= k (d + z), and likewise for y. So d is at least (max(x - k z) - min(x + k z)) / 2k,
+    /// and u stands half-way between the two.
+    pub(crate) fn fit(&mut self, places: &[P3], shape: f64) -> bool {
+        if places.is_empty() {
+            return false;
+        }
+        let look = (self.target - self.eye()).normalize();
+        let (right, up) = self.axes();
+        let span = |axis: &V3, slope: f64| {
+            let seen = places.iter().map(|p| ((p - self.target).dot(axis), (p - self.target).dot(&look)));
+            let (high, low) = seen
+                .fold((f64::MIN, f64::MAX), |(high, low), (x, z)| (high.max(x - slope * z), low.min(x + slope * z)));
+            ((high + low) / 2.0, (high - low) / (2.0 * slope))
+        };
+        let slope = HALF_ANGLE.tan() * FILLED;
+        let (u, wide) = span(&right, slope * shape.max(0.05));
+        let (v, tall) = span(&up, slope);
+        self.target += right * u + up * v;
+        self.distance = wide.max(tall).clamp(20.0, 20_000.0);
+        true
     }
 
     /// The ray through a place in the picture.
@@ -90,10 +110,6 @@ impl Camera {
     }
 }
 
-fn middle(a: &P3, b: &P3) -> P3 {
-    P3::from((a.coords + b.coords) / 2.0)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -105,6 +121,31 @@ mod tests {
         let ray = camera.ray(Rect::from_min_max(pos2(0.0, 0.0), pos2(400.0, 300.0)), pos2(200.0, 150.0));
         let off = (camera.target - ray.from).cross(&ray.along).norm();
         assert!(off < 1e-9);
+    }
+
+    #[test]
+    fn what_is_fitted_touches_two_edges_of_the_picture_and_leaves_none() {
+        let corners: Vec<P3> = (0..8)
+            .map(|k| P3::new(f64::from(k & 1) * 140.0, f64::from(k >> 1 & 1) * 90.0, f64::from(k >> 2) * 170.0))
+            .collect();
+        for shape in [0.4, 1.0, 2.3] {
+            let mut camera = Camera { target: P3::new(500.0, -20.0, 3.0), ..Camera::default() };
+            assert!(camera.fit(&corners, shape));
+            let (right, up) = camera.axes();
+            let look = (camera.target - camera.eye()).normalize();
+            let seen = corners.iter().map(|p| {
+                let from = p - camera.eye();
+                let k = HALF_ANGLE.tan() * from.dot(&look);
+                (from.dot(&right) / (k * shape), from.dot(&up) / k)
+            });
+            let (x, y): (Vec<f64>, Vec<f64>) = seen.unzip();
+            let ends =
+                |v: &[f64]| (v.iter().copied().fold(f64::MAX, f64::min), v.iter().copied().fold(f64::MIN, f64::max));
+            let ((left, right), (low, high)) = (ends(&x), ends(&y));
+            let most = [-left, right, -low, high].into_iter().fold(0.0, f64::max);
+            assert!((most - FILLED).abs() < 1e-6, "{shape}: {most}");
+            assert!((left + right).abs() < 1e-6 || (low + high).abs() < 1e-6, "{shape}: {left} {right} {low} {high}");
+        }
     }
 
     #[test]

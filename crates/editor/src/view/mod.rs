@@ -11,7 +11,10 @@ pub(crate) use stage::close;
 
 use crate::theme::Palette;
 use camera::Camera;
-use egui::{Align2, FontId, Key, PointerButton, Rect, Response, Sense, Slider, Ui, WidgetInfo, accesskit::Role, vec2};
+use egui::{
+    Align, Align2, FontId, Key, Layout, PointerButton, Rect, Response, Sense, Slider, Ui, UiBuilder, WidgetInfo,
+    accesskit::Role, vec2,
+};
 use gable_mesh::Fold;
 use gable_plane::Rigid;
 use gable_shell::{House, Solved};
@@ -49,12 +52,22 @@ pub(crate) struct View {
     fold: f64,
     icing: bool,
     fit_asked: bool,
+    /// Shape of the picture that was fitted; `None` once the person has looked elsewhere.
+    fitted: Option<f32>,
     pose: Option<(u64, f64, Arc<Vec<Rigid>>)>,
+}
+
+/// The button in the corner of the picture that shows all of it.
+fn whole_house(ui: &mut Ui, picture: Rect) -> bool {
+    let corner =
+        Rect::from_min_max(picture.right_bottom() - vec2(130.0, 40.0), picture.right_bottom() - vec2(8.0, 8.0));
+    let mut inner = ui.new_child(UiBuilder::new().max_rect(corner).layout(Layout::right_to_left(Align::Max)));
+    inner.button("Whole house").on_hover_text("Step back until all of it is in the picture").clicked()
 }
 
 impl Default for View {
     fn default() -> Self {
-        Self { camera: Camera::default(), fold: 1.0, icing: true, fit_asked: true, pose: None }
+        Self { camera: Camera::default(), fold: 1.0, icing: true, fit_asked: true, fitted: None, pose: None }
     }
 }
 
@@ -73,37 +86,43 @@ impl View {
         let count = shown.solved.pieces.len();
         let name = format!("The house in space, {count} pieces. Arrow keys walk round, plus and minus step nearer.");
         response.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, &name));
-        if std::mem::take(&mut self.fit_asked)
-            && let Some(bounds) = shown.model.bounds(&pose)
-        {
-            self.camera.fit(bounds, f64::from(rect.width() / rect.height()));
+        let shape = rect.width() / rect.height();
+        self.fit_asked |= self.fitted.is_some_and(|fitted| fitted != shape);
+        if std::mem::take(&mut self.fit_asked) && self.camera.fit(&shown.model.outermost(&pose), f64::from(shape)) {
+            self.fitted = Some(shape);
         }
+        let before = self.camera;
         self.steer(ui, &response);
+        if self.camera != before {
+            self.fitted = None;
+        }
         self.paint(ui, rect, shown, Arc::clone(&pose), chosen, drawn);
         if response.has_focus() {
             let line = egui::Stroke::new(2.0, Palette::of(ui.ctx()).accent);
             ui.painter().rect_stroke(rect.shrink(1.0), 8.0, line, egui::StrokeKind::Inside);
         }
+        self.fit_asked |= self.fitted.is_none() && whole_house(ui, rect);
         let at = response.interact_pointer_pos().filter(|_| response.clicked())?;
         pick::pick(&shown.model, &pose, &self.camera.ray(rect, at))
     }
 
     fn controls(&mut self, ui: &mut Ui) {
-        ui.horizontal_wrapped(|ui| {
-            let name = ui.label("Fold up");
-            let slider = Slider::new(&mut self.fold, 0.0..=1.0).show_value(false);
-            let slider = ui.add(slider).labelled_by(name.id);
-            if slider.on_hover_text("From flat on the table to standing").changed() && self.fold < 0.02 {
-                self.fit_asked = true;
-            }
-            if ui.button("Flat").clicked() {
+        ui.horizontal(|ui| {
+            if ui.button("Flat").on_hover_text("Every piece on the table").clicked() {
                 (self.fold, self.fit_asked) = (0.0, true);
             }
-            if ui.button("Standing").clicked() {
+            // Room for what follows on the right.
+            ui.spacing_mut().slider_width = (ui.available_width() - 190.0).clamp(40.0, 260.0);
+            let slider = ui.add(Slider::new(&mut self.fold, 0.0..=1.0).show_value(false));
+            let fold = self.fold;
+            slider.widget_info(|| WidgetInfo::slider(true, fold, "Fold up"));
+            if slider.on_hover_text("Fold up: from flat on the table to standing").changed() && self.fold < 0.02 {
+                self.fit_asked = true;
+            }
+            if ui.button("Standing").on_hover_text("The finished house").clicked() {
                 (self.fold, self.fit_asked) = (1.0, true);
             }
-            ui.checkbox(&mut self.icing, "Icing");
-            self.fit_asked |= ui.button("Whole house").on_hover_text("Show all of it").clicked();
+            ui.checkbox(&mut self.icing, "Icing").on_hover_text("Show the icing of a standing house");
         });
     }
 

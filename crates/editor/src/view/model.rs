@@ -32,6 +32,16 @@ impl Model {
         Self { bodies, icing: faces.collect() }
     }
 
+    /// What a picture of a pose must show: corners of all bodies and of the board under them.
+    pub(crate) fn outermost(&self, pose: &[Rigid]) -> Vec<P3> {
+        let Some(bounds) = self.bounds(pose) else { return Vec::new() };
+        let (low, high) = board(bounds);
+        let rim = [(low.x, low.y), (high.x, low.y), (high.x, high.y), (low.x, high.y)];
+        let posed = self.bodies.iter().zip(pose);
+        let corners = posed.flat_map(|(body, place)| body.edges.iter().flatten().map(move |p| place * p));
+        corners.chain(rim.into_iter().map(|(x, y)| P3::new(x, y, low.z))).collect()
+    }
+
     /// Lowest and highest corner of the box round all bodies in a pose.
     pub(crate) fn bounds(&self, pose: &[Rigid]) -> Option<(P3, P3)> {
         let posed = self.bodies.iter().zip(pose);
@@ -41,6 +51,13 @@ impl Model {
             Some((low, high)) => Some((P3::from(low.coords.inf(&p.coords)), P3::from(high.coords.sup(&p.coords)))),
         })
     }
+}
+
+/// Lowest and highest corner of the board under what fills a box: a little larger all round.
+pub(crate) fn board((low, high): (P3, P3)) -> (P3, P3) {
+    let rim = 0.08 * (high - low).norm();
+    let thick = 4.0;
+    (P3::new(low.x - rim, low.y - rim, -thick), P3::new(high.x + rim, high.y + rim, -0.05))
 }
 
 impl Body {

@@ -1,6 +1,6 @@
 //! Meshes for the graphics card.
 
-use super::model::Body;
+use super::model::{Body, board};
 use gable_mesh::{Srgb, Surface, Theme, Token};
 use gable_plane::{P3, Rigid, V3};
 use three_d::{
@@ -80,11 +80,9 @@ pub(super) fn icing_part(context: &Context, triangles: &[[P3; 3]], theme: Theme)
     Some(Gm::new(Mesh::new(context, &mesh), matt(context)))
 }
 
-/// The base board under everything, a little larger all round.
-pub(super) fn board_part(context: &Context, (low, high): (P3, P3), theme: Theme) -> Gm<Mesh, PhysicalMaterial> {
-    let rim = 0.12 * (high - low).norm();
-    let thick = 4.0;
-    let (a, b) = (P3::new(low.x - rim, low.y - rim, -thick), P3::new(high.x + rim, high.y + rim, -0.05));
+/// The base board under everything.
+pub(super) fn board_part(context: &Context, bounds: (P3, P3), theme: Theme) -> Gm<Mesh, PhysicalMaterial> {
+    let (a, b) = board(bounds);
     let triangles = box_faces(a, b).into_iter().flat_map(|[p, q, r, s]| [[p, q, r], [p, r, s]]);
     let mesh = faceted(triangles.map(|t| (t, colour(Token::Board, theme))));
     Gm::new(Mesh::new(context, &mesh), matt(context))

@@ -20,9 +20,13 @@ pub fn houses() -> Vec<House> {
 }
 
 fn started(start: Start) -> Kitchen {
+    started_in(start, egui::vec2(1440.0, 1800.0))
+}
+
+fn started_in(start: Start, size: egui::Vec2) -> Kitchen {
     let editor = Editor::without_window(start).unwrap();
     let mut kitchen = Harness::builder()
-        .with_size(egui::vec2(1440.0, 1800.0))
+        .with_size(size)
         // Sheets that scroll take a few frames to find their size.
         .with_max_steps(12)
         .build_ui_state(|ui, editor: &mut Editor| editor.ui(ui), editor);
@@ -35,6 +39,11 @@ fn started(start: Start) -> Kitchen {
 /// An editor with a house.
 pub fn kitchen(house: House) -> Kitchen {
     started(Start::House(Box::new(house)))
+}
+
+/// An editor with a house in a window of this size.
+pub fn sized(house: House, size: egui::Vec2) -> Kitchen {
+    started_in(Start::House(Box::new(house)), size)
 }
 
 /// An editor with a file.

@@ -2,7 +2,7 @@
 
 use crate::hull::{hull_of, vec3};
 use gable_plane::{P2, P3, Solid, V3, ring_area};
-use gable_shell::Piece;
+use gable_shell::{Part, Piece, PieceOpening};
 use manifold_rust::linalg::Vec2;
 use manifold_rust::manifold::Manifold;
 use manifold_rust::polygon::triangulate;
@@ -31,6 +31,11 @@ pub struct Body {
 impl Body {
     /// The solid of a piece, from nothing but outline, back outline, thickness and place. Doors are walled up.
     pub fn of_piece(piece: &Piece) -> Self {
+        Self::with_holes(piece, &[])
+    }
+
+    /// The same with holes, rings on both faces.
+    pub fn with_holes(piece: &Piece, holes: &[Vec<P2>]) -> Self {
         let whole;
         let piece = if piece.notches.is_empty() {
             piece
@@ -38,25 +43,32 @@ impl Body {
             whole = without_notches(piece);
             &whole
         };
-        let count = piece.outline.len();
-        let at = |ring: &[P2], z: f64| -> Vec<P3> {
-            ring.iter().map(|p| piece.house_from_piece * P3::new(p.x, p.y, z)).collect()
+        let rings = |outline: &[P2]| -> Vec<Vec<P2>> {
+            std::iter::once(outline.to_vec()).chain(holes.iter().cloned()).collect()
         };
-        let mut points = at(&piece.outline, 0.0);
-        points.extend(at(&piece.outline_back, piece.thickness.mm()));
-        let triangles = triangles(&piece.outline);
-        let cells = if convex(&piece.outline) && convex(&piece.outline_back) {
-            vec![prism_cell(&points, count, &(0..count).collect::<Vec<_>>())]
-        } else {
-            triangles.iter().map(|t| prism_cell(&points, count, t)).collect()
+        let (front, back) = (rings(&piece.outline), rings(&piece.outline_back));
+        let at = |rings: &[Vec<P2>], z: f64| -> Vec<P3> {
+            rings.iter().flatten().map(|p| piece.house_from_piece * P3::new(p.x, p.y, z)).collect()
         };
+        let mut points = at(&front, 0.0);
+        let count = points.len();
+        points.extend(at(&back, piece.thickness.mm()));
+        let triangles = triangles(&front);
+        let [flat, flat_back] = [&front, &back].map(|rings| rings.concat());
+        let cells = convex_chunks(&triangles, &flat, &flat_back);
+        let cells = cells.iter().map(|ring| prism_cell(&points, count, ring)).collect();
         let mut normals = vec![piece.house_from_piece * V3::z()];
-        for k in 0..count {
-            let next = (k + 1) % count;
+        let mut walls = Vec::new();
+        let mut first = 0;
+        for ring in &front {
+            walls.extend((0..ring.len()).map(|k| [first + k, first + (k + 1) % ring.len()]));
+            first += ring.len();
+        }
+        for &[k, next] in &walls {
             let across = (points[next] - points[k]).cross(&(points[count + k] - points[k]));
             normals.extend(across.try_normalize(1e-9));
         }
-        let solid = prism_solid(&points, count, &triangles);
+        let solid = prism_solid(&points, count, &triangles, &walls);
         Self::new(points, normals, cells, solid)
     }
 
@@ -153,33 +165,92 @@ pub(crate) fn convex(ring: &[P2]) -> bool {
     }) && ring_area(ring) > 0.0
 }
 
-/// The piece with its outline's hollows filled up.
+/// Rings of the holes that are not openings of the part's own: where a guest comes through, and passages.
+pub(crate) fn holes_of(piece: &Piece, part: &Part) -> Vec<Vec<P2>> {
+    let own = |o: &&PieceOpening| part.openings.iter().any(|opening| opening.id == o.id);
+    piece.openings.iter().filter(|o| !own(o)).map(|o| o.contour.flatten(0.001)).collect()
+}
+
+/// How near to the contour of a door a corner of the outline belongs to it, mm: flattened within 0.005 mm.
+const ON_DOOR: f64 = 0.01;
+
+/// The piece with its doors walled up: without the corners that lie on the contour of one.
 fn without_notches(piece: &Piece) -> Piece {
-    let ring = &piece.outline;
-    let on_rim = |k: &usize| {
-        let p = ring[*k];
-        // A corner is on the rim when all others lie within less than half a turn as seen from it.
-        let seen = ring.iter().map(|q| q - p).filter(|v| v.norm() > 1e-9).map(|v| v.y.atan2(v.x));
-        let mut seen: Vec<f64> = seen.collect();
-        seen.sort_by(f64::total_cmp);
-        let wrap = seen.first().zip(seen.last()).map(|(first, last)| first + std::f64::consts::TAU - last);
-        let widest = seen.windows(2).map(|w| w[1] - w[0]).chain(wrap).fold(0.0, f64::max);
-        widest >= std::f64::consts::PI - 1e-9
-    };
-    let kept: Vec<usize> = (0..ring.len()).filter(on_rim).collect();
+    let doors: Vec<Vec<P2>> = piece.notches.iter().map(|n| n.contour.flatten(0.001)).collect();
+    let on_door = |p: &P2| doors.iter().any(|ring| to_ring(p, ring) < ON_DOOR);
+    let kept: Vec<usize> = (0..piece.outline.len()).filter(|&k| !on_door(&piece.outline[k])).collect();
     let mut whole = piece.clone();
-    whole.outline = kept.iter().map(|&k| ring[k]).collect();
+    whole.outline = kept.iter().map(|&k| piece.outline[k]).collect();
     whole.outline_back = kept.iter().map(|&k| piece.outline_back[k]).collect();
     whole
 }
 
-fn triangles(ring: &[P2]) -> Vec<[usize; 3]> {
-    if convex(ring) {
+fn to_ring(p: &P2, ring: &[P2]) -> f64 {
+    let edges = (0..ring.len()).map(|k| (ring[k], ring[(k + 1) % ring.len()]));
+    edges.map(|(from, to)| to_edge(p, &from, &to)).fold(f64::INFINITY, f64::min)
+}
+
+/// Distance of a point from an edge.
+pub(crate) fn to_edge(p: &P2, from: &P2, to: &P2) -> f64 {
+    let along = to - from;
+    let share = ((p - from).dot(&along) / along.norm_squared().max(1e-18)).clamp(0.0, 1.0);
+    (p - (from + along * share)).norm()
+}
+
+/// Triangles of a flat area with holes, as indices into the rings put one after the other.
+fn triangles(rings: &[Vec<P2>]) -> Vec<[usize; 3]> {
+    if let [ring] = rings
+        && convex(ring)
+    {
         return (1..ring.len().saturating_sub(1)).map(|k| [0, k, k + 1]).collect();
     }
-    let ring = ring.iter().map(|p| Vec2::new(p.x, p.y)).collect();
-    let found = triangulate(&vec![ring], -1.0, false);
-    found.iter().map(|t| [t.x as usize, t.y as usize, t.z as usize]).collect()
+    // The rim counter-clockwise and holes clockwise, with what place each corner has in its own ring.
+    let mut order = Vec::new();
+    let mut turned = Vec::new();
+    for (k, ring) in rings.iter().enumerate() {
+        let first = order.len();
+        let wrong = (ring_area(ring) > 0.0) != (k == 0);
+        let indices = (0..ring.len()).map(|i| first + if wrong { ring.len() - 1 - i } else { i });
+        order.extend(indices);
+        let corner = |i: usize| ring[if wrong { ring.len() - 1 - i } else { i }];
+        turned.push((0..ring.len()).map(|i| Vec2::new(corner(i).x, corner(i).y)).collect());
+    }
+    let found = triangulate(&turned, -1.0, false);
+    found.iter().map(|t| [t.x, t.y, t.z].map(|k| order[k as usize])).collect()
+}
+
+/// Joins triangles to convex rings as long as both faces stay convex (in the manner of Hertel and Mehlhorn, 1983).
+fn convex_chunks(triangles: &[[usize; 3]], front: &[P2], back: &[P2]) -> Vec<Vec<usize>> {
+    let mut chunks: Vec<Vec<usize>> = triangles.iter().map(|t| t.to_vec()).collect();
+    let sound = |ring: &[usize]| {
+        let face = |points: &[P2]| convex(&ring.iter().map(|&k| points[k]).collect::<Vec<_>>());
+        face(front) && face(back)
+    };
+    let mut a = 0;
+    while a < chunks.len() {
+        let joined =
+            (a + 1..chunks.len()).find_map(|b| Some((b, joined(&chunks[a], &chunks[b])?)).filter(|j| sound(&j.1)));
+        if let Some((b, ring)) = joined {
+            chunks[a] = ring;
+            chunks.remove(b);
+        } else {
+            a += 1;
+        }
+    }
+    chunks
+}
+
+/// Two rings that share an edge as one.
+fn joined(a: &[usize], b: &[usize]) -> Option<Vec<usize>> {
+    for i in 0..a.len() {
+        let (from, to) = (a[i], a[(i + 1) % a.len()]);
+        if let Some(j) = (0..b.len()).find(|&j| b[j] == to && b[(j + 1) % b.len()] == from) {
+            let mine = (0..a.len()).map(|k| a[(i + 1 + k) % a.len()]);
+            let theirs = (2..b.len()).map(|k| b[(j + k) % b.len()]);
+            return Some(mine.chain(theirs).collect());
+        }
+    }
+    None
 }
 
 fn prism_cell(points: &[P3], count: usize, ring: &[usize]) -> Cell {
@@ -192,14 +263,13 @@ fn prism_cell(points: &[P3], count: usize, ring: &[usize]) -> Cell {
     Cell { points: both.collect(), edges }
 }
 
-fn prism_solid(points: &[P3], count: usize, triangles: &[[usize; 3]]) -> Manifold {
+fn prism_solid(points: &[P3], count: usize, triangles: &[[usize; 3]], walls: &[[usize; 2]]) -> Manifold {
     let mut faces: Vec<[usize; 3]> = Vec::new();
     for &[a, b, c] in triangles {
         faces.push([a, c, b]);
         faces.push([count + a, count + b, count + c]);
     }
-    for k in 0..count {
-        let next = (k + 1) % count;
+    for &[k, next] in walls {
         faces.push([k, next, count + next]);
         faces.push([k, count + next, count + k]);
     }

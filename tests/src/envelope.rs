@@ -1,9 +1,9 @@
 //! What a part encloses, worked out from the house alone.
 
 use crate::hull::{Hull, Plane, Tag};
-use crate::plan::plan_corners;
+use crate::plan::{own_corners, plan_corners};
 use gable_measure::Pitch;
-use gable_plane::{P2, V2, V3};
+use gable_plane::{P2, P3, Rigid, V2, V3};
 use gable_shell::{FloorKind, House, Part, Tier, Top};
 
 /// Thicknesses and gap that matter to a part, mm.
@@ -38,11 +38,29 @@ pub struct Envelope {
 }
 
 impl Envelope {
-    /// The envelope of one part.
+    /// The envelope of one part on the ground.
     pub fn of(house: &House, part: &Part) -> Self {
         let plan = plan_corners(part);
-        let sizes = sizes(house, part);
-        let theory = planes(part, &plan);
+        let planes = planes(part, &plan);
+        Self::within(plan, planes, sizes(house, part), part, 0.0)
+    }
+
+    /// The envelope of a part that stands where a motion puts it; its walls reach down to `foot` in its own coordinates.
+    pub(crate) fn standing(house: &House, part: &Part, house_from_part: &Rigid, foot: f64) -> Self {
+        let (plan, planes) = Self::own_planes(part);
+        let own = Self::within(plan, planes, sizes(house, part), part, -foot);
+        let level = |p: &P2| (house_from_part * P3::new(p.x, p.y, 0.0)).xy();
+        Self {
+            plan: own.plan.iter().map(level).collect(),
+            theory: own.theory.moved(house_from_part),
+            outer: own.outer.moved(house_from_part),
+            inner: own.inner.moved(house_from_part),
+            sizes: own.sizes,
+        }
+    }
+
+    fn within(plan: Vec<P2>, mut theory: Vec<Plane>, sizes: Sizes, part: &Part, base: f64) -> Self {
+        theory.iter_mut().filter(|p| p.tag == Tag::Base).for_each(|p| p.offset = base);
         let moved = |wall: f64, roof: f64, base: f64| {
             let by = |tag: Tag| match tag {
                 Tag::Wall(k) if part.sides[k].wall => wall,
@@ -55,6 +73,13 @@ impl Envelope {
         let outer = moved(0.0, sizes.gap + sizes.roof, 0.0);
         let inner = moved(-sizes.wall, sizes.gap, -sizes.floor);
         Self { outer, inner, theory: Hull::new(theory), plan, sizes }
+    }
+
+    /// Plan and planes of a part in its own coordinates.
+    pub(crate) fn own_planes(part: &Part) -> (Vec<P2>, Vec<Plane>) {
+        let plan: Vec<P2> = own_corners(&part.outline).into_iter().map(P2::from).collect();
+        let planes = planes(part, &plan);
+        (plan, planes)
     }
 
     /// Turn of the plan at corner k, radians: 0 straight on, a right angle for a rectangle.

@@ -1,6 +1,6 @@
 //! Convex bodies as half-spaces, with their corners found by brute force: slow, short and hard to get wrong.
 
-use gable_plane::{P3, V3};
+use gable_plane::{P3, Rigid, V3};
 use gable_shell::Tier;
 use manifold_rust::linalg::Vec3;
 use manifold_rust::manifold::Manifold;
@@ -81,6 +81,21 @@ impl Hull {
         Self { planes, corners }
     }
 
+    /// The body where a motion puts it.
+    pub(crate) fn moved(&self, by: &Rigid) -> Self {
+        let plane = |p: &Plane| {
+            let normal = by * p.normal;
+            Plane { normal, offset: p.offset + normal.dot(&by.translation.vector), ..*p }
+        };
+        let corner = |c: &Corner| Corner { at: by * c.at, planes: c.planes.clone() };
+        Self { planes: self.planes.iter().map(plane).collect(), corners: self.corners.iter().map(corner).collect() }
+    }
+
+    /// How far a point is outside, mm; below zero inside.
+    pub(crate) fn excess(&self, p: &P3) -> f64 {
+        self.planes.iter().map(|plane| plane.excess(p)).fold(f64::NEG_INFINITY, f64::max)
+    }
+
     /// The corners.
     pub fn points(&self) -> Vec<P3> {
         self.corners.iter().map(|c| c.at).collect()
@@ -106,21 +121,27 @@ impl Hull {
         found
     }
 
-    /// Area of the face of a plane, mm²; 0 when the plane does not touch the body.
-    pub fn face_area(&self, tag: Tag) -> f64 {
-        let Some(k) = self.planes.iter().position(|p| p.tag == tag) else { return 0.0 };
+    /// Corners of the face of a plane, in their order round it.
+    pub(crate) fn face(&self, tag: Tag) -> Vec<P3> {
+        let Some(k) = self.planes.iter().position(|p| p.tag == tag) else { return vec![] };
         let normal = self.planes[k].normal;
         let mut ring: Vec<P3> = self.corners.iter().filter(|c| c.planes.contains(&k)).map(|c| c.at).collect();
         if ring.len() < 3 {
-            return 0.0;
+            return ring;
         }
         let middle = P3::from(ring.iter().map(|p| p.coords).sum::<V3>() / ring.len() as f64);
         let x = (ring[0] - middle).normalize();
         let y = normal.cross(&x);
         let angle = |p: &P3| (p - middle).dot(&y).atan2((p - middle).dot(&x));
         ring.sort_by(|p, q| angle(p).total_cmp(&angle(q)));
-        let fan = (0..ring.len()).map(|i| (ring[i] - middle).cross(&(ring[(i + 1) % ring.len()] - middle)));
-        fan.sum::<V3>().dot(&normal) / 2.0
+        ring
+    }
+
+    /// Area of the face of a plane, mm²; 0 when the plane does not touch the body.
+    pub fn face_area(&self, tag: Tag) -> f64 {
+        let ring = self.face(tag);
+        let fan = ring.windows(2).skip(1).map(|w| (w[0] - ring[0]).cross(&(w[1] - ring[0])));
+        fan.sum::<V3>().norm() / 2.0
     }
 }
 

@@ -14,7 +14,8 @@ pub fn plan_corners(part: &Part) -> Vec<P2> {
     own_corners(&part.outline).into_iter().map(put).collect()
 }
 
-fn own_corners(outline: &Outline) -> Vec<V2> {
+/// Corners of a plan in the part's own coordinates, counter-clockwise.
+pub(crate) fn own_corners(outline: &Outline) -> Vec<V2> {
     let on_circle = |radius: f64, angle: f64| V2::new(radius * angle.cos(), radius * angle.sin());
     match outline {
         Outline::Rectangle { width, depth } => {

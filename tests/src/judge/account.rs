@@ -2,12 +2,13 @@
 
 use super::{Case, Check, Fault};
 use crate::body::Body;
+use crate::envelope::{Envelope, Sizes};
 use crate::hull::Hull;
-use gable_shell::FloorKind;
+use gable_shell::{FloorKind, Part};
 use manifold_rust::manifold::Manifold;
 
 /// How much of the shell may be missing or too much.
-const SHARE: f64 = 0.001;
+pub(crate) const SHARE: f64 = 0.001;
 
 impl Case<'_> {
     /// The shell between outer and inner envelope against the biscuit and icing in it.
@@ -22,35 +23,36 @@ impl Case<'_> {
         let biscuit: f64 = self.bodies.iter().map(filling).sum();
         let icing: f64 = self.icing.iter().map(|(_, body)| filling(body)).sum();
         let share = (biscuit + icing) / shell - 1.0;
-        let missing = (self.bare_ends() + self.under_doors()) / shell;
+        let part = self.part()?;
+        let missing = (bare_ends(part, &self.envelope) + under_doors(part, &self.envelope.sizes)) / shell;
         (share > SHARE || share < -SHARE - missing || !share.is_finite()).then(|| {
             let what = format!("shell {shell:.1} mm³, biscuit {biscuit:.1}, icing {icing:.1}; difference as a share");
             Self::fault(Check::Account, what, share)
         })
     }
+}
 
-    /// Volume, mm³, of the gaps between a floor slab and the doors that this judge walls up.
-    fn under_doors(&self) -> f64 {
-        let sizes = &self.envelope.sizes;
-        let Some(part) = self.part().filter(|part| part.floor.kind == FloorKind::Under) else { return 0.0 };
-        let doors = part.openings.iter().filter(|o| o.sill.mm() <= sizes.floor + sizes.gap);
-        doors.map(|o| o.width.mm() * sizes.wall * sizes.gap).sum()
+/// Volume, mm³, of the gaps between a floor slab and the doors that this judge walls up.
+pub(crate) fn under_doors(part: &Part, sizes: &Sizes) -> f64 {
+    if part.floor.kind != FloorKind::Under {
+        return 0.0;
     }
+    let doors = part.openings.iter().filter(|o| o.sill.mm() <= sizes.floor + sizes.gap);
+    doors.map(|o| o.width.mm() * sizes.wall * sizes.gap).sum()
+}
 
-    /// Volume, mm³, of the wedges at the free ends of walls beside a side without one: a triangle t by t cot(angle).
-    fn bare_ends(&self) -> f64 {
-        let Some(part) = self.part() else { return 0.0 };
-        let count = part.sides.len();
-        let askew = (0..count).filter(|&k| part.sides[k].wall != part.sides[(k + count - 1) % count].wall);
-        let wedge = |k: usize| {
-            let corner = self.envelope.plan[k];
-            let points = self.envelope.outer.points();
-            let above = points.iter().filter(|p| (p.xy() - corner).norm() < 1e-3).map(|p| p.z);
-            let height = above.fold(0.0, f64::max);
-            self.envelope.sizes.wall.powi(2) / self.envelope.turn(k).tan().abs() / 2.0 * height
-        };
-        askew.map(wedge).sum()
-    }
+/// Volume, mm³, of the wedges at the free ends of walls beside a side without one: a triangle t by t cot(angle).
+pub(crate) fn bare_ends(part: &Part, envelope: &Envelope) -> f64 {
+    let count = part.sides.len();
+    let askew = (0..count).filter(|&k| part.sides[k].wall != part.sides[(k + count - 1) % count].wall);
+    let wedge = |k: usize| {
+        let corner = envelope.plan[k];
+        let points = envelope.outer.points();
+        let line = points.iter().filter(|p| (p.xy() - corner).norm() < 1e-3).map(|p| p.z);
+        let (low, high) = line.fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), z| (a.min(z), b.max(z)));
+        envelope.sizes.wall.powi(2) / envelope.turn(k).tan().abs() / 2.0 * (high - low).max(0.0)
+    };
+    askew.map(wedge).sum()
 }
 
 /// Volume of a body inside a hull, mm³; the library is spared the cases that one plane settles.

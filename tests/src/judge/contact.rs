@@ -39,10 +39,12 @@ impl Case<'_> {
 
     /// Joints whose two sides are not one gap apart in 98 % of the slices.
     pub fn contacts(&self) -> Vec<Fault> {
-        self.solved.joints.iter().filter_map(|joint| self.apart(joint)).collect()
+        let widest = |joint: &Joint| self.flush_gap(joint).unwrap_or(self.gap_of(joint));
+        self.solved.joints.iter().filter_map(|joint| self.apart(joint, widest(joint))).collect()
     }
 
-    fn apart(&self, joint: &Joint) -> Option<Fault> {
+    /// A joint whose two sides are not one gap, or at most `widest`, apart.
+    pub(crate) fn apart(&self, joint: &Joint, widest: f64) -> Option<Fault> {
         let gap = self.gap_of(joint);
         if (joint.gap.mm() - gap).abs() > 1e-9 {
             return Some(Self::fault(Check::Contact, format!("{} says gap mm", joint.id.0), joint.gap.mm()));
@@ -55,7 +57,7 @@ impl Case<'_> {
         let count = (length.round() as usize).max(1);
         let at = |k: usize| joint.line[0] + along * (length * (k as f64 + 0.5) / count as f64);
         let distances: Vec<Option<f64>> = (0..count).map(|k| self.distance(joint, &Slice::new(at(k), along))).collect();
-        let widest = self.flush_gap(joint).unwrap_or(gap) + PLAY;
+        let widest = widest + PLAY;
         let good = distances.iter().flatten().filter(|d| (gap - PLAY..=widest).contains(*d)).count();
         let share = good as f64 / count as f64;
         (share < SHARE).then(|| {
@@ -90,7 +92,7 @@ impl Case<'_> {
     }
 
     /// The gap that a joint should have: none on the board; what the joint says where a wall stands on the floor.
-    fn gap_of(&self, joint: &Joint) -> f64 {
+    pub(crate) fn gap_of(&self, joint: &Joint) -> f64 {
         if joint.ends.contains(&JointEnd::Board) || (joint.kind == JointKind::Base && joint.gap.mm() == 0.0) {
             return 0.0;
         }

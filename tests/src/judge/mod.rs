@@ -1,10 +1,10 @@
 //! Whether a solved house closes: the checks of 'what nothing gapes means'.
 
-mod account;
+pub(crate) mod account;
 mod contact;
 mod overlap;
-mod seal;
-mod sizes;
+pub(crate) mod seal;
+pub(crate) mod sizes;
 mod slices;
 
 use crate::body::Body;
@@ -67,11 +67,15 @@ pub struct Case<'a> {
 impl<'a> Case<'a> {
     /// Makes solids of all pieces and icing bodies; `None` for a house without parts.
     pub fn new(house: &'a House, solved: &'a Solved) -> Option<Self> {
-        let envelope = Envelope::of(house, house.parts.first()?);
+        let bodies = solved.pieces.iter().map(Body::of_piece).collect();
+        Some(Self::of(house, solved, Envelope::of(house, house.parts.first()?), bodies))
+    }
+
+    pub(crate) fn of(house: &'a House, solved: &'a Solved, envelope: Envelope, bodies: Vec<Body>) -> Self {
         let icing = solved.joints.iter().enumerate();
         let icing = icing.flat_map(|(j, joint)| joint.icing.iter().map(move |solid| (j, Body::of_solid(solid))));
         let icing = icing.collect();
-        Some(Self { house, solved, envelope, bodies: solved.pieces.iter().map(Body::of_piece).collect(), icing })
+        Self { house, solved, envelope, bodies, icing }
     }
 
     /// All checks but the seal, which is slow.

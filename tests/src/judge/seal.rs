@@ -1,16 +1,17 @@
 //! The inside is closed.
 
 use super::{Case, Check, Fault};
+use crate::envelope::Envelope;
 use crate::hull::{Hull, Plane, Tag, hull_of};
 use gable_plane::{P3, V3};
 use manifold_rust::linalg::Vec3;
 use manifold_rust::manifold::Manifold;
 
 /// Pieces grow by the gap and this much, mm.
-const GROWTH: f64 = 0.05;
+pub(crate) const GROWTH: f64 = 0.05;
 /// Icing bodies that lie face on face are apart by rounding, which a solid library takes for a slit; so they grow by
 /// this, mm. Too little leaves slits, too much hides real ones; icing runs into anything thinner than a hair (0.05 mm).
-const WELD: f64 = 0.005;
+pub(crate) const WELD: f64 = 0.005;
 
 impl Case<'_> {
     /// Whether pieces (openings filled, grown by gap + 0.05 mm), icing, base board and plugs for missing walls leave a
@@ -55,13 +56,18 @@ impl Case<'_> {
         largest_hollow(&joined) / self.envelope.inner.solid().volume()
     }
 
-    fn board(&self) -> Manifold {
-        let points: Vec<P3> = self.bodies.iter().flat_map(|b| b.points.iter().copied()).collect();
-        let side = |pick: fn(f64, f64) -> f64, of: fn(&P3) -> f64, start: f64| points.iter().map(of).fold(start, pick);
-        let (west, east) = (side(f64::min, |p| p.x, f64::INFINITY), side(f64::max, |p| p.x, f64::NEG_INFINITY));
-        let (south, north) = (side(f64::min, |p| p.y, f64::INFINITY), side(f64::max, |p| p.y, f64::NEG_INFINITY));
-        let size = Vec3::new(east - west + 40.0, north - south + 40.0, 6.0);
-        Manifold::cube(size, false).translate(Vec3::new(west - 20.0, south - 20.0, -6.0))
+    pub(crate) fn board(&self) -> Manifold {
+        let (low, high) = self.all_round(20.0);
+        let size = Vec3::new(high.x - low.x, high.y - low.y, 6.0);
+        Manifold::cube(size, false).translate(Vec3::new(low.x, low.y, -6.0))
+    }
+
+    /// A box round all pieces, and this much more on every side.
+    pub(crate) fn all_round(&self, more: f64) -> (P3, P3) {
+        let more = V3::new(more, more, more);
+        let low = self.bodies.iter().map(|b| b.low).reduce(|a, b| a.inf(&b)).unwrap_or_else(P3::origin);
+        let high = self.bodies.iter().map(|b| b.high).reduce(|a, b| a.sup(&b)).unwrap_or_else(P3::origin);
+        (low - more, high + more)
     }
 
     /// A plate just inside the plane of each side without a wall.
@@ -72,21 +78,26 @@ impl Case<'_> {
     }
 
     fn plug(&self, side: usize, growth: f64) -> Manifold {
-        let mut planes: Vec<Plane> = self.envelope.theory.planes.clone();
-        let raise = |p: &mut Plane| {
-            if matches!(p.tag, Tag::Slope(..) | Tag::Lid) {
-                p.offset += self.envelope.sizes.gap;
-            }
-        };
-        planes.iter_mut().for_each(raise);
-        if let Some(wall) = planes.iter().find(|p| p.tag == Tag::Wall(side)).copied() {
-            planes.push(Plane { tag: wall.tag, normal: -wall.normal, offset: 1.0 - wall.offset });
-        }
-        let steps = [V3::x(), V3::y(), V3::z()].into_iter().flat_map(|v| [v * growth, -v * growth]);
-        let steps: Vec<V3> = steps.collect();
-        let points = Hull::new(planes).points();
-        hull_of(&points.iter().flat_map(|p| steps.iter().map(move |s| p + s)).collect::<Vec<_>>())
+        plug(&self.envelope, Tag::Wall(side), growth)
     }
+}
+
+/// A plate just inside a plane of a part, up to the roof.
+pub(crate) fn plug(envelope: &Envelope, tag: Tag, growth: f64) -> Manifold {
+    let mut planes: Vec<Plane> = envelope.theory.planes.clone();
+    let raise = |p: &mut Plane| {
+        if matches!(p.tag, Tag::Slope(..) | Tag::Lid) {
+            p.offset += envelope.sizes.gap;
+        }
+    };
+    planes.iter_mut().for_each(raise);
+    if let Some(plane) = planes.iter().find(|p| p.tag == tag).copied() {
+        planes.push(Plane { normal: -plane.normal, offset: 1.0 - plane.offset, ..plane });
+    }
+    let steps = [V3::x(), V3::y(), V3::z()].into_iter().flat_map(|v| [v * growth, -v * growth]);
+    let steps: Vec<V3> = steps.collect();
+    let points = Hull::new(planes).points();
+    hull_of(&points.iter().flat_map(|p| steps.iter().map(move |s| p + s)).collect::<Vec<_>>())
 }
 
 /// Volume of the largest closed hollow in a solid, mm³; 0 without one.
@@ -105,7 +116,7 @@ fn signed_volume(skin: &Manifold) -> f64 {
 }
 
 /// The union of all, by halves, so that no step is larger than it must be.
-fn union_of(mut solids: Vec<Manifold>) -> Manifold {
+pub(crate) fn union_of(mut solids: Vec<Manifold>) -> Manifold {
     while solids.len() > 1 {
         solids = solids.chunks(2).map(|pair| if let [a, b] = pair { a.union(b) } else { pair[0].clone() }).collect();
     }

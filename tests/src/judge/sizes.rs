@@ -1,12 +1,13 @@
 //! The data keep their contract, and typed sizes are met.
 
 use super::{Case, Check, Fault};
+use crate::body::holes_of;
 use crate::hull::Tag;
 use gable_plane::V3;
 use gable_shell::{EdgeKind, JointEnd, Piece, Role, Top};
 
 /// How near a typed size must be met, mm.
-const NEAR: f64 = 0.01;
+pub(crate) const NEAR: f64 = 0.01;
 
 impl Case<'_> {
     /// Breaches of what the types promise.
@@ -43,7 +44,9 @@ impl Case<'_> {
         if gable_plane::ring_area(&piece.outline) <= 0.0 || gable_plane::ring_area(&piece.outline_back) <= 0.0 {
             faults.push(fault("ring does not run counter-clockwise", gable_plane::ring_area(&piece.outline)));
         }
-        let volume = prism_volume(piece);
+        let holes = self.house.part(&piece.part).map_or(vec![], |part| holes_of(piece, part));
+        let holes: f64 = holes.iter().map(|ring| gable_plane::ring_area(ring).abs()).sum();
+        let volume = prism_volume(piece) - holes * piece.thickness.mm();
         if piece.notches.is_empty() && (body.volume() - volume).abs() > 1e-6 * volume.abs() {
             faults
                 .push(fault("its solid does not have the volume of its rings; differs by mm³", body.volume() - volume));

@@ -1,6 +1,6 @@
 //! Distances of bodies, measured in flat slices.
 
-use crate::body::{Body, Cell};
+use crate::body::{Body, Cell, to_edge};
 use gable_plane::{P2, P3, V3};
 
 /// A plane across a joint, with directions to measure along.
@@ -91,12 +91,6 @@ fn ring_distance(a: &[P2], b: &[P2]) -> f64 {
 
 fn inside(ring: &[P2], p: &P2) -> bool {
     ring.len() >= 3 && (0..ring.len()).all(|k| (ring[(k + 1) % ring.len()] - ring[k]).perp(&(p - ring[k])) >= 0.0)
-}
-
-fn to_edge(p: &P2, from: &P2, to: &P2) -> f64 {
-    let along = to - from;
-    let share = ((p - from).dot(&along) / along.norm_squared().max(1e-18)).clamp(0.0, 1.0);
-    (p - (from + along * share)).norm()
 }
 
 #[cfg(test)]

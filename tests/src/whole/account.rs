@@ -1,0 +1,94 @@
+//! Shell = biscuit + icing, part by part.
+
+use super::{Whole, box_of, boxes_apart};
+use crate::body::Body;
+use crate::judge::account::{SHARE, bare_ends, under_doors};
+use crate::judge::{Case, Check, Fault};
+use gable_plane::P3;
+use manifold_rust::manifold::Manifold;
+
+/// Less shell than this is none, mm³.
+const NO_SHELL: f64 = 1.0;
+/// Volume that may be missing or too much in any part, mm³: rounding of a solid library, a grain of icing.
+const GRAIN: f64 = 2.0;
+/// Biscuit that a part may have inside another, mm³.
+const INSIDE: f64 = 1.0;
+
+impl Whole<'_> {
+    /// The shell of each part against the biscuit and icing in it, and biscuit where no part may have any.
+    ///
+    /// The shell of a part lies between its outer envelope (outer wall planes, upper faces of the roof, foot) and its inner
+    /// one (inner wall planes, undersides of the roof raised by the gap, upper face of the floor). What is inside the
+    /// outer envelope of a part that stays whole against it is no shell of it; of an obstacle with a side that nothing
+    /// closes, only what is in its shell. The shells of all parts so reduced do not overlap. In each of them the volumes of
+    /// all pieces and all icing, whosever they are, are summed: an obstacle's overhang that does not yield counts, and so does
+    /// a chimney's foot in an open ridge. Overhangs, parapets and what is deeper than the foot of a part count for nothing.
+    pub(super) fn account(&self) -> Vec<Fault> {
+        let obstacles: Vec<Manifold> = (0..self.parts.len()).map(|k| self.obstacle(k)).collect();
+        let parts = 0..self.parts.len();
+        parts.flat_map(|k| self.shell_of(k, &obstacles).into_iter().chain(self.inside_of(k))).collect()
+    }
+
+    fn shell_of(&self, part: usize, obstacles: &[Manifold]) -> Option<Fault> {
+        let envelope = &self.parts[part].envelope;
+        let room = self.box_of_part(part);
+        let near = self.obstacles(part).filter(|&k| !boxes_apart(room, self.box_of_part(k)));
+        let whole = envelope.outer.solid().difference(&envelope.inner.solid());
+        let shell = near.fold(whole, |shell, k| shell.difference(&obstacles[k]));
+        let volume = shell.volume();
+        if volume < NO_SHELL {
+            return None;
+        }
+        let within = |body: &Body| {
+            let apart = boxes_apart(room, (body.low, body.high));
+            if apart { 0.0 } else { body.solid().intersection(&shell).volume() }
+        };
+        let biscuit: f64 = self.case.bodies.iter().map(within).sum();
+        let icing: f64 = self.case.icing.iter().map(|(_, body)| within(body)).sum();
+        let share = (biscuit + icing) / volume - 1.0;
+        let most = SHARE + GRAIN / volume;
+        (share > most || share < -most - self.missing(part, &shell) / volume || !share.is_finite()).then(|| {
+            let name = &self.parts[part].part.id.0;
+            let what =
+                format!("{name}: shell {volume:.1} mm³, biscuit {biscuit:.1}, icing {icing:.1}; difference as a share");
+            Case::fault(Check::Account, what, share)
+        })
+    }
+
+    /// What nothing fills, mm³: free ends of walls that are cut square, gaps under doors, and passages, which may be as large
+    /// as the inside of the guest.
+    fn missing(&self, part: usize, shell: &Manifold) -> f64 {
+        let standing = &self.parts[part];
+        let passages = self.passages(part).map(|k| shell.intersection(&self.parts[k].envelope.inner.solid()).volume());
+        let own = bare_ends(standing.part, &standing.envelope) + under_doors(standing.part, &standing.envelope.sizes);
+        own + passages.sum::<f64>()
+    }
+
+    /// Pieces of a part in the room inside an obstacle that is closed.
+    fn inside_of(&self, part: usize) -> Vec<Fault> {
+        let mut faults = Vec::new();
+        let closed = self.obstacles(part).filter(|&k| self.open_sides(k).is_empty());
+        for obstacle in closed {
+            let inner = &self.parts[obstacle].envelope.inner;
+            let (solid, room) = (inner.solid(), box_of(&inner.points()));
+            for &piece in &self.parts[part].pieces {
+                let body = &self.case.bodies[piece];
+                let inside = if boxes_apart(room, (body.low, body.high)) {
+                    0.0
+                } else {
+                    body.solid().intersection(&solid).volume()
+                };
+                if inside > INSIDE {
+                    let what =
+                        format!("{} is inside {} with mm³", self.case.name(piece), self.parts[obstacle].part.id.0);
+                    faults.push(Case::fault(Check::Account, what, inside));
+                }
+            }
+        }
+        faults
+    }
+
+    pub(super) fn box_of_part(&self, part: usize) -> (P3, P3) {
+        box_of(&self.parts[part].envelope.outer.points())
+    }
+}

@@ -147,7 +147,6 @@ impl Plate {
 
     /// Mean of the corners.
     pub(crate) fn middle(&self) -> P3 {
-        let sum = self.corners.iter().fold(V3::zeros(), |s, p| s + p.coords);
-        P3::from(sum / self.corners.len().max(1) as f64)
+        crate::order::middle(&self.corners)
     }
 }

@@ -72,8 +72,7 @@ impl Body {
 
     /// Mean of the corners.
     pub fn middle(&self) -> P3 {
-        let sum = self.corners.iter().fold(V3::zeros(), |s, p| s + p.coords);
-        P3::from(sum / self.corners.len().max(1) as f64)
+        middle(&self.corners)
     }
 
     /// How far the body reaches along an axis: least and most, mm.
@@ -117,6 +116,12 @@ impl Body {
         let Some(axis) = axis.try_normalize(SAME_DIRECTION) else { return f64::NEG_INFINITY };
         other.span(&axis).0 - self.span(&axis).1
     }
+}
+
+/// Mean of some points; the origin without any.
+pub(crate) fn middle(points: &[P3]) -> P3 {
+    let sum = points.iter().fold(V3::zeros(), |s, p| s + p.coords);
+    P3::from(sum / points.len().max(1) as f64)
 }
 
 #[cfg(test)]

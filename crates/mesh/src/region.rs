@@ -1,5 +1,6 @@
-use gable_plane::{P2, SAME_POINT, V2, ring_area};
+use gable_plane::{P2, SAME_POINT, ring_area};
 use gable_shell::{Mode, Piece};
+use nalgebra::Point;
 
 /// A piece between its two faces, cut openings taken out.
 ///
@@ -114,9 +115,9 @@ fn segments_clear(e: [P2; 2], f: [P2; 2]) -> bool {
     reach.iter().all(|&d| d > SAME_POINT)
 }
 
-/// Distance of a point from a segment, mm.
-fn distance(p: P2, [a, b]: [P2; 2]) -> f64 {
-    let along: V2 = b - a;
+/// Distance of a point from a segment, mm, in the plane or in space.
+pub(crate) fn distance<const D: usize>(p: Point<f64, D>, [a, b]: [Point<f64, D>; 2]) -> f64 {
+    let along = b - a;
     let share = ((p - a).dot(&along) / along.norm_squared()).clamp(0.0, 1.0);
     if share.is_finite() { (a + along * share - p).norm() } else { (a - p).norm() }
 }

@@ -1,5 +1,5 @@
 use super::camera::Camera;
-use crate::region::{Region, edges};
+use crate::region::{Region, distance, edges};
 use gable_drawing::{LineRole, Shade};
 use gable_plane::{P2, P3, Rigid, V3};
 
@@ -85,17 +85,16 @@ fn side_facets(ring: usize, front: &[P3], back: &[P3], normals: &[V3], seen: &[b
     };
     let facet = |k: usize| {
         let next = (k + 1) % count;
-        let roles = vec![None, between(k, next), Some(ends), between(k, (k + count - 1) % count)];
-        let mut rings = vec![front[k], front[next], back[next], back[k]];
-        let mut roles = roles;
+        let mut roles = vec![None, between(k, next), Some(ends), between(k, (k + count - 1) % count)];
+        let mut ring = vec![front[k], front[next], back[next], back[k]];
         // The near long side belongs to the face; which one that is depends on the eye.
         if camera.nearness(&back[k]) > camera.nearness(&front[k]) {
             roles.swap(0, 2);
         }
-        rings.dedup();
-        roles.truncate(rings.len().max(1));
+        ring.dedup();
+        roles.truncate(ring.len().max(1));
         let shade = Shade::Biscuit { light: camera.light(&normals[k]) };
-        Facet { kind, rings: vec![rings], roles: vec![roles], normal: normals[k], shade }
+        Facet { kind, rings: vec![ring], roles: vec![roles], normal: normals[k], shade }
     };
     (0..count).filter(|&k| seen[k]).map(facet).collect()
 }
@@ -118,18 +117,14 @@ pub(crate) fn runs(ring: &[P3], roles: &[Option<LineRole>]) -> Vec<(LineRole, Ve
 
 /// The role of a line that lies along a side of the facet; `None` for a cut through it.
 pub(crate) fn role_along(facet: &Facet, a: &P3, b: &P3) -> Option<LineRole> {
-    let on = |p: &P3, [from, to]: [P3; 2]| {
-        let along = to - from;
-        let share = ((p - from).dot(&along) / along.norm_squared()).clamp(0.0, 1.0);
-        (from + along * share - p).norm() < 1e-5
-    };
+    let on = |p: &P3, side: [P3; 2]| distance(*p, side) < 1e-5;
     std::iter::zip(&facet.rings, &facet.roles).find_map(|(ring, roles)| {
         let sides = (0..ring.len()).map(|k| [ring[k], ring[(k + 1) % ring.len()]]);
         std::iter::zip(sides, roles).find(|(side, _)| on(a, *side) && on(b, *side)).map(|(_, role)| *role)?
     })
 }
 
-/// Whether a convex ring, counter-clockwise, holds all its own corners on the left of every side.
+/// Whether a counter-clockwise ring is convex: all its corners lie on the left of every side.
 pub(crate) fn is_convex(ring: &[P2]) -> bool {
     edges(ring).all(|[a, b]| ring.iter().all(|p| (b - a).perp(&(p - a)) >= -1e-9 * (b - a).norm().max(1.0)))
 }

@@ -2,6 +2,7 @@ use super::camera::{Camera, View};
 use super::facet::{Facet, Kind, is_convex, role_along, runs};
 use super::sort::Sprite;
 use super::thing::Thing;
+use crate::order::middle;
 use crate::region::edges;
 use gable_drawing::{Drawing, Fill, Layer, LineRole, Shade, Stroke};
 use gable_plane::{Face, P2, P3, V2, bounds, ring_area};
@@ -202,8 +203,7 @@ fn between_corners(ring: &[P3]) -> Vec<Vec<P3>> {
 
 /// Whether a side face reaches over the middle of some corners in its plane.
 fn covers(facet: &Facet, corners: &[P3]) -> bool {
-    let sum = corners.iter().fold(gable_plane::V3::zeros(), |s, p| s + p.coords);
-    let middle = P3::from(sum / corners.len() as f64);
+    let middle = middle(corners);
     let ring = &facet.rings[0];
     (0..ring.len()).all(|k| {
         let (a, b) = (ring[k], ring[(k + 1) % ring.len()]);

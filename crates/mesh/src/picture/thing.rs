@@ -1,7 +1,8 @@
 use super::camera::Camera;
 use super::facet::{Facet, Kind, facets};
 use crate::chunk::chunk_solids;
-use crate::region::Region;
+use crate::order::middle;
+use crate::region::{Region, distance};
 use gable_drawing::{LineRole, Shade};
 use gable_plane::{Face, HalfSpace, P3, Rigid, Solid, V3};
 use gable_shell::{Mode, Piece};
@@ -130,8 +131,7 @@ fn lies_against([a, b]: [P3; 2], normal: &V3, neighbours: &[Vec<HalfSpace>], cam
 }
 
 fn middle_of(face: &Face) -> P3 {
-    let sum = face.corners.iter().fold(V3::zeros(), |s, p| s + p.coords);
-    P3::from(sum / face.corners.len().max(1) as f64)
+    middle(&face.corners)
 }
 
 /// Whether a point lies on the rim of a face.
@@ -139,9 +139,7 @@ fn on_rim(face: &Face, p: &P3) -> bool {
     let count = face.corners.len();
     (0..count).any(|k| {
         let (a, b) = (face.corners[k], face.corners[(k + 1) % count]);
-        let along = b - a;
-        let share = ((p - a).dot(&along) / along.norm_squared()).clamp(0.0, 1.0);
-        (a + along * share - p).norm() < 0.02
+        distance(*p, [a, b]) < 0.02
     })
 }
 

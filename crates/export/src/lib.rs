@@ -11,6 +11,7 @@ mod pdf;
 mod png;
 mod store;
 mod svg;
+mod xml;
 
 pub use contract::{pieces_csv, pieces_json};
 pub use fonts::{BOLD, CAP_HEIGHT, FAMILY, REGULAR, missing_glyph, text_width};

@@ -5,8 +5,8 @@ use std::io::{self, Read, Write};
 use std::path::{Path, PathBuf};
 use thiserror::Error;
 
-/// A house file is a few thousand characters; whatever is longer than this is something else.
-const LONGEST: u64 = 16 * 1024 * 1024;
+/// Whatever is longer than a house file may be is something else.
+const LONGEST: u64 = gable_shell::file::limits::LONGEST_FILE as u64;
 
 /// Why a file could not be read or saved.
 #[derive(Debug, Error)]

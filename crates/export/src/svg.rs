@@ -1,3 +1,4 @@
+use crate::xml::escaped;
 use crate::{CAP_HEIGHT, FAMILY};
 use gable_drawing::{Anchor, Drawing, Fill, Item, Layer, LineRole, Shade, Stroke, Text};
 use gable_mesh::{Srgb, Theme, Token, lit_biscuit};
@@ -93,31 +94,33 @@ fn write_stroke(out: &mut String, drawing: &Drawing, stroke: &Stroke) -> std::fm
     for segment in &stroke.segments {
         match *segment {
             Segment::Line { to } => write!(out, "L{}", point(drawing, to))?,
-            Segment::Arc { centre, sweep, .. } => write_arc(out, drawing, from, centre, sweep, segment.to())?,
+            Segment::Arc { centre, sweep, .. } => {
+                write_arc(out, drawing, from, segment, (from - centre).norm(), sweep)?;
+            }
         }
         from = segment.to();
     }
     writeln!(out, "{}\"/>", if stroke.closed { "Z" } else { "" })
 }
 
-/// An arc, in halves when it runs past a half circle: an SVG arc is given by its ends, which then say too little.
-fn write_arc(out: &mut String, drawing: &Drawing, from: P2, centre: P2, sweep: f64, to: P2) -> std::fmt::Result {
-    let radius = number((from - centre).norm());
+/// An arc, in thirds when it is near a half circle or longer: an SVG arc is given by its ends, which then say too little.
+fn write_arc(
+    out: &mut String,
+    drawing: &Drawing,
+    from: P2,
+    arc: &Segment,
+    radius: f64,
+    sweep: f64,
+) -> std::fmt::Result {
+    let radius = number(radius);
     // Counter-clockwise with y up is sweep flag 0 with y down.
     let flag = if sweep > 0.0 { 0 } else { 1 };
     let steps = if sweep.abs() > 3.0 { 3 } else { 1 };
     for step in 1..=steps {
-        let share = f64::from(step) / f64::from(steps);
-        let corner = centre + turned(from - centre, sweep * share);
-        let end = if step == steps { to } else { corner };
+        let end = arc.point_at(from, f64::from(step) / f64::from(steps));
         write!(out, "A{radius} {radius} 0 0 {flag} {}", point(drawing, end))?;
     }
     Ok(())
-}
-
-fn turned(arm: gable_plane::V2, angle: f64) -> gable_plane::V2 {
-    let (sin, cos) = angle.sin_cos();
-    gable_plane::V2::new(arm.x * cos - arm.y * sin, arm.x * sin + arm.y * cos)
 }
 
 fn write_fill(out: &mut String, drawing: &Drawing, fill: &Fill) -> std::fmt::Result {
@@ -160,26 +163,7 @@ fn number(value: f64) -> String {
     if !value.is_finite() {
         return "0".to_owned();
     }
-    let long = format!("{value:.DECIMALS$}");
-    let short = long.trim_end_matches('0').trim_end_matches('.');
-    if short == "-0" { "0".to_owned() } else { short.to_owned() }
-}
-
-/// Text for XML. Characters that XML forbids are left out.
-fn escaped(text: &str) -> String {
-    let mut out = String::new();
-    for c in text.chars() {
-        match c {
-            '&' => out.push_str("&amp;"),
-            '<' => out.push_str("&lt;"),
-            '>' => out.push_str("&gt;"),
-            '"' => out.push_str("&quot;"),
-            c if c < ' ' && !matches!(c, '\t' | '\n' | '\r') => {}
-            '\u{fffe}' | '\u{ffff}' => {}
-            c => out.push(c),
-        }
-    }
-    out
+    gable_measure::decimal(value, DECIMALS)
 }
 
 #[cfg(test)]

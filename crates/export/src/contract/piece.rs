@@ -33,7 +33,7 @@ impl<'a> PieceData<'a> {
         Self {
             id: &piece.id.0,
             name: &piece.name,
-            group: solved.groups.get(piece.group).map_or(piece.group + 1, |g| g.number),
+            group: solved.template_number(piece),
             material: &piece.dough.0,
             thickness: piece.thickness.mm(),
             rolled: piece.rolled.mm(),

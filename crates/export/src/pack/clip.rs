@@ -67,7 +67,7 @@ impl Window {
         let kept: Vec<(f64, f64)> = cuts
             .windows(2)
             .map(|w| (w[0], w[1]))
-            .filter(|(a, b)| self.holds(&point_at(from, segment, (a + b) / 2.0)))
+            .filter(|(a, b)| self.holds(&segment.point_at(from, (a + b) / 2.0)))
             .fold(Vec::new(), |mut list, (a, b)| {
                 match list.last_mut() {
                     Some((_, end)) if *end == a => *end = b,
@@ -76,7 +76,7 @@ impl Window {
                 list
             });
         kept.into_iter()
-            .map(|(a, b)| (point_at(from, segment, a), part(from, segment, a, b), a <= 0.0 && b >= 1.0))
+            .map(|(a, b)| (segment.point_at(from, a), part(from, segment, a, b), a <= 0.0 && b >= 1.0))
             .collect()
     }
 
@@ -137,21 +137,8 @@ fn join_ends(parts: &mut Vec<Stroke>, stroke: &Stroke) {
     }
 }
 
-fn point_at(from: P2, segment: &Segment, t: f64) -> P2 {
-    match *segment {
-        _ if t <= 0.0 => from,
-        _ if t >= 1.0 => segment.to(),
-        Segment::Line { to } => from + (to - from) * t,
-        Segment::Arc { centre, sweep, .. } => {
-            let (sin, cos) = (sweep * t).sin_cos();
-            let arm = from - centre;
-            centre + V2::new(arm.x * cos - arm.y * sin, arm.x * sin + arm.y * cos)
-        }
-    }
-}
-
 fn part(from: P2, segment: &Segment, a: f64, b: f64) -> Segment {
-    let to = point_at(from, segment, b);
+    let to = segment.point_at(from, b);
     match *segment {
         Segment::Line { .. } => Segment::Line { to },
         Segment::Arc { centre, sweep, .. } => Segment::Arc { to, centre, sweep: sweep * (b - a) },

@@ -120,7 +120,7 @@ impl Sheet {
 }
 
 fn whole_cm(room: f64) -> f64 {
-    (room / 10.0).floor().mul_add(10.0, 0.0).min(BAR)
+    ((room / 10.0).floor() * 10.0).min(BAR)
 }
 
 /// A bar with ticks at every centimetre, longer ones at its ends, and what it must measure.

@@ -1,4 +1,5 @@
 use crate::DocInfo;
+use crate::xml::escaped;
 
 /// The XMP packet (ISO 16684-1) of a document. It names no dates, so that the same pages give the same bytes.
 pub(super) fn packet(info: &DocInfo) -> String {
@@ -41,22 +42,4 @@ fn frame(body: &str) -> String {
          xmlns:pdf=\"http://ns.adobe.com/pdf/1.3/\" xmlns:xmp=\"http://ns.adobe.com/xap/1.0/\">\n\
          {body}</rdf:Description>\n</rdf:RDF>\n</x:xmpmeta>\n<?xpacket end=\"w\"?>\n"
     )
-}
-
-/// Text for XML: the five signs escaped, and characters that XML 1.0 does not allow left out.
-fn escaped(text: &str) -> String {
-    let mut out = String::with_capacity(text.len());
-    for c in text.chars() {
-        match c {
-            '&' => out.push_str("&amp;"),
-            '<' => out.push_str("&lt;"),
-            '>' => out.push_str("&gt;"),
-            '"' => out.push_str("&quot;"),
-            '\'' => out.push_str("&apos;"),
-            '\t' | '\n' | '\r' => out.push(c),
-            c if c < ' ' || c == '\u{fffe}' || c == '\u{ffff}' => {}
-            c => out.push(c),
-        }
-    }
-    out
 }

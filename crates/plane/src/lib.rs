@@ -14,7 +14,7 @@ pub use contour::{Contour, Segment};
 pub use convex::{ClipLine, ConvexPolygon};
 pub use overlay::Region;
 pub use rest::Rest;
-pub use ring::{bounds, convex_hull, ring_area, ring_centroid};
+pub use ring::{bounds, convex_hull, ring_area, ring_centroid, ring_contains};
 pub use solid::{Face, HalfSpace, Solid};
 
 /// A point of a flat outline, mm.

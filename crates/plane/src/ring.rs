@@ -32,6 +32,15 @@ pub fn bounds<'a>(points: impl IntoIterator<Item = &'a P2>) -> Option<(P2, P2)> 
     })
 }
 
+/// Whether a point lies inside a simple ring; either for a point on it.
+pub fn ring_contains(ring: &[P2], p: P2) -> bool {
+    let crosses = |k: &usize| {
+        let (a, b) = (ring[*k], ring[(k + 1) % ring.len()]);
+        (a.y > p.y) != (b.y > p.y) && p.x < a.x + (b.x - a.x) * (p.y - a.y) / (b.y - a.y)
+    };
+    (0..ring.len()).filter(crosses).count() % 2 == 1
+}
+
 /// Convex hull, counter-clockwise, without corners that lie on its edges or on each other: an edge between two points
 /// that differ by rounding alone would have any direction.
 pub fn convex_hull(points: &[P2]) -> Vec<P2> {

@@ -162,7 +162,8 @@ impl Solid {
         self.clip_all(&other.half_spaces()).map_or(0.0, |s| s.volume())
     }
 
-    fn bounds(&self) -> (V3, V3) {
+    /// Least and greatest coordinates.
+    pub fn bounds(&self) -> (V3, V3) {
         let points = self.faces.iter().flat_map(|f| &f.corners);
         points.fold((V3::repeat(f64::INFINITY), V3::repeat(f64::NEG_INFINITY)), |(low, high), p| {
             (low.inf(&p.coords), high.sup(&p.coords))

@@ -4,7 +4,17 @@ use super::plate::{Cause, Plate};
 use crate::{Dough, JointKind, PieceOpening, Role, WedgeSide};
 use gable_plane::{P2, P3, Solid, V3};
 
+/// A hole that another part makes in a piece.
+#[derive(Clone)]
+pub(super) struct Hole {
+    /// Counter-clockwise.
+    pub(super) ring: Vec<P2>,
+    /// The part that passes through, by index.
+    pub(super) part: Option<usize>,
+}
+
 /// A piece in the making.
+#[derive(Clone)]
 pub(super) struct Draft {
     pub(super) role: Role,
     pub(super) name: String,
@@ -16,12 +26,50 @@ pub(super) struct Draft {
     pub(super) causes: Vec<Cause>,
     pub(super) openings: Vec<PieceOpening>,
     pub(super) notches: Vec<PieceOpening>,
+    pub(super) holes: Vec<Hole>,
+    /// Number of this part of a piece that fell apart, from 2; none for the largest, or the only, part.
+    pub(super) fragment: Option<usize>,
+    /// The draft that it fell off.
+    pub(super) fragment_of: Option<usize>,
 }
 
 impl Draft {
     pub(super) fn new(role: Role, name: String, dough: &Dough, plate: Plate) -> Self {
         let (front, back, causes) = (plate.front.clone(), plate.back.clone(), plate.causes.clone());
-        Self { role, name, dough: dough.clone(), plate, front, back, causes, openings: Vec::new(), notches: Vec::new() }
+        Self {
+            role,
+            name,
+            dough: dough.clone(),
+            plate,
+            front,
+            back,
+            causes,
+            openings: Vec::new(),
+            notches: Vec::new(),
+            holes: Vec::new(),
+            fragment: None,
+            fragment_of: None,
+        }
+    }
+
+    /// Leaves nothing of it.
+    pub(super) fn vanish(&mut self) {
+        self.front.clear();
+        self.back.clear();
+        self.causes.clear();
+        self.openings.clear();
+        self.notches.clear();
+        self.holes.clear();
+    }
+
+    /// Whether nothing is left of it.
+    pub(super) fn is_gone(&self) -> bool {
+        self.front.is_empty()
+    }
+
+    /// Whether its reference face is the outside of the house.
+    pub(super) fn reference_is_outside(&self) -> bool {
+        !matches!(self.role, Role::Slope(..) | Role::Lid)
     }
 
     /// Unit direction out of the house.

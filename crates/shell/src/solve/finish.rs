@@ -1,16 +1,29 @@
 //! Puts the pieces and joints of a part into the house: ids, letters, what each edge belongs to.
 
 use super::draft::{Draft, JointDraft};
+use super::meet::Contact;
 use super::part::PartSolution;
 use super::plan::level;
-use crate::{EdgeKind, Joint, JointEnd, JointId, Part, Piece, PieceId, Role, Solved, SolvedPart, Tier, Wedge};
+use crate::{
+    EdgeKind, House, Joint, JointEnd, JointId, JointKind, Mode, OpeningId, Part, Piece, PieceId, PieceOpening, Role,
+    Solved, SolvedPart, Tier, Wedge, WedgeSide,
+};
 use gable_measure::{Angle, Length};
-use gable_plane::{Rigid, Solid, V2, V3};
+use gable_plane::{Contour, P3, Rigid, Solid, V2, V3};
+
+/// Where the drafts of a part went: per draft the index of its piece, none when nothing is left of it.
+pub(super) type Pieces = Vec<Option<usize>>;
 
 /// Adds a part's pieces and joints to the house.
-pub(super) fn add(solved: &mut Solved, part: &Part, solution: PartSolution) {
+pub(super) fn add(house: &House, solved: &mut Solved, part: &Part, solution: PartSolution) -> Pieces {
     let place = solution.stand.house_from_part;
-    let first_piece = solved.pieces.len();
+    let mut next = solved.pieces.len();
+    let number = |draft: &Draft| {
+        let here = (!draft.is_gone()).then_some(next);
+        next += usize::from(here.is_some());
+        here
+    };
+    let pieces: Pieces = solution.drafts.iter().map(number).collect();
     let plan = solution.plan.iter().map(|&p| (place * level(p, 0.0)).xy()).collect();
     let ridge_height = Length::mm_of(solution.ridge_height);
     solved.parts.push(SolvedPart {
@@ -21,23 +34,73 @@ pub(super) fn add(solved: &mut Solved, part: &Part, solution: PartSolution) {
         ridge_height,
     });
     let normals: Vec<V3> = solution.drafts.iter().map(Draft::outward).collect();
-    solved.pieces.extend(solution.drafts.into_iter().map(|draft| piece(part, &place, draft)));
+    let left = solution.drafts.into_iter().filter(|d| !d.is_gone());
+    solved.pieces.extend(left.map(|draft| piece(house, part, &place, draft)));
     for draft in solution.joints {
-        let index = solved.joints.len();
-        for &(piece, edge) in &draft.edges {
-            if let Some(kind) = solved.pieces.get_mut(first_piece + piece).and_then(|p| p.edges.get_mut(edge)) {
-                *kind = EdgeKind::Joint(index);
-            }
+        let edges: Vec<_> = draft.edges.iter().filter_map(|&(d, edge)| Some((pieces[d]?, edge))).collect();
+        if let Some(joint) = joint(solved, &pieces, &normals, &place, draft) {
+            push(solved, joint, &edges);
         }
-        let joint = joint(solved, first_piece, &normals, &place, draft);
-        solved.joints.push(joint);
+    }
+    pieces
+}
+
+/// Adds the joints between parts; `pieces` has the pieces of every part.
+pub(super) fn add_contacts(solved: &mut Solved, pieces: &[Pieces], contacts: Vec<Contact>) {
+    for contact in contacts {
+        let index = |(part, draft): (usize, usize)| pieces.get(part)?.get(draft).copied().flatten();
+        let (Some(first), Some(second)) = (index(contact.first), index(contact.second)) else { continue };
+        let ends = [JointEnd::Piece(first), JointEnd::Piece(second)];
+        let joint = Joint {
+            id: joint_id(solved, &ends, contact.kind),
+            letter: String::new(),
+            kind: contact.kind,
+            ends,
+            line: contact.line,
+            dihedral: Angle::radians(contact.dihedral),
+            bevel: Angle::radians(contact.bevel),
+            wedge: wedge(contact.wedge, &contact.icing, &contact.line),
+            gap: solved.gap,
+            icing: contact.icing,
+        };
+        let edges: Vec<_> = contact.edge.map(|edge| (second, edge)).into_iter().collect();
+        push(solved, joint, &edges);
     }
 }
 
-fn piece(part: &Part, place: &Rigid, draft: Draft) -> Piece {
+fn push(solved: &mut Solved, joint: Joint, edges: &[(usize, usize)]) {
+    for &(piece, edge) in edges {
+        if let Some(kind) = solved.pieces.get_mut(piece).and_then(|p| p.edges.get_mut(edge)) {
+            *kind = EdgeKind::Joint(solved.joints.len());
+        }
+    }
+    solved.joints.push(joint);
+}
+
+fn wedge((side, width): (WedgeSide, f64), icing: &[Solid], line: &[P3; 2]) -> Wedge {
+    let volume: f64 = icing.iter().map(Solid::volume).sum();
+    let length = (line[1] - line[0]).norm();
+    Wedge { side, width: Length::mm_of(width), area: if length > 0.0 { volume / length } else { 0.0 }, volume }
+}
+
+fn piece(house: &House, part: &Part, place: &Rigid, draft: Draft) -> Piece {
+    let (id, name) = match draft.fragment {
+        None => (local_id(&draft.role), draft.name),
+        Some(number) => (format!("{}-{number}", local_id(&draft.role)), format!("{} ({number})", draft.name)),
+    };
+    let holes = draft.holes.into_iter().map(|hole| {
+        let by = hole.part.map(|p| &house.parts[p]);
+        PieceOpening {
+            id: OpeningId(by.map_or_else(|| "hole".to_owned(), |p| p.id.0.clone())),
+            name: by.map_or_else(|| "Hole".to_owned(), |p| p.name.clone()),
+            contour: Contour::polygon(&hole.ring),
+            mode: Mode::Cut,
+        }
+    });
+    let openings = draft.openings.into_iter().chain(holes).collect();
     Piece {
-        id: PieceId(format!("{}/{}", part.id.0, local_id(&draft.role))),
-        name: draft.name,
+        id: PieceId(format!("{}/{id}", part.id.0)),
+        name,
         part: part.id.clone(),
         role: draft.role,
         group: 0,
@@ -47,7 +110,7 @@ fn piece(part: &Part, place: &Rigid, draft: Draft) -> Piece {
         edges: vec![EdgeKind::Free; draft.front.len()],
         outline: draft.front,
         outline_back: draft.back,
-        openings: draft.openings,
+        openings,
         notches: draft.notches,
         house_from_piece: place * draft.plate.frame.rigid(),
         up: V2::y(),
@@ -66,42 +129,37 @@ fn local_id(role: &Role) -> String {
     }
 }
 
-fn joint(solved: &Solved, first_piece: usize, normals: &[V3], place: &Rigid, draft: JointDraft) -> Joint {
-    let ends = [
-        draft.first.map_or(JointEnd::Board, |d| JointEnd::Piece(first_piece + d)),
-        JointEnd::Piece(first_piece + draft.second),
-    ];
+/// `None` when one of its pieces is gone.
+fn joint(solved: &Solved, pieces: &Pieces, normals: &[V3], place: &Rigid, draft: JointDraft) -> Option<Joint> {
+    let first = match draft.first {
+        None => JointEnd::Board,
+        Some(d) => JointEnd::Piece(pieces[d]?),
+    };
+    let ends = [first, JointEnd::Piece(pieces[draft.second]?)];
     // The base board counts as a floor: its outside looks down.
     let normal = |d: Option<usize>| d.map_or(-V3::z(), |d| normals[d]);
     let dihedral = std::f64::consts::PI - normal(draft.first).angle(&normals[draft.second]);
     let from_square = |turn: f64| if draft.halved { turn / 2.0 } else { (std::f64::consts::FRAC_PI_2 - turn).abs() };
-    let length = (draft.line[1] - draft.line[0]).norm();
-    let volume: f64 = draft.icing.iter().map(Solid::volume).sum();
-    Joint {
-        id: joint_id(solved, &ends, &draft),
+    Some(Joint {
+        id: joint_id(solved, &ends, draft.kind),
         letter: String::new(),
         kind: draft.kind,
         line: draft.line.map(|p| place * p),
         dihedral: Angle::radians(dihedral),
         bevel: Angle::radians(from_square(std::f64::consts::PI - dihedral)),
-        wedge: Wedge {
-            side: draft.wedge.0,
-            width: Length::mm_of(draft.wedge.1),
-            area: if length > 0.0 { volume / length } else { 0.0 },
-            volume,
-        },
+        wedge: wedge(draft.wedge, &draft.icing, &draft.line),
         gap: Length::mm_of(draft.gap),
         icing: draft.icing.iter().map(|s| s.moved(place)).collect(),
         ends,
-    }
+    })
 }
 
-fn joint_id(solved: &Solved, ends: &[JointEnd; 2], draft: &JointDraft) -> JointId {
+fn joint_id(solved: &Solved, ends: &[JointEnd; 2], kind: JointKind) -> JointId {
     let name = |end: &JointEnd| match end {
         JointEnd::Piece(p) => solved.pieces.get(*p).map_or_else(String::new, |p| p.id.0.clone()),
         JointEnd::Board => "board".to_owned(),
     };
-    let kind = format!("{:?}", draft.kind).to_lowercase();
+    let kind = format!("{kind:?}").to_lowercase();
     let plain = format!("{kind} {} {}", name(&ends[0]), name(&ends[1]));
     let same = solved.joints.iter().filter(|j| j.id.0 == plain || j.id.0.starts_with(&format!("{plain} "))).count();
     JointId(if same == 0 { plain } else { format!("{plain} {}", same + 1) })

@@ -8,7 +8,7 @@ use crate::{JointKind, Tier, WedgeSide};
 use gable_plane::{HalfSpace, P2, P3};
 
 /// Shorter contacts are no joints, mm.
-const SHORTEST_JOINT: f64 = 0.5;
+pub(super) const SHORTEST_JOINT: f64 = 0.5;
 /// What sticks out by less is flush, mm.
 const FLUSH: f64 = 0.01;
 /// A gap that is wider than the icing gap by less than this is closed, mm: the same allowance as for contact.

@@ -11,6 +11,7 @@ mod group;
 mod heights;
 mod icing;
 mod joints;
+mod meet;
 mod openings;
 mod part;
 mod place;
@@ -48,13 +49,15 @@ pub fn solve(house: &House) -> Solved {
         findings: Vec::new(),
     };
     let mut findings: Vec<Findings> = (0..house.parts.len()).map(|k| Findings::new(house, k)).collect();
-    let solutions = parts(house, &mut findings);
+    let mut solutions = parts(house, &mut findings);
+    let contacts = meet::meet(house, &mut solutions, &mut findings);
+    let mut pieces = Vec::new();
     for ((part, solution), findings) in house.parts.iter().zip(solutions).zip(findings) {
         solved.findings.extend(findings.into_vec());
-        if let Some(solution) = solution {
-            finish::add(&mut solved, part, solution);
-        }
+        let added = solution.map(|solution| finish::add(house, &mut solved, part, solution));
+        pieces.push(added.unwrap_or_default());
     }
+    finish::add_contacts(&mut solved, &pieces, contacts);
     finish::letter(&mut solved);
     solved.groups = group::group(&mut solved.pieces);
     solved

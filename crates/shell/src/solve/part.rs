@@ -12,7 +12,7 @@ use super::ring::{Ring, RingOf};
 use super::roof::{self, Roof};
 use super::{checks, openings, slopes};
 use crate::{Dough, DoughId, FloorKind, House, JointKind, Part, Role, Tier, Top};
-use gable_plane::{HalfSpace, P2, V3};
+use gable_plane::{HalfSpace, P2, Solid, V3};
 
 /// What became of a part.
 pub(super) struct PartSolution {
@@ -25,6 +25,8 @@ pub(super) struct PartSolution {
     pub(super) ridge_height: f64,
     pub(super) drafts: Vec<Draft>,
     pub(super) joints: Vec<JointDraft>,
+    /// Icing whose joint was cut away.
+    pub(super) loose: Vec<Solid>,
 }
 
 impl PartSolution {
@@ -97,6 +99,7 @@ pub(super) fn solve(house: &House, part: &Part, stand: Stand, findings: &mut Fin
         ridge_height: 0.0,
         drafts: Vec::new(),
         joints: Vec::new(),
+        loose: Vec::new(),
     };
     let Some(job) = job(house, part, &solution, findings) else { return solution };
     (solution.sides, solution.roof_thickness) = (job.sides.clone(), job.roof_thickness());

@@ -22,6 +22,8 @@ pub(super) enum Cause {
     Rim(usize),
     /// The table, below which nothing may reach.
     Table,
+    /// Cut to another part.
+    Met,
     /// Nothing meets it: the top of a parapet, the side of a door.
     Open,
 }
@@ -64,7 +66,7 @@ impl Frame {
     }
 
     /// The line in which a half-space meets the plane at `depth`; `Err(inside)` when they are parallel.
-    fn line<L>(&self, half: &HalfSpace, depth: f64, label: L) -> Result<ClipLine<L>, bool> {
+    pub(super) fn line<L>(&self, half: &HalfSpace, depth: f64, label: L) -> Result<ClipLine<L>, bool> {
         let flat = V2::new(half.normal.dot(&self.x), half.normal.dot(&self.y));
         let length = flat.norm();
         let offset = half.offset - half.normal.dot(&self.origin.coords) - depth * half.normal.dot(&self.z);
@@ -236,6 +238,20 @@ impl Plate {
     pub(super) fn solid(&self) -> Solid {
         let ring = |ring: &[P2], depth| ring.iter().map(|&p| self.frame.point(p, depth)).collect::<Vec<_>>();
         Solid::prism(&ring(&self.front, 0.0), &ring(&self.back, self.thickness))
+    }
+
+    /// The plate as convex solids in the part, also when it has notches.
+    pub(super) fn solids(&self) -> Vec<Solid> {
+        let polygon = ConvexPolygon { corners: self.front.clone(), labels: self.causes.clone() };
+        match &polygon.convex_parts()[..] {
+            [] | [_] => vec![self.solid()],
+            parts => {
+                let solid = |p: &ConvexPolygon<Cause>| {
+                    Self::new(self.frame, self.thickness, p.clone(), p.corners.clone(), false).solid()
+                };
+                parts.iter().map(solid).collect()
+            }
+        }
     }
 
     /// Least and greatest coordinate of the reference face along a direction of the plate.

@@ -1,0 +1,184 @@
+//! Icing where parts meet: what was cut off a piece and is not filled by anything solid, and what hosts leave of a
+//! part's own icing.
+
+use super::contacts::{Contact, along};
+use super::lump::Lump;
+use super::tool::Owner;
+use super::{Body, order};
+use crate::House;
+use crate::solve::part::PartSolution;
+use gable_plane::{P3, Solid};
+
+/// Smaller bodies are dropped, mm³: a thousandth of a drop of icing.
+const CRUMB: f64 = 0.05;
+
+/// Gives every contact its icing and takes away icing where something else is.
+pub(super) fn settle(
+    house: &House,
+    solutions: &mut [Option<PartSolution>],
+    bodies: &[Body],
+    order: &[usize],
+    contacts: &mut [Contact],
+) {
+    for &part in order {
+        if bodies[part].hosts.is_empty() && bodies[part].guests.is_empty() {
+            continue;
+        }
+        let filled = filled(solutions, bodies, contacts, part);
+        own(house, solutions, bodies, part, &filled);
+        for host in &bodies[part].hosts {
+            make_room(solutions, contacts, bodies, *host, part);
+        }
+        cut_off(solutions, bodies, contacts, part, &filled);
+    }
+}
+
+/// Everything solid, or iced, in the hosts of a part.
+fn filled(solutions: &[Option<PartSolution>], bodies: &[Body], contacts: &[Contact], part: usize) -> Vec<Lump> {
+    let mut found = Vec::new();
+    for &host in &bodies[part].hosts {
+        found.extend(bodies[host].envelope.clone());
+        found.extend(bodies[host].pieces.iter().flat_map(|p| p.lumps.clone()));
+        let Some(solution) = &solutions[host] else { continue };
+        let place = solution.stand.house_from_part;
+        let own = solution.joints.iter().flat_map(|j| &j.icing).chain(&solution.loose).map(|s| s.moved(&place));
+        let met = contacts.iter().filter(|c| c.second.0 == host).flat_map(|c| c.icing.iter().cloned());
+        found.extend(own.chain(met).map(Lump::new));
+    }
+    found
+}
+
+fn outside(from: Lump, taken: &[Lump]) -> Vec<Lump> {
+    taken.iter().fold(vec![from], |rest, tool| {
+        let left = rest.into_iter().flat_map(|lump| tool.taken_from(lump));
+        left.filter(|l| l.solid.volume() > CRUMB).collect()
+    })
+}
+
+/// Takes hosts, and guests in overhangs that yield, out of a part's own icing.
+fn own(house: &House, solutions: &mut [Option<PartSolution>], bodies: &[Body], part: usize, filled: &[Lump]) {
+    let beyond: Vec<_> = bodies[part]
+        .hosts
+        .iter()
+        .filter_map(|&h| Some(order::beyond_ridge(house, part, h, solutions[h].as_ref()?)))
+        .flatten()
+        .collect();
+    let Some(solution) = &mut solutions[part] else { return };
+    let place = solution.stand.house_from_part;
+    let back = place.inverse();
+    let joints = solution.joints.iter_mut().map(|j| &mut j.icing);
+    for bodies_of_joint in joints.chain([&mut solution.loose]) {
+        let old = std::mem::take(bodies_of_joint);
+        for body in old {
+            let Some(body) = body.moved(&place).clip_all(&beyond) else { continue };
+            let lumps = outside(Lump::new(body), filled).into_iter().flat_map(|l| yielded(bodies, part, l));
+            bodies_of_joint.extend(lumps.map(|l| l.solid.moved(&back)));
+        }
+    }
+}
+
+/// What of an icing body is left of it where guests rise through the overhang.
+fn yielded(bodies: &[Body], part: usize, lump: Lump) -> Vec<Lump> {
+    let guests: Vec<&Lump> = bodies[part].guests.iter().filter_map(|&g| bodies[g].outer.as_ref()).collect();
+    if guests.iter().all(|g| !g.near(&lump, 0.0)) {
+        return vec![lump];
+    }
+    let over_walls = lump.solid.clip_all(&bodies[part].sides).map(Lump::new);
+    let mut rest: Vec<Lump> = lump.solid.without(&bodies[part].sides).into_iter().map(Lump::new).collect();
+    for guest in guests {
+        rest = rest.into_iter().flat_map(|l| guest.taken_from(l)).collect();
+    }
+    rest.into_iter().chain(over_walls).filter(|l| l.solid.volume() > CRUMB).collect()
+}
+
+/// A guest's biscuit may reach into what would be icing of the host, as a chimney's foot into an open ridge.
+fn make_room(
+    solutions: &mut [Option<PartSolution>],
+    contacts: &mut [Contact],
+    bodies: &[Body],
+    host: usize,
+    guest: usize,
+) {
+    let biscuit: Vec<Lump> = bodies[guest].pieces.iter().flat_map(|p| p.lumps.clone()).collect();
+    let Some(solution) = &mut solutions[host] else { return };
+    let place = solution.stand.house_from_part;
+    let back = place.inverse();
+    let joints = solution.joints.iter_mut().map(|j| &mut j.icing);
+    for icing in joints.chain([&mut solution.loose]) {
+        if icing.is_empty() {
+            continue;
+        }
+        let old = std::mem::take(icing);
+        for body in old {
+            let lump = Lump::new(body.moved(&place));
+            if biscuit.iter().all(|b| !b.near(&lump, 0.0)) {
+                icing.push(body);
+            } else {
+                icing.extend(outside(lump, &biscuit).into_iter().map(|l| l.solid.moved(&back)));
+            }
+        }
+    }
+    for contact in contacts.iter_mut().filter(|c| c.second.0 == host) {
+        let old = std::mem::take(&mut contact.icing);
+        contact.icing = old.into_iter().flat_map(|b| outside(Lump::new(b), &biscuit)).map(|l| l.solid).collect();
+    }
+}
+
+/// Gives what was cut off the pieces of a part, and is not filled by its hosts, to the joints where it was cut.
+fn cut_off(
+    solutions: &mut [Option<PartSolution>],
+    bodies: &[Body],
+    contacts: &mut [Contact],
+    part: usize,
+    filled: &[Lump],
+) {
+    for (draft, body) in bodies[part].pieces.iter().enumerate() {
+        for (lump, owner) in &body.lost {
+            let host = match owner {
+                Owner::Piece(p, d) => (*p, Some(*d)),
+                Owner::Envelope(p) => (*p, None),
+                Owner::Guest(_) | Owner::Beyond | Owner::Opening => continue,
+            };
+            for rest in outside(lump.clone(), filled) {
+                give(solutions, contacts, part, draft, host, rest.solid);
+            }
+        }
+    }
+}
+
+/// Puts a body of icing where it belongs: the contact it was cut for, else the nearest contact of the piece or part.
+fn give(
+    solutions: &mut [Option<PartSolution>],
+    contacts: &mut [Contact],
+    part: usize,
+    draft: usize,
+    (host, piece): (usize, Option<usize>),
+    body: Solid,
+) {
+    let origin = |d: usize| solutions[part].as_ref().and_then(|s| s.drafts[d].fragment_of).unwrap_or(d);
+    let corners = body.corners();
+    let middle = P3::from(corners.iter().fold(gable_plane::V3::zeros(), |s, p| s + p.coords) / corners.len() as f64);
+    let rank = |c: &Contact| {
+        let same_piece = origin(c.second.1) == draft;
+        let same_host = c.first.0 == host && piece.is_none_or(|d| d == c.first.1);
+        (!same_piece, !same_host)
+    };
+    let apart = |c: &Contact| off_line(&c.line, &middle);
+    let own = contacts.iter_mut().filter(|c| c.second.0 == part);
+    let best = own.min_by(|a, b| rank(a).cmp(&rank(b)).then(apart(a).total_cmp(&apart(b))));
+    match best {
+        Some(contact) => contact.icing.push(body),
+        None => {
+            let Some(solution) = &mut solutions[part] else { return };
+            let back = solution.stand.house_from_part.inverse();
+            solution.loose.push(body.moved(&back));
+        }
+    }
+}
+
+/// Distance of a point from a stretch of a line, mm.
+fn off_line(line: &[P3; 2], p: &P3) -> f64 {
+    let (along, length) = (along(line), (line[1] - line[0]).norm());
+    let at = (p - line[0]).dot(&along).clamp(0.0, length);
+    (p - (line[0] + along * at)).norm()
+}

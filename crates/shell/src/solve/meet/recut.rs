@@ -1,0 +1,270 @@
+//! Cutting one piece with tools: its outline, its lumps, and what becomes of its edges and openings.
+
+use super::PieceBody;
+use super::lump::Lump;
+use super::tool::{Mark, Owner, Tool, overlap};
+use crate::solve::draft::{Draft, Hole};
+use crate::solve::findings::Findings;
+use crate::solve::plate::{Cause, Frame};
+use crate::{House, PieceOpening};
+use gable_plane::{P2, P3, Region, Rest, ring_contains};
+
+/// A part of a piece that fell off is dropped when it is smaller than this, mm², and than the share below.
+const SCRAP: f64 = 20.0;
+/// Share of the piece that a scrap may be.
+const SCRAP_SHARE: f64 = 0.02;
+/// Rings nearer than this are one: the piece is cut straight, mm.
+const STRAIGHT: f64 = 1e-9;
+/// Arcs of openings are followed this closely, mm.
+const ARC_TOLERANCE: f64 = 0.005;
+/// Lumps smaller than this are rounding, mm³.
+const CRUMB: f64 = 1e-4;
+
+/// What became of a piece.
+pub(super) struct Recut {
+    /// Nothing was cut off.
+    pub(super) untouched: bool,
+    /// What is left, largest first, each with its lumps; nothing when it is gone.
+    pub(super) drafts: Vec<(Draft, Vec<Lump>)>,
+    pub(super) lost: Vec<(Lump, Owner)>,
+    /// Edges that lie on old ones: old edge, index into `drafts`, new edge.
+    pub(super) own_edges: Vec<(usize, usize, usize)>,
+    pub(super) tool_edges: Vec<ToolEdge>,
+    pub(super) hurt: Vec<Hurt>,
+}
+
+/// An edge that a tool made.
+pub(super) struct ToolEdge {
+    pub(super) tool: usize,
+    /// Index into the new drafts.
+    pub(super) draft: usize,
+    /// None on the rim of a hole.
+    pub(super) edge: Option<usize>,
+    /// Its ends on the reference face and on the other.
+    pub(super) front: [P2; 2],
+    pub(super) back: [P2; 2],
+}
+
+/// An opening that a tool ran into.
+pub(super) struct Hurt {
+    name: String,
+    owner: Owner,
+}
+
+impl Hurt {
+    /// Says so to the person.
+    pub(super) fn tell(&self, house: &House, findings: &mut Findings) {
+        let by = match self.owner {
+            Owner::Piece(part, _) | Owner::Envelope(part) | Owner::Guest(part) => house.parts[part].name.as_str(),
+            Owner::Beyond | Owner::Opening => "the ridge",
+        };
+        let what = format!("{} is cut by {by}", self.name);
+        findings.caution("opening-cut", "openings", what, "move it, make it smaller, or let the other part be cut");
+    }
+}
+
+/// A piece after one face, or both, went through the tools.
+struct Cut {
+    front: Region<Mark>,
+    back: Option<Region<Mark>>,
+}
+
+pub(super) fn recut(draft: &Draft, frame: &Frame, body: PieceBody, tools: &[Tool]) -> Recut {
+    let mut out = Recut {
+        untouched: false,
+        drafts: Vec::new(),
+        lost: Vec::new(),
+        own_edges: Vec::new(),
+        tool_edges: Vec::new(),
+        hurt: hurt(draft, tools),
+    };
+    let (mut cuts, straightened) = cuts(draft, tools);
+    let whole: f64 = cuts.iter().map(|c| c.front.area()).sum();
+    if let [only] = &cuts[..]
+        && only.front.holes.is_empty()
+        && only.front.rim.labels.iter().all(|l| matches!(l, Mark::Own(_)))
+        && !straightened
+    {
+        out.untouched = true;
+        out.drafts.push((draft.clone(), body.lumps));
+        return out;
+    }
+    let kept = cuts.iter().filter(|c| c.front.area() >= SCRAP.min(SCRAP_SHARE * whole)).count();
+    cuts.truncate(kept.max(1));
+    let mut lumps = split(body.lumps, tools, &mut out.lost);
+    if straightened {
+        lumps = straight_lumps(lumps, &cuts, frame, draft.plate.thickness, &mut out.lost, tools);
+    }
+    let mut shares: Vec<Vec<Lump>> = cuts.iter().map(|_| Vec::new()).collect();
+    for lump in lumps {
+        let middle = frame.flat(middle(&lump));
+        match cuts.iter().position(|c| ring_contains(&c.front.rim.corners, middle)) {
+            Some(k) => shares[k].push(lump),
+            None => out.lost.extend(tools.first().map(|t| (lump, t.owner))),
+        }
+    }
+    for (k, (cut, lumps)) in cuts.into_iter().zip(shares).enumerate() {
+        let piece = part_of(draft, k, cut, tools, &mut out);
+        out.drafts.push((piece, lumps));
+    }
+    out
+}
+
+/// The outlines that the tools leave, and whether bevels had to be given up.
+fn cuts(draft: &Draft, tools: &[Tool]) -> (Vec<Cut>, bool) {
+    let own = |ring: &[P2]| Rest { corners: ring.to_vec(), labels: (0..ring.len()).map(Mark::Own).collect() };
+    let ring =
+        |(k, tool): (usize, &Tool)| Rest { corners: tool.ring.clone(), labels: vec![Mark::Tool(k); tool.ring.len()] };
+    let tools: Vec<Rest<Mark>> = tools.iter().enumerate().map(ring).collect();
+    let front = own(&draft.front);
+    let fronts = front.without(&tools);
+    let straight = draft.front.iter().zip(&draft.back).all(|(a, b)| (a - b).norm() < STRAIGHT);
+    if straight {
+        return (fronts.into_iter().map(|front| Cut { front, back: None }).collect(), false);
+    }
+    let back = own(&draft.back);
+    if let Some(cuts) = paired(fronts, back.without(&tools)) {
+        return (cuts, false);
+    }
+    let both = front.common(&back).into_iter().flat_map(|r| r.rim.without(&tools));
+    (both.map(|front| Cut { front, back: None }).collect(), true)
+}
+
+/// Both faces with the same edges; `None` when they do not match.
+fn paired(fronts: Vec<Region<Mark>>, backs: Vec<Region<Mark>>) -> Option<Vec<Cut>> {
+    if fronts.len() != backs.len() {
+        return None;
+    }
+    let pair = |(front, mut back): (Region<Mark>, Region<Mark>)| {
+        let count = front.rim.labels.len();
+        let holed = !front.holes.is_empty() || !back.holes.is_empty();
+        if back.rim.labels.len() != count || holed {
+            return None;
+        }
+        let alike = |shift: &usize| (0..count).all(|k| front.rim.labels[k] == back.rim.labels[(k + shift) % count]);
+        let shift = (0..count).find(alike)?;
+        back.rim.corners.rotate_left(shift);
+        back.rim.labels.rotate_left(shift);
+        Some(Cut { front, back: Some(back) })
+    };
+    fronts.into_iter().zip(backs).map(pair).collect()
+}
+
+/// Takes the tools off the lumps.
+fn split(lumps: Vec<Lump>, tools: &[Tool], lost: &mut Vec<(Lump, Owner)>) -> Vec<Lump> {
+    let mut left = lumps;
+    for tool in tools.iter().filter(|t| !t.halves.is_empty()) {
+        let mut next = Vec::new();
+        for lump in left {
+            let Some(taken) = lump.solid.clip_all(&tool.halves) else {
+                next.push(lump);
+                continue;
+            };
+            if taken.volume() < CRUMB {
+                next.push(lump);
+                continue;
+            }
+            lost.push((Lump::new(taken), tool.owner));
+            let rest = lump.solid.without(&tool.halves).into_iter();
+            next.extend(rest.filter(|s| s.volume() > CRUMB).map(Lump::new));
+        }
+        left = next;
+    }
+    left
+}
+
+/// The lumps of a piece whose bevels were given up: prisms over its outline.
+fn straight_lumps(
+    old: Vec<Lump>,
+    cuts: &[Cut],
+    frame: &Frame,
+    thickness: f64,
+    lost: &mut Vec<(Lump, Owner)>,
+    tools: &[Tool],
+) -> Vec<Lump> {
+    let mut new = Vec::new();
+    for cut in cuts {
+        let rim =
+            gable_plane::ConvexPolygon { corners: cut.front.rim.corners.clone(), labels: cut.front.rim.labels.clone() };
+        for part in rim.convex_parts() {
+            let at = |depth: f64| part.corners.iter().map(|&p| frame.point(p, depth)).collect::<Vec<P3>>();
+            new.push(Lump::new(gable_plane::Solid::prism(&at(0.0), &at(thickness))));
+        }
+    }
+    let Some(owner) = tools.first().map(|t| t.owner) else { return new };
+    for lump in old {
+        let rest =
+            new.iter().fold(vec![lump], |rest, taken| rest.into_iter().flat_map(|l| taken.taken_from(l)).collect());
+        lost.extend(rest.into_iter().filter(|l| l.solid.volume() > CRUMB).map(|l| (l, owner)));
+    }
+    new
+}
+
+fn middle(lump: &Lump) -> P3 {
+    let corners = lump.solid.corners();
+    let sum = corners.iter().fold(gable_plane::V3::zeros(), |s, p| s + p.coords);
+    P3::from(sum / corners.len().max(1) as f64)
+}
+
+/// The k-th part of a piece as a draft of its own, its edges entered into `out`.
+fn part_of(draft: &Draft, k: usize, cut: Cut, tools: &[Tool], out: &mut Recut) -> Draft {
+    let rim = cut.front.rim;
+    let back = cut.back.map_or_else(|| rim.corners.clone(), |b| b.rim.corners);
+    let count = rim.corners.len();
+    let cause = |label: &Mark| match label {
+        Mark::Own(k) => draft.causes[*k],
+        Mark::Tool(t) if tools[*t].owner == Owner::Opening => Cause::Open,
+        Mark::Tool(_) => Cause::Met,
+    };
+    for (e, label) in rim.labels.iter().enumerate() {
+        let ends = |ring: &[P2]| [ring[e], ring[(e + 1) % count]];
+        match *label {
+            Mark::Own(old) => out.own_edges.push((old, k, e)),
+            Mark::Tool(tool) => {
+                let (front, back) = (ends(&rim.corners), ends(&back));
+                out.tool_edges.push(ToolEdge { tool, draft: k, edge: Some(e), front, back });
+            }
+        }
+    }
+    for hole in &cut.front.holes {
+        for (a, b, label) in hole.edges() {
+            if let Mark::Tool(tool) = label {
+                out.tool_edges.push(ToolEdge { tool, draft: k, edge: None, front: [a, b], back: [a, b] });
+            }
+        }
+    }
+    let mut piece = draft.clone();
+    let holes = cut.front.holes.into_iter().map(|h| {
+        let mut ring = h.corners;
+        ring.reverse();
+        let by = h.labels.iter().find_map(|l| if let Mark::Tool(t) = l { Some(tools[*t].owner) } else { None });
+        let part = match by {
+            Some(Owner::Piece(p, _) | Owner::Envelope(p) | Owner::Guest(p)) => Some(p),
+            _ => None,
+        };
+        Hole { ring, part }
+    });
+    piece.holes.extend(holes);
+    piece.causes = rim.labels.iter().map(cause).collect();
+    let inside = |o: &PieceOpening| {
+        let ring = o.contour.flatten(ARC_TOLERANCE);
+        ring.first().is_some_and(|p| ring_contains(&rim.corners, *p)) && !tools.iter().any(|t| overlap(&ring, &t.ring))
+    };
+    piece.openings.retain(inside);
+    piece.front = rim.corners.clone();
+    piece.back = back;
+    piece.fragment = (k > 0).then_some(k + 1);
+    piece
+}
+
+/// Openings that tools run into.
+fn hurt(draft: &Draft, tools: &[Tool]) -> Vec<Hurt> {
+    let real = |t: &&Tool| t.owner != Owner::Opening;
+    let openings = draft.openings.iter().chain(&draft.notches);
+    let met = openings.filter_map(|o| {
+        let ring = o.contour.flatten(ARC_TOLERANCE);
+        let tool = tools.iter().filter(real).find(|t| overlap(&ring, &t.ring))?;
+        Some(Hurt { name: o.name.clone(), owner: tool.owner })
+    });
+    met.collect()
+}

@@ -1,5 +1,6 @@
 //! Joints between pieces of different parts.
 
+use super::lump::Lump;
 use super::recut::ToolEdge;
 use super::tool::Owner;
 use super::{Body, frame_in_house};
@@ -13,6 +14,8 @@ use gable_plane::{P3, Solid, V3};
 const ROUND: f64 = 1.6;
 /// Allowance for contact, mm.
 const NEAR: f64 = 0.05;
+/// An edge that leaves a face by less than this, mm per mm, runs along it.
+const ALONG: f64 = 1e-4;
 
 /// An edge that another part made, not yet known to be a joint.
 pub(super) struct Pending {
@@ -55,9 +58,7 @@ fn contact(solutions: &[Option<PartSolution>], bodies: &[Body], at: &Pending) ->
     let first = first(bodies, at, &middles, solution.gap)?;
     let apart = middles.map(|p| distance(bodies, first, &p));
     let line = if apart[1] < apart[0] - NEAR { back } else { front };
-    if (line[1] - line[0]).norm() < SHORTEST_JOINT {
-        return None;
-    }
+    let line = beside(&bodies[first.0].pieces[first.1].lumps, line, ROUND * solution.gap + NEAR)?;
     let host = solutions[first.0].as_ref()?;
     let host_draft = host.drafts.get(first.1)?;
     let turned = |s: &PartSolution, d: &Draft| s.stand.house_from_part.rotation * d.outward();
@@ -92,6 +93,50 @@ fn first(bodies: &[Body], at: &Pending, middles: &[P3; 2], gap: f64) -> Option<(
 /// Distance of a point from a piece, mm.
 fn distance(bodies: &[Body], (part, draft): (usize, usize), p: &P3) -> f64 {
     bodies[part].pieces[draft].lumps.iter().map(|l| l.excess(p)).fold(f64::INFINITY, f64::min)
+}
+
+/// The longest stretch of an edge that really has the lumps beside it, within `room` mm; none when it is too short.
+///
+/// An obstacle was grown all round before it cast its shadow, so the edge that it made reaches past its ends.
+fn beside(lumps: &[Lump], edge: [P3; 2], room: f64) -> Option<[P3; 2]> {
+    let length = (edge[1] - edge[0]).norm();
+    let mut spans: Vec<(f64, f64)> = lumps.iter().filter_map(|l| span(l, &edge, length, room)).collect();
+    spans.sort_by(|a, b| a.0.total_cmp(&b.0));
+    let joined = spans.into_iter().fold(Vec::new(), |mut joined: Vec<(f64, f64)>, span| {
+        match joined.last_mut() {
+            Some(last) if span.0 - last.1 < NEAR => last.1 = last.1.max(span.1),
+            _ => joined.push(span),
+        }
+        joined
+    });
+    let longest = joined.into_iter().max_by(|a, b| (a.1 - a.0).total_cmp(&(b.1 - b.0)))?;
+    let at = |s: f64| edge[0] + (edge[1] - edge[0]) * (s / length);
+    (longest.1 - longest.0 >= SHORTEST_JOINT).then(|| [at(longest.0), at(longest.1)])
+}
+
+/// The stretch of an edge beside a lump: past the faces that it runs outside of by no more than `room`, and within the
+/// others.
+fn span(lump: &Lump, edge: &[P3; 2], length: f64, room: f64) -> Option<(f64, f64)> {
+    let (mut low, mut high) = (0.0, length);
+    for half in &lump.halves {
+        let (from, to) = (half.excess(&edge[0]), half.excess(&edge[1]));
+        // A face that the edge runs along, or nearly so, is one that it lies on.
+        let slope = (to - from) / length;
+        let limit = if slope.abs() < ALONG { room } else { 0.0 };
+        if slope.abs() < 1e-12 {
+            if from > limit {
+                return None;
+            }
+            continue;
+        }
+        let crossing = (limit - from) / slope;
+        if slope > 0.0 {
+            high = f64::min(high, crossing);
+        } else {
+            low = f64::max(low, crossing);
+        }
+    }
+    (high > low).then_some((low, high))
 }
 
 fn kind(whole: &Role, cut: &Role) -> JointKind {

@@ -60,8 +60,9 @@ impl Body {
         let mut normals = vec![piece.house_from_piece * V3::z()];
         let mut walls = Vec::new();
         let mut first = 0;
-        for ring in &front {
-            walls.extend((0..ring.len()).map(|k| [first + k, first + (k + 1) % ring.len()]));
+        for (k, ring) in front.iter().enumerate() {
+            let edges = (0..ring.len()).map(|i| [first + i, first + (i + 1) % ring.len()]);
+            walls.extend(edges.map(|[a, b]| if runs_wrong(k, ring) { [b, a] } else { [a, b] }));
             first += ring.len();
         }
         for &[k, next] in &walls {
@@ -197,6 +198,11 @@ pub(crate) fn to_edge(p: &P2, from: &P2, to: &P2) -> f64 {
     (p - (from + along * share)).norm()
 }
 
+/// Whether ring k of a flat area must be turned round: the first runs counter-clockwise, holes clockwise.
+fn runs_wrong(k: usize, ring: &[P2]) -> bool {
+    (ring_area(ring) > 0.0) != (k == 0)
+}
+
 /// Triangles of a flat area with holes, as indices into the rings put one after the other.
 fn triangles(rings: &[Vec<P2>]) -> Vec<[usize; 3]> {
     if let [ring] = rings
@@ -209,7 +215,7 @@ fn triangles(rings: &[Vec<P2>]) -> Vec<[usize; 3]> {
     let mut turned = Vec::new();
     for (k, ring) in rings.iter().enumerate() {
         let first = order.len();
-        let wrong = (ring_area(ring) > 0.0) != (k == 0);
+        let wrong = runs_wrong(k, ring);
         let indices = (0..ring.len()).map(|i| first + if wrong { ring.len() - 1 - i } else { i });
         order.extend(indices);
         let corner = |i: usize| ring[if wrong { ring.len() - 1 - i } else { i }];

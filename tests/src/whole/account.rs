@@ -2,6 +2,7 @@
 
 use super::{Whole, box_of, boxes_apart};
 use crate::body::Body;
+use crate::hull::{Hull, Plane, Tag};
 use crate::judge::account::{SHARE, bare_ends, under_doors};
 use crate::judge::{Case, Check, Fault};
 use gable_plane::P3;
@@ -11,6 +12,8 @@ use manifold_rust::manifold::Manifold;
 const NO_SHELL: f64 = 1.0;
 /// Volume that may be missing or too much in any part, mm³: rounding of a solid library, a grain of icing.
 const GRAIN: f64 = 2.0;
+/// Longer than any wall is thick, mm.
+const THROUGH: f64 = 40.0;
 /// Biscuit that a part may have inside another, mm³.
 const INSIDE: f64 = 1.0;
 
@@ -59,9 +62,18 @@ impl Whole<'_> {
     /// as the inside of the guest.
     fn missing(&self, part: usize, shell: &Manifold) -> f64 {
         let standing = &self.parts[part];
-        let passages = self.passages(part).map(|k| shell.intersection(&self.parts[k].envelope.inner.solid()).volume());
+        let passages = self.passages(part).map(|k| shell.intersection(&self.way_in(k)).volume());
         let own = bare_ends(standing.part, &standing.envelope) + under_doors(standing.part, &standing.envelope.sizes);
         own + passages.sum::<f64>()
+    }
+
+    /// The inside of a part, on through its sides without a wall and through its foot.
+    fn way_in(&self, part: usize) -> Manifold {
+        let longer = |p: &Plane| {
+            let open = p.tag == Tag::Base || self.is_bare(part, p.tag);
+            Plane { offset: p.offset + if open { THROUGH } else { 0.0 }, ..*p }
+        };
+        Hull::new(self.parts[part].envelope.inner.planes.iter().map(longer).collect()).solid()
     }
 
     /// Pieces of a part in the room inside an obstacle that is closed.

@@ -5,6 +5,7 @@
 //! that says so, else the earlier in the list. The part that stays whole is called the obstacle here, the other is cut.
 
 mod account;
+mod contact;
 mod free;
 mod neighbours;
 mod seal;
@@ -15,7 +16,7 @@ use crate::envelope::Envelope;
 use crate::hull::{Hull, Tag};
 use crate::judge::{Case, Fault};
 use gable_plane::{P2, P3};
-use gable_shell::{Behind, FloorKind, House, JointEnd, Part, Place, Role, Solved};
+use gable_shell::{Behind, FloorKind, House, Part, Place, Role, Solved};
 use manifold_rust::manifold::Manifold;
 use std::collections::BTreeMap;
 
@@ -76,20 +77,6 @@ impl<'a> Whole<'a> {
             faults.extend(self.sizes());
         }
         faults
-    }
-
-    /// Joints whose two sides are not one gap apart.
-    ///
-    /// A piece cut square to an obstacle that it meets askew clears a slab one gap thicker on both faces, and then stands one
-    /// gap off in its own plane: at an angle a between the two that is g (sin a + cos a) at most, up to 1.42 g. So 1.5 gaps
-    /// are let pass between different parts, and within a part only where a wall has lost its roof's overhang.
-    fn contacts(&self) -> Vec<Fault> {
-        let widest = |ends: &[JointEnd; 2], gap: f64| match ends {
-            [JointEnd::Piece(_), JointEnd::Piece(_)] => 1.5 * gap,
-            _ => gap,
-        };
-        let joints = self.case.solved.joints.iter();
-        joints.filter_map(|joint| self.case.apart(joint, widest(&joint.ends, self.case.gap_of(joint)))).collect()
     }
 
     /// Whether part `a` stays whole where it meets part `b`.

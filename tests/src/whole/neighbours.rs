@@ -11,6 +11,8 @@ use gable_shell::{FloorKind, Joint, JointEnd, Role};
 const SHORT: f64 = 5.0;
 /// Millimetres of a contact that may be in no joint.
 const BARE: f64 = 3.0;
+/// How far outside the plane of a side without a wall counts as in it, mm.
+const BARELY: f64 = 0.01;
 /// Sine of the angle below which two faces run along each other rather than into each other: 15°.
 const ALONG: f64 = 0.26;
 
@@ -89,6 +91,11 @@ impl Whole<'_> {
         standing.envelope.outer.planes.iter().filter_map(|plane| Some((*plane, role(plane)?))).collect()
     }
 
+    /// Whether no plate lies behind a face, so that others come up to it.
+    pub(super) fn is_bare(&self, part: usize, tag: Tag) -> bool {
+        matches!(tag, Tag::Wall(k) if !self.parts[part].part.sides[k].wall)
+    }
+
     /// The line in which two faces cross, well inside both.
     fn crossing(&self, part: usize, face: &Plane, obstacle: usize, other: &Plane) -> Option<[P3; 2]> {
         let along = face.normal.cross(&other.normal);
@@ -100,20 +107,20 @@ impl Whole<'_> {
         let (at, along) = (P3::from(foot), along.normalize());
         let margin = self.margin(part, obstacle);
         let (mut from, mut to) = (f64::NEG_INFINITY, f64::INFINITY);
-        let all = [(part, face.tag), (obstacle, other.tag)];
-        let planes = all
-            .iter()
-            .flat_map(|&(k, own)| self.parts[k].envelope.outer.planes.iter().filter(move |plane| plane.tag != own));
-        for plane in planes {
-            let (room, rate) = (-margin - plane.excess(&at), plane.normal.dot(&along));
-            if rate.abs() < 1e-9 {
-                if room < 0.0 {
-                    return None;
+        for (k, own) in [(part, face.tag), (obstacle, other.tag)] {
+            let planes = &self.parts[k].envelope.outer.planes;
+            for plane in planes.iter().filter(|plane| plane.tag != own) {
+                let margin = if self.is_bare(k, plane.tag) { -BARELY } else { margin };
+                let (room, rate) = (-margin - plane.excess(&at), plane.normal.dot(&along));
+                if rate.abs() < 1e-9 {
+                    if room < 0.0 {
+                        return None;
+                    }
+                } else if rate > 0.0 {
+                    to = to.min(room / rate);
+                } else {
+                    from = from.max(room / rate);
                 }
-            } else if rate > 0.0 {
-                to = to.min(room / rate);
-            } else {
-                from = from.max(room / rate);
             }
         }
         (to - from > SHORT && from.is_finite() && to.is_finite()).then(|| [at + along * from, at + along * to])

@@ -1,0 +1,40 @@
+//! Pieces that meet are one gap apart.
+
+use super::Whole;
+use crate::judge::Fault;
+use gable_plane::V3;
+use gable_shell::{Joint, JointEnd, Piece, Role};
+
+impl Whole<'_> {
+    /// Joints whose two sides are not one gap apart in 98 % of their slices.
+    pub(super) fn contacts(&self) -> Vec<Fault> {
+        let joints = self.case.solved.joints.iter();
+        joints.filter_map(|joint| self.case.apart(joint, self.widest(joint))).collect()
+    }
+
+    /// How far apart the sides of a joint may be, mm.
+    ///
+    /// A piece cut square to an obstacle clears what of it is in its own slab, one gap thicker on both faces, and by one gap
+    /// in its own plane. Where the obstacle's face stands at an angle a to the slab, the corner of the piece is then
+    /// g (1 + cot a) from it level with the slab, which is g (sin a + cos a) square to the face: 1.42 gaps at most.
+    ///
+    /// A wall under a roof whose overhang is gone is g / sin(dihedral) from the roof's edge; so may the two be in a part
+    /// that meets others.
+    fn widest(&self, joint: &Joint) -> f64 {
+        let gap = self.case.gap_of(joint);
+        let [JointEnd::Piece(a), JointEnd::Piece(b)] = joint.ends else { return gap };
+        let (Some(a), Some(b)) = (self.case.solved.pieces.get(a), self.case.solved.pieces.get(b)) else { return gap };
+        if a.part != b.part {
+            let cos = face(a).dot(&face(b)).abs().min(1.0);
+            return gap * ((1.0 - cos * cos).sqrt() + cos);
+        }
+        let roof = |p: &Piece| matches!(p.role, Role::Slope(..) | Role::Lid);
+        let wall = |p: &Piece| matches!(p.role, Role::Wall(_));
+        if (wall(a) && roof(b)) || (wall(b) && roof(a)) { gap / joint.dihedral.sin().abs().max(0.2) } else { gap }
+    }
+}
+
+/// Direction square to the faces of a piece, in the house.
+fn face(piece: &Piece) -> V3 {
+    piece.house_from_piece * V3::z()
+}

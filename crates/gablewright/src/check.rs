@@ -8,7 +8,7 @@ use std::io::Write;
 #[derive(Serialize)]
 struct FindingData<'a> {
     kind: &'a str,
-    severity: &'a str,
+    severity: String,
     place: &'a str,
     what: &'a str,
     remedy: &'a str,
@@ -18,7 +18,7 @@ impl<'a> From<&'a Finding> for FindingData<'a> {
     fn from(finding: &'a Finding) -> Self {
         Self {
             kind: finding.kind,
-            severity: house::word(finding.severity),
+            severity: finding.severity.to_string(),
             place: &finding.place,
             what: &finding.what,
             remedy: &finding.remedy,
@@ -41,7 +41,7 @@ pub(crate) fn run(args: &CheckArgs, out: &mut dyn Write) -> Result<(), Failure> 
         writeln!(out, "{pieces} pieces, {joints} joints, {}", counted(solved.findings.len()))?;
     }
     out.flush()?;
-    match house::blocking(&solved).len() {
+    match solved.blocking().count() {
         0 => Ok(()),
         n => Err(Failure::Blocked(format!("{}: {} blocking", args.house, counted(n)))),
     }

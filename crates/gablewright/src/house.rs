@@ -1,5 +1,5 @@
 use crate::failure::Failure;
-use gable_measure::{Finding, Severity};
+use gable_measure::Finding;
 use gable_shell::{House, Solved, demo, file};
 use std::path::Path;
 
@@ -19,33 +19,17 @@ pub(crate) fn load(name: &str) -> Result<House, Failure> {
     })
 }
 
-/// The findings that must be put right before anything can be built.
-pub(crate) fn blocking(solved: &Solved) -> Vec<&Finding> {
-    solved.findings.iter().filter(|f| f.severity == Severity::Blocking).collect()
-}
-
 /// One finding as a line of text.
 pub(crate) fn line(finding: &Finding) -> String {
-    let severity = word(finding.severity);
     let remedy = if finding.remedy.is_empty() { String::new() } else { format!("; {}", finding.remedy) };
-    format!("{severity}: {}: {}{remedy}", finding.place, finding.what)
-}
-
-/// How bad, in a word.
-pub(crate) fn word(severity: Severity) -> &'static str {
-    match severity {
-        Severity::Note => "note",
-        Severity::Caution => "caution",
-        Severity::Blocking => "blocking",
-    }
+    format!("{}: {}: {}{remedy}", finding.severity, finding.place, finding.what)
 }
 
 /// Refuses a house with blocking findings, listing them.
 pub(crate) fn refuse_blocked(name: &str, solved: &Solved) -> Result<(), Failure> {
-    let found = blocking(solved);
-    if found.is_empty() {
+    let lines: Vec<String> = solved.blocking().map(|f| format!("  {}", line(f))).collect();
+    if lines.is_empty() {
         return Ok(());
     }
-    let lines: Vec<String> = found.into_iter().map(|f| format!("  {}", line(f))).collect();
     Err(Failure::Blocked(format!("{name} cannot be built as it is:\n{}", lines.join("\n"))))
 }

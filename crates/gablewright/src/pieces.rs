@@ -1,7 +1,6 @@
 use crate::args::PiecesArgs;
 use crate::failure::Failure;
 use crate::house;
-use gable_measure::Length;
 use gable_shell::{Piece, Solved};
 use std::io::Write;
 
@@ -25,13 +24,7 @@ pub(crate) fn run(args: &PiecesArgs, out: &mut dyn Write) -> Result<(), Failure>
 
 fn line(solved: &Solved, piece: &Piece) -> String {
     let unit = solved.unit;
-    let range = |of: fn(&gable_shell::Piece) -> Vec<f64>| {
-        let all = of(piece);
-        let (low, high) = all.iter().fold((f64::MAX, f64::MIN), |(a, b), x| (a.min(*x), b.max(*x)));
-        Length::mm_of((high - low).max(0.0))
-    };
-    let width = range(|p| p.outline.iter().chain(&p.outline_back).map(|c| c.x).collect());
-    let height = range(|p| p.outline.iter().chain(&p.outline_back).map(|c| c.y).collect());
+    let (width, height) = piece.size();
     format!(
         "{:<28} {} × {}, {} thick, dough '{}', template {}  ({})",
         piece.id.0,
@@ -39,7 +32,7 @@ fn line(solved: &Solved, piece: &Piece) -> String {
         unit.print(height),
         unit.print(piece.thickness),
         piece.dough.0,
-        solved.groups.get(piece.group).map_or(piece.group + 1, |g| g.number),
+        solved.template_number(piece),
         piece.name
     )
 }

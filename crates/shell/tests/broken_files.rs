@@ -75,12 +75,14 @@ fn marker_version_and_owner() {
         ),
         (
             "\"version\": 1",
-            "\"version\": 2",
-            "version: this house was saved by a newer version of Gablewright (file version 2; this one reads 1); open it with the newer version",
+            "\"version\": 3",
+            "version: this house was saved by a newer version of Gablewright (file version 3; this one reads up to 2); open it with the newer version",
         ),
-        ("\"version\": 1", "\"version\": 0", "version: expected the number 1, found 0"),
-        ("\"version\": 1", "\"version\": \"1\"", "version: expected the number 1, found \"1\""),
-        ("\"version\": 1,", "", "version: it is missing; write \"version\": 1"),
+        ("\"version\": 1", "\"version\": 0", "version: expected a whole number from 1 to 2, found 0"),
+        ("\"version\": 1", "\"version\": \"1\"", "version: expected a whole number from 1 to 2, found \"1\""),
+        ("\"version\": 1", "\"version\": 1.5", "version: expected a whole number from 1 to 2, found 1.5"),
+        ("\"version\": 1", "\"version\": 2", "sound"),
+        ("\"version\": 1,", "", "version: it is missing; write \"version\": 2"),
         ("\"title\": \"Boat hut\"", "\"title\": 5", "title: expected text in quotes, found 5"),
         (
             "\"title\": \"Boat hut\"",
@@ -91,7 +93,7 @@ fn marker_version_and_owner() {
         (
             "\"title\"",
             "\"colour\"",
-            "colour: this key is not known; known here: format, version, title, edition, credit, licence, notes, unit, gap, doughs, parts",
+            "colour: this key is not known; known here: format, version, title, edition, credit, licence, notes, unit, gap, doughs, parts, decided",
         ),
         ("\"unit\": \"mm\"", "\"unit\": \"cm\"", "unit: \"cm\" is not known; it may be mm, in, in/32"),
         ("\"unit\": \"mm\"", "\"unit\": null", "unit: expected text in quotes, found null"),

@@ -52,7 +52,11 @@ fn parts() {
             "parts[0].lid.height: it is missing\nparts[0].lid.hieght: this key is not known; did you mean \"height\"?",
         ),
         ("\"x\": 0", "\"x\": 1e6", "parts[0].place.x: 1000000 mm is more than 10000 mm; is the unit right?"),
-        ("\"x\": 0", "\"z\": 0", "parts[0].place.z: this key is not known; known here: x, y, turn"),
+        (
+            "\"x\": 0",
+            "\"z\": 0",
+            "parts[0].place.z: this key is not known; known here: x, y, turn, against, on-slope, astride, on-top",
+        ),
         ("\"turn\": 90", "\"turn\": 1000", "parts[0].place.turn: 1000 is more than a full turn"),
         (
             "\"turn\": 90",

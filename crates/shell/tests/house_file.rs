@@ -2,12 +2,13 @@
 
 use gable_measure::{Angle, InchStep, Length, Pitch, Unit, tidy};
 use gable_shell::{
-    Corners, Dough, DoughId, Floor, FloorKind, House, Lid, Mode, Opening, OpeningId, Outline, Owner, Parapet, Part,
-    Place, Placing, Ridges, RoofForm, Shape, SideId, Spot, Top, file,
+    Behind, Corners, Decided, Dough, DoughId, Floor, FloorKind, House, Lid, Mode, Opening, OpeningId, Outline, Owner,
+    Parapet, Part, PartId, Place, Placing, Ridges, RoofForm, Shape, SideId, Spot, Top, file,
 };
 use proptest::prelude::*;
 
 const HUT: &str = include_str!("hut.house.json");
+const STATION: &str = include_str!("station.house.json");
 const UNITS: [Unit; 3] = [Unit::Millimetre, Unit::Inch(InchStep::Sixteenth), Unit::Inch(InchStep::ThirtySecond)];
 
 fn assert_goes_round(house: &House) {
@@ -37,6 +38,8 @@ fn what_is_left_out_has_sensible_values() {
     assert_eq!(part.floor, Floor { kind: FloorKind::Inside, dough: DoughId("walls".into()) });
     assert_eq!((part.corners, part.ridges, part.level_eaves), (Corners::Lap, Ridges::Open, false));
     assert_eq!(part.place, Place::Ground(Spot { turn: Angle::degrees(90.0), ..Spot::default() }));
+    assert_eq!((part.raised, part.stays_whole, part.behind), (Length::ZERO, false, Behind::Whole));
+    assert_eq!(house.decided, []);
     assert!(part.sides.iter().all(|s| s.wall));
     assert_eq!(part.sides[0].top, Top::Gable { overhang: Length::mm_of(10.0) });
     let pitch = Pitch::RiseInRun { rise: 8.0, run: 12.0 };
@@ -47,6 +50,27 @@ fn what_is_left_out_has_sensible_values() {
     assert_eq!((door.shape, door.mode), (Shape::Rectangle, Mode::Cut));
     // 2 1/4 in in a house in millimetres.
     assert_eq!(door.height, Length::mm_of(57.15));
+    assert_goes_round(&house);
+}
+
+#[test]
+fn parts_stand_by_others() {
+    let house = file::parse(STATION).unwrap();
+    let host = || PartId("main".into());
+    let places: Vec<Place> = house.parts.iter().map(|p| p.place.clone()).collect();
+    let (along, turn) = (Placing::FromLeft { distance: Length::mm_of(20.0) }, Angle::degrees(-5.0));
+    let wing = Place::Against { host: host(), side: SideId("front".into()), along, out: Length::mm_of(60.0), turn };
+    let (along, turn) = (Placing::Centred { offset: Length::mm_of(40.0) }, Angle::ZERO);
+    let dormer = Place::OnSlope { host: host(), side: SideId("back".into()), along, up: Length::mm_of(15.0), turn };
+    let chimney = Place::Astride { host: host(), along: Length::mm_of(70.0), turn };
+    let spot = Spot { x: Length::mm_of(1.0), y: Length::ZERO, turn: Angle::degrees(15.0) };
+    let lantern = Place::OnTop { host: PartId("chimney".into()), spot };
+    let lookout = Place::Ground(Spot { x: Length::mm_of(300.0), ..Spot::default() });
+    assert_eq!(places, [Place::default(), wing, dormer, chimney, lantern, lookout]);
+    assert_eq!(house.parts[1].behind, Behind::Passage { rim: Length::mm_of(8.0) });
+    assert!(house.parts[3].stays_whole && !house.parts[0].stays_whole);
+    assert_eq!(house.parts[5].raised, Length::mm_of(12.0));
+    assert_eq!(house.decided, [Decided { whole: PartId("wing".into()), cut: host() }]);
     assert_goes_round(&house);
 }
 
@@ -153,7 +177,7 @@ fn the_schema_takes_what_the_reader_takes() {
     let schema = serde_json::from_str(&file::schema()).unwrap();
     let validator = jsonschema::validator_for(&schema).unwrap();
     let valid = |text: &str| validator.is_valid(&serde_json::from_str(text).unwrap());
-    assert!(valid(HUT));
+    assert!(valid(HUT) && valid(STATION) && valid(&file::write(&file::parse(STATION).unwrap())));
     for form in RoofForm::ALL {
         let mut house = House::simple(Unit::Inch(InchStep::Sixteenth));
         form.apply(&mut house.parts[0]);
@@ -161,7 +185,8 @@ fn the_schema_takes_what_the_reader_takes() {
     }
     for (from, to) in [
         ("\"title\"", "\"titel\""),
-        ("\"version\": 1", "\"version\": 2"),
+        ("\"version\": 1", "\"version\": 3"),
+        ("\"version\": 1", "\"version\": 0"),
         ("\"gablewright-house\"", "\"other\""),
         ("\"gap\": 0.8", "\"gap\": [0.8]"),
         ("\"gap\": 0.8", "\"gap\": null"),
@@ -177,6 +202,24 @@ fn the_schema_takes_what_the_reader_takes() {
     ] {
         let broken = HUT.replacen(from, to, 1);
         assert_ne!(broken, HUT);
+        assert!(!valid(&broken) && file::parse(&broken).is_err(), "{from}: {to}");
+    }
+    for (from, to) in [
+        ("\"against\"", "\"agianst\""),
+        ("\"against\"", "\"x\": 1, \"against\""),
+        ("\"against\"", "\"astride\": { \"part\": \"main\" }, \"against\""),
+        ("\"part\": \"main\", ", ""),
+        ("\"out\": 60, ", ""),
+        ("\"along\": 70", "\"distance\": 70"),
+        (", \"rim\": 8", ""),
+        ("\"kind\": \"passage\", ", ""),
+        ("\"kind\": \"passage\"", "\"kind\": \"whole\""),
+        ("\"raised\": 12", "\"raised\": null"),
+        ("\"stays_whole\": true", "\"stays_whole\": \"yes\""),
+        (", \"cut\": \"main\"", ""),
+    ] {
+        let broken = STATION.replacen(from, to, 1);
+        assert_ne!(broken, STATION);
         assert!(!valid(&broken) && file::parse(&broken).is_err(), "{from}: {to}");
     }
 }
@@ -250,29 +293,100 @@ fn openings(part: &Part, height: Length) -> Vec<Opening> {
     placings.iter().enumerate().map(opening).collect()
 }
 
-fn house() -> impl Strategy<Value = House> {
-    let rolled = (1.5..4.0).prop_map(Length::mm_of);
-    (0_usize..3, part(), rolled, 0.5..3.0, 0.0..1.0_f64).prop_map(|(unit, part, rolled, rise, gap)| {
-        let doughs = ["walls", "roofs"].map(|id| Dough { id: DoughId(id.into()), rolled, rise });
-        let owner = Owner { title: "Net store".into(), ..Owner::default() };
-        House {
-            owner,
-            unit: UNITS[unit],
-            gap: Length::mm_of(gap),
-            doughs: doughs.to_vec(),
-            parts: vec![part],
-            decided: vec![],
+/// Where a part stands by another one, and what belongs to it: way, host and side as numbers, sizes, choices.
+type Standing = ((usize, usize, usize, usize), (Length, Length, f64), (bool, bool, bool));
+
+fn standing() -> impl Strategy<Value = Standing> {
+    let picks = (0_usize..5, any::<usize>(), any::<usize>(), 0_usize..3);
+    let sizes = (size(-90.0, 300.0), size(0.0, 70.0), -360.0..360.0);
+    (picks, sizes, any::<(bool, bool, bool)>())
+}
+
+/// Makes a part of its own out of another main body, standing by one of the parts before it.
+fn stand(part: &mut Part, before: &[Part], standing: &Standing) {
+    let ((way, host, side, from), (along, rim, turn), (stays_whole, passage, raised)) = *standing;
+    let host = &before[host % before.len()];
+    let side = host.sides[side % host.sides.len()].id.clone();
+    let distance = along;
+    let placing =
+        [Placing::Centred { offset: along }, Placing::FromLeft { distance }, Placing::FromRight { distance }][from];
+    let (host, turn) = (host.id.clone(), Angle::degrees(turn));
+    part.id = PartId(format!("part-{}", before.len()));
+    part.place = match way {
+        0 => Place::Against { host, side, along: placing, out: rim, turn },
+        1 => Place::OnSlope { host, side, along: placing, up: rim, turn },
+        2 => Place::Astride { host, along, turn },
+        3 => Place::OnTop { host, spot: Spot { x: along, y: -rim, turn } },
+        _ => part.place.clone(),
+    };
+    part.stays_whole = stays_whole;
+    part.behind = if passage { Behind::Passage { rim } } else { Behind::Whole };
+    part.raised = if raised { rim / 3.0 } else { Length::ZERO };
+}
+
+fn parts() -> impl Strategy<Value = Vec<Part>> {
+    (part(), prop::collection::vec((part(), standing()), 0..4)).prop_map(|(main, guests)| {
+        let mut parts = vec![main];
+        for (mut part, standing) in guests {
+            stand(&mut part, &parts, &standing);
+            parts.push(part);
         }
+        parts
     })
 }
 
-fn heights(house: &House) -> Vec<f64> {
-    let tops = house.parts[0].sides.iter().map(|s| match s.top {
+fn house() -> impl Strategy<Value = House> {
+    let rolled = (1.5..4.0).prop_map(Length::mm_of);
+    (0_usize..3, parts(), rolled, 0.5..3.0, 0.0..1.0_f64).prop_map(|(unit, parts, rolled, rise, gap)| {
+        let doughs = ["walls", "roofs"].map(|id| Dough { id: DoughId(id.into()), rolled, rise });
+        let owner = Owner { title: "Net store".into(), ..Owner::default() };
+        let pairs = parts.windows(2).filter(|pair| pair[1].stays_whole);
+        let decided = pairs.map(|pair| Decided { whole: pair[0].id.clone(), cut: pair[1].id.clone() }).collect();
+        House { owner, unit: UNITS[unit], gap: Length::mm_of(gap), doughs: doughs.to_vec(), parts, decided }
+    })
+}
+
+/// Some sizes of every part, mm.
+fn sizes(house: &House) -> Vec<f64> {
+    let tops = house.parts.iter().flat_map(|p| &p.sides).map(|s| match s.top {
         Top::Eave { height, overhang, .. } | Top::Knee { height, overhang, .. } => height + overhang,
         Top::HalfHip { start, overhang, .. } => start + overhang,
         Top::Gable { overhang } => overhang,
     });
-    tops.map(Length::mm).collect()
+    let places = house.parts.iter().flat_map(|p| {
+        let (a, b) = match p.place {
+            Place::Ground(spot) | Place::OnTop { spot, .. } => (spot.x, spot.y),
+            Place::Against { along, out, .. } => (distance(along), out),
+            Place::OnSlope { along, up, .. } => (distance(along), up),
+            Place::Astride { along, .. } => (along, Length::ZERO),
+        };
+        let rim = if let Behind::Passage { rim } = p.behind { rim } else { Length::ZERO };
+        [a, b, rim, p.raised, Length::mm_of(p.place.turn().deg())]
+    });
+    tops.chain(places).map(Length::mm).collect()
+}
+
+fn distance(along: Placing) -> Length {
+    match along {
+        Placing::Centred { offset } => offset,
+        Placing::FromLeft { distance } | Placing::FromRight { distance } => distance,
+    }
+}
+
+/// A house without its sizes.
+fn words(house: &House) -> Vec<String> {
+    let part = |p: &Part| {
+        let (host, whole) = (p.place.host(), p.stays_whole);
+        let way = match &p.place {
+            Place::Ground(_) => "ground".to_owned(),
+            Place::Against { side, along, .. } => format!("against {side:?} {:?}", std::mem::discriminant(along)),
+            Place::OnSlope { side, along, .. } => format!("on {side:?} {:?}", std::mem::discriminant(along)),
+            Place::Astride { .. } => "astride".to_owned(),
+            Place::OnTop { .. } => "on top".to_owned(),
+        };
+        format!("{:?} {host:?} {way} {whole} {}", p.id, matches!(p.behind, Behind::Passage { .. }))
+    };
+    house.parts.iter().map(part).chain(house.decided.iter().map(|d| format!("{d:?}"))).collect()
 }
 
 proptest! {
@@ -284,7 +398,9 @@ proptest! {
         prop_assert_eq!(file::check(&house).iter().map(ToString::to_string).collect::<Vec<_>>(), Vec::<String>::new());
         let text = file::write(&house);
         let back = file::parse(&text).unwrap();
-        for (a, b) in heights(&house).iter().zip(heights(&back)) {
+        prop_assert_eq!(words(&house), words(&back));
+        prop_assert_eq!(sizes(&house).len(), sizes(&back).len());
+        for (a, b) in sizes(&house).iter().zip(sizes(&back)) {
             prop_assert!((a - b).abs() < 1e-8, "{} is not {}", a, b);
         }
         prop_assert_eq!(file::write(&back), text.clone());

@@ -42,6 +42,10 @@ fn damage() -> impl Strategy<Value = Damage> {
         "\"8 in 12\"",
         "\"ridge 9\"",
         "\"all\": {},",
+        "\"main\"",
+        "\"wing\"",
+        "\"against\"",
+        "\"astride\"",
         "999999999",
     ];
     prop_oneof![
@@ -79,7 +83,11 @@ fn sound(number: usize) -> String {
     let unit = if number % 4 == 1 { Unit::Millimetre } else { Unit::Inch(InchStep::Sixteenth) };
     let mut house = House::simple(unit);
     RoofForm::ALL[number % RoofForm::ALL.len()].apply_in(&mut house.parts[0], unit);
-    if number.is_multiple_of(2) { include_str!("hut.house.json").to_owned() } else { file::write(&house) }
+    match number % 4 {
+        0 => include_str!("hut.house.json").to_owned(),
+        2 => include_str!("station.house.json").to_owned(),
+        _ => file::write(&house),
+    }
 }
 
 proptest! {

@@ -26,6 +26,8 @@ pub const FLATTEST_PITCH: Angle = Angle::degrees(5.0);
 pub const STEEPEST_PITCH: Angle = Angle::degrees(80.0);
 /// Widest overhang: more breaks off.
 pub const WIDEST_OVERHANG: Length = Length::mm_of(500.0);
+/// Widest rim round a passage: several times what any glued edge needs (common practice, no source).
+pub const WIDEST_RIM: Length = Length::mm_of(100.0);
 /// Lowest parapet: what can still be cut as a strip.
 pub const LOWEST_PARAPET: Length = Length::mm_of(2.0);
 /// Highest parapet.
@@ -44,6 +46,8 @@ pub const MOST_BAY_SIDES: u8 = 12;
 pub const LEAST_TURN: Angle = Angle::degrees(0.1);
 /// Most parts of a house.
 pub const MOST_PARTS: usize = 2000;
+/// Most pairs of parts that are settled one by one.
+pub const MOST_DECIDED: usize = 10_000;
 /// Most doughs of a house.
 pub const MOST_DOUGHS: usize = 50;
 /// Most openings of a part.

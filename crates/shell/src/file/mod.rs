@@ -25,8 +25,12 @@ use crate::House;
 /// What a file says it is.
 const FORMAT: &str = "gablewright-house";
 
-/// The version that is written, and the newest that is read.
-const VERSION: u32 = 1;
+/// The version that is written, and the newest that is read. It goes up whenever an older program would trip over what
+/// is written, so that it can say so; 2 brought parts that stand by others.
+const VERSION: u32 = 2;
+
+/// The oldest version that is read; what it leaves out has its usual value.
+const OLDEST: u32 = 1;
 
 /// Reads a house file.
 ///

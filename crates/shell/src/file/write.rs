@@ -3,10 +3,10 @@
 use super::figure::Figure;
 use super::types::*;
 use crate::{
-    Corners, Dough, Floor, FloorKind, House, Lid, Mode, Opening, Outline, Part, Place, Placing, Ridges, Shape, Side,
-    Spot, Top,
+    Behind, Corners, Decided, Dough, Floor, FloorKind, House, Lid, Mode, Opening, Outline, Part, Place, Placing,
+    Ridges, Shape, Side, Spot, Top,
 };
-use gable_measure::{InchStep, Length, Pitch, Unit, tidy};
+use gable_measure::{Angle, InchStep, Length, Pitch, Unit, tidy};
 
 /// The text of a house file: pretty JSON with a newline at its end. The same house gives the same bytes.
 ///
@@ -35,6 +35,7 @@ fn house_entry(house: &House) -> HouseEntry {
         gap: length(house.gap, unit),
         doughs: house.doughs.iter().map(|d| dough(d, unit)).collect(),
         parts: house.parts.iter().map(|p| part(p, unit)).collect(),
+        decided: house.decided.iter().map(decision).collect(),
     }
 }
 
@@ -63,6 +64,12 @@ fn part(part: &Part, unit: Unit) -> PartEntry {
         name: part.name.clone(),
         outline: outline(&part.outline, unit),
         place: place(&part.place, unit),
+        raised: length(part.raised, unit),
+        stays_whole: part.stays_whole,
+        behind: match part.behind {
+            Behind::Whole => BehindEntry::Whole,
+            Behind::Passage { rim } => BehindEntry::Passage { rim: length(rim, unit) },
+        },
         wall_dough: part.wall_dough.0.clone(),
         roof_dough: part.roof_dough.0.clone(),
         floor: floor(&part.floor),
@@ -96,10 +103,50 @@ fn outline(outline: &Outline, unit: Unit) -> OutlineEntry {
     }
 }
 
+fn decision(decided: &Decided) -> DecidedEntry {
+    DecidedEntry { whole: decided.whole.0.clone(), cut: decided.cut.0.clone() }
+}
+
 fn place(place: &Place, unit: Unit) -> PlaceEntry {
-    let turn = AngleEntry::Number(Number(tidy(place.turn().deg())));
-    let spot = if let Place::Ground(spot) = place { *spot } else { Spot::default() };
-    PlaceEntry { x: length(spot.x, unit), y: length(spot.y, unit), turn }
+    let of = |l: &Length| length(*l, unit);
+    let guest = match place {
+        Place::Ground(spot) => return PlaceEntry::Ground(self::spot(spot, unit)),
+        Place::Against { host, side, along, out, turn } => {
+            let (from, distance) = placing(*along, unit);
+            let (part, side) = (host.0.clone(), side.0.clone());
+            GuestEntry::Against(AgainstEntry { part, side, from, distance, out: of(out), turn: angle(*turn) })
+        }
+        Place::OnSlope { host, side, along, up, turn } => {
+            let (from, distance) = placing(*along, unit);
+            let (part, side) = (host.0.clone(), side.0.clone());
+            GuestEntry::OnSlope(OnSlopeEntry { part, side, from, distance, up: of(up), turn: angle(*turn) })
+        }
+        Place::Astride { host, along, turn } => {
+            GuestEntry::Astride(AstrideEntry { part: host.0.clone(), along: of(along), turn: angle(*turn) })
+        }
+        Place::OnTop { host, spot } => {
+            let SpotEntry { x, y, turn } = self::spot(spot, unit);
+            GuestEntry::OnTop(OnTopEntry { part: host.0.clone(), x, y, turn })
+        }
+    };
+    PlaceEntry::Guest(guest)
+}
+
+fn spot(spot: &Spot, unit: Unit) -> SpotEntry {
+    SpotEntry { x: length(spot.x, unit), y: length(spot.y, unit), turn: angle(spot.turn) }
+}
+
+fn angle(angle: Angle) -> AngleEntry {
+    AngleEntry::Number(Number(tidy(angle.deg())))
+}
+
+fn placing(placing: Placing, unit: Unit) -> (FromEntry, LengthEntry) {
+    let (from, distance) = match placing {
+        Placing::Centred { offset } => (FromEntry::Middle, offset),
+        Placing::FromLeft { distance } => (FromEntry::Left, distance),
+        Placing::FromRight { distance } => (FromEntry::Right, distance),
+    };
+    (from, length(distance, unit))
 }
 
 fn floor(floor: &Floor) -> FloorEntry {
@@ -152,11 +199,7 @@ fn lid(lid: &Lid, unit: Unit) -> LidEntry {
 }
 
 fn opening(opening: &Opening, unit: Unit) -> OpeningEntry {
-    let (from, distance) = match opening.placing {
-        Placing::Centred { offset } => (FromEntry::Middle, offset),
-        Placing::FromLeft { distance } => (FromEntry::Left, distance),
-        Placing::FromRight { distance } => (FromEntry::Right, distance),
-    };
+    let (from, distance) = placing(opening.placing, unit);
     OpeningEntry {
         id: opening.id.0.clone(),
         name: opening.name.clone(),
@@ -169,7 +212,7 @@ fn opening(opening: &Opening, unit: Unit) -> OpeningEntry {
         height: length(opening.height, unit),
         sill: length(opening.sill, unit),
         from,
-        distance: length(distance, unit),
+        distance,
         mode: match opening.mode {
             Mode::Cut => ModeEntry::Cut,
             Mode::Pressed => ModeEntry::Pressed,

@@ -1,14 +1,23 @@
 //! A sound file, edits of it, and what the reader says.
 
+#![expect(dead_code, reason = "each of the test files that share this uses a part of it")]
+
 use gable_shell::file;
 
 /// A small sound file.
 pub(crate) const HUT: &str = include_str!("../hut.house.json");
 
+/// A sound file of several parts.
+pub(crate) const STATION: &str = include_str!("../station.house.json");
+
 /// The hut with one thing replaced once.
 pub(crate) fn edited(from: &str, to: &str) -> String {
-    assert!(HUT.contains(from), "the hut has no {from}");
-    HUT.replacen(from, to, 1)
+    replaced(HUT, from, to)
+}
+
+fn replaced(text: &str, from: &str, to: &str) -> String {
+    assert!(text.contains(from), "there is no {from}");
+    text.replacen(from, to, 1)
 }
 
 pub(crate) fn message(text: &str) -> String {
@@ -16,9 +25,14 @@ pub(crate) fn message(text: &str) -> String {
 }
 
 pub(crate) fn assert_messages(cases: &[(&str, &str, &str)]) {
+    assert_messages_of(HUT, cases);
+}
+
+/// Edits of a sound file: what is taken out, what is put in, and the whole message.
+pub(crate) fn assert_messages_of(sound: &str, cases: &[(&str, &str, &str)]) {
     let mut wrong = vec![];
     for (from, to, expected) in cases {
-        let found = message(&edited(from, to));
+        let found = message(&replaced(sound, from, to));
         if found != *expected {
             wrong.push(format!("{from} -> {to}\n{found}"));
         }

@@ -1,16 +1,20 @@
 //! Whether a house makes sense as it was given. What only the solver can know is not judged here.
 
+mod decided;
 mod opening;
 mod outline;
 mod part;
+mod place;
 mod side;
 mod sizes;
 
 use super::fault::Fault;
 use super::limits;
-use crate::House;
+use super::read::{meant, meant_or_known, shown};
+use crate::{House, PartId};
 use gable_measure::Length;
 use sizes::Sizes;
+use std::collections::BTreeMap;
 
 /// Every fault of a house, with the paths that a file has; empty when the house can be written and read again.
 ///
@@ -31,11 +35,16 @@ pub fn check(house: &House) -> Vec<Fault> {
 pub(super) struct Noted {
     pub(super) fault: Fault,
     rests_on: Vec<String>,
+    /// It means nothing while there are parts whose names cannot be read.
+    rests_on_names: bool,
 }
 
 impl Noted {
     /// False when another fault, at the same place or at what this one rests on, explains it.
     pub(super) fn stands_beside(&self, others: &[Fault]) -> bool {
+        if self.rests_on_names && others.iter().any(|o| hides_a_name(&o.path)) {
+            return false;
+        }
         let places = || self.rests_on.iter().chain([&self.fault.path]);
         !others.iter().any(|o| places().any(|path| under(path, &o.path) || under(&o.path, path)))
     }
@@ -51,6 +60,50 @@ fn under(path: &str, place: &str) -> bool {
     place.strip_prefix(path).is_some_and(|rest| rest.is_empty() || rest.starts_with(['.', '[']))
 }
 
+/// Whether a fault at a path leaves it open what a part is called.
+fn hides_a_name(path: &str) -> bool {
+    let Some(rest) = path.strip_prefix("parts") else { return false };
+    let own = rest.strip_prefix('[').and_then(|rest| rest.split_once(']')).map(|(_, own)| own);
+    rest.is_empty() || matches!(own, Some("" | ".id"))
+}
+
+/// Parts by their names; of parts with the same name the first one.
+struct Names<'a> {
+    house: &'a House,
+    indices: BTreeMap<&'a PartId, usize>,
+}
+
+impl<'a> Names<'a> {
+    fn new(house: &'a House) -> Self {
+        // Later entries replace earlier ones.
+        Self { house, indices: house.parts.iter().enumerate().rev().map(|(k, part)| (&part.id, k)).collect() }
+    }
+
+    fn index(&self, id: &PartId) -> Option<usize> {
+        self.indices.get(id).copied()
+    }
+
+    /// The index of a part, or a note that there is none of that name.
+    fn find(&self, id: &PartId, path: &str, sizes: &mut Sizes) -> Option<usize> {
+        /// More names than these say nothing to anybody.
+        const FEW: usize = 12;
+        /// Nobody reads on after so many faults, and looking for the nearest of many names takes time.
+        const MANY_FAULTS: usize = 100;
+        let found = self.index(id);
+        if found.is_none() {
+            let known: Vec<&str> = self.house.parts.iter().map(|p| p.id.0.as_str()).collect();
+            let hint = match known.len() {
+                0 => String::new(),
+                _ if sizes.noted.len() > MANY_FAULTS => String::new(),
+                1..=FEW => meant_or_known(&id.0, &known, "its parts are"),
+                _ => meant(&id.0, &known),
+            };
+            sizes.note_name(path, format!("the house has no part \"{}\"", shown(&id.0)), &hint);
+        }
+        found
+    }
+}
+
 pub(super) fn noted(house: &House) -> Vec<Noted> {
     let mut sizes = Sizes::new(house.unit);
     owner(house, &mut sizes);
@@ -60,6 +113,7 @@ pub(super) fn noted(house: &House) -> Vec<Noted> {
         sizes.note("parts", "a house needs at least one part".to_owned(), "");
     }
     sizes.list("parts", house.parts.len(), limits::MOST_PARTS);
+    let names = Names::new(house);
     for (k, part) in house.parts.iter().enumerate() {
         let path = format!("parts[{k}]");
         sizes.id(&format!("{path}.id"), &part.id.0);
@@ -67,7 +121,10 @@ pub(super) fn noted(house: &House) -> Vec<Noted> {
             twice(&mut sizes, &path, &part.id.0, &format!("parts[{first}]"));
         }
         part::check(house, part, &path, &mut sizes);
+        place::check(&names, k, &path, &mut sizes);
     }
+    place::circles(&names, &mut sizes);
+    decided::check(&names, &mut sizes);
     let faults: Vec<Fault> = sizes.noted.iter().map(|n| n.fault.clone()).collect();
     sizes.noted.into_iter().filter(|n| n.rests_soundly(&faults)).collect()
 }

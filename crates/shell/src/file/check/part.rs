@@ -2,18 +2,16 @@ use super::sizes::Sizes;
 use super::{opening, outline, side, twice};
 use crate::file::limits;
 use crate::file::read::{meant_or_known, shown};
-use crate::{DoughId, House, Part, Place};
+use crate::{Behind, DoughId, House, Part};
 use gable_measure::Length;
 
 pub(super) fn check(house: &House, part: &Part, path: &str, sizes: &mut Sizes) {
     sizes.line(&format!("{path}.name"), &part.name);
     let sound = outline::check(&part.outline, &format!("{path}.outline"), sizes);
-    let far = limits::FARTHEST_PLACE;
-    if let Place::Ground(spot) = &part.place {
-        sizes.check(&format!("{path}.place.x"), spot.x, -far, far);
-        sizes.check(&format!("{path}.place.y"), spot.y, -far, far);
+    sizes.check(&format!("{path}.raised"), part.raised, Length::ZERO, limits::LARGEST_PART);
+    if let Behind::Passage { rim } = part.behind {
+        sizes.check(&format!("{path}.behind.rim"), rim, Length::ZERO, limits::WIDEST_RIM);
     }
-    sizes.turn(&format!("{path}.place.turn"), part.place.turn());
     dough(house, &part.wall_dough, &format!("{path}.wall_dough"), sizes);
     dough(house, &part.roof_dough, &format!("{path}.roof_dough"), sizes);
     dough(house, &part.floor.dough, &format!("{path}.floor.dough"), sizes);

@@ -21,7 +21,13 @@ impl Sizes {
 
     /// A fault that means nothing if one of the other places is faulty too.
     pub(super) fn note_resting(&mut self, path: &str, what: String, hint: &str, rests_on: &[String]) {
-        self.noted.push(Noted { fault: Fault::new(path, what, hint), rests_on: rests_on.to_vec() });
+        let fault = Fault::new(path, what, hint);
+        self.noted.push(Noted { fault, rests_on: rests_on.to_vec(), rests_on_names: false });
+    }
+
+    /// A fault that means nothing while there are parts whose names cannot be read.
+    pub(super) fn note_name(&mut self, path: &str, what: String, hint: &str) {
+        self.noted.push(Noted { fault: Fault::new(path, what, hint), rests_on: vec![], rests_on_names: true });
     }
 
     /// A length between two bounds, both allowed.

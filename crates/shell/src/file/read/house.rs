@@ -3,8 +3,8 @@ use super::log::{Log, too_many};
 use super::part;
 use super::tree::Tree;
 use super::values::{length, list, number, text};
-use crate::file::{FORMAT, VERSION, limits};
-use crate::{Dough, DoughId, House, Owner};
+use crate::file::{FORMAT, OLDEST, VERSION, limits};
+use crate::{Decided, Dough, DoughId, House, Owner, PartId};
 use gable_measure::{InchStep, Length, Unit};
 
 /// A house, as well as it can be read; `None` when the file is not one at all.
@@ -26,8 +26,10 @@ pub(super) fn read(tree: &Tree, log: &mut Log) -> Option<House> {
     let parts = entries.need_with("parts", "describe at least one part", log);
     let read_part = |tree: &Tree, path: &str, log: &mut Log| part::read(tree, path, &doughs, log);
     let parts = parts.map(|tree| items(tree, "parts", limits::MOST_PARTS, log, read_part)).unwrap_or_default();
+    let decided = entries.get("decided");
+    let decided = decided.map(|tree| items(tree, "decided", limits::MOST_DECIDED, log, decision)).unwrap_or_default();
     entries.close(log);
-    Some(House { owner, unit: log.unit, gap, doughs, parts, decided: vec![] })
+    Some(House { owner, unit: log.unit, gap, doughs, parts, decided })
 }
 
 const UNITS: [(&str, Unit); 3] =
@@ -41,19 +43,22 @@ fn is_ours(entries: &mut Entries<'_>, log: &mut Log) -> Option<()> {
         log.add("format", what, "open another file");
         return None;
     }
-    match entries.need_with("version", "write \"version\": 1", log) {
-        Some(Tree::Number(version)) if *version == f64::from(VERSION) => {}
-        Some(Tree::Number(version)) if *version > f64::from(VERSION) => {
+    let Some(version) = entries.need_with("version", &format!("write \"version\": {VERSION}"), log) else {
+        return Some(());
+    };
+    match version {
+        Tree::Number(number) if (OLDEST..=VERSION).any(|known| *number == f64::from(known)) => {}
+        Tree::Number(number) if *number > f64::from(VERSION) => {
             let what = format!(
-                "this house was saved by a newer version of Gablewright (file version {version}; this one reads {VERSION})"
+                "this house was saved by a newer version of Gablewright (file version {number}; this one reads up to {VERSION})"
             );
             log.add("version", what, "open it with the newer version");
             return None;
         }
-        Some(other) => {
-            log.add("version", format!("expected the number {VERSION}, found {}", other.words()), "");
+        other => {
+            let what = format!("expected a whole number from {OLDEST} to {VERSION}, found {}", other.words());
+            log.add("version", what, "");
         }
-        None => {}
     }
     Some(())
 }
@@ -97,4 +102,12 @@ fn dough(tree: &Tree, path: &str, log: &mut Log) -> Option<Dough> {
     };
     entries.close(log);
     Some(dough)
+}
+
+fn decision(tree: &Tree, path: &str, log: &mut Log) -> Option<Decided> {
+    let mut entries = Entries::open(tree, path, log)?;
+    let whole = PartId(entries.needed("whole", text, String::new(), log));
+    let cut = PartId(entries.needed("cut", text, String::new(), log));
+    entries.close(log);
+    Some(Decided { whole, cut })
 }

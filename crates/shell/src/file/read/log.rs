@@ -70,8 +70,14 @@ fn place(path: &str) -> (u8, usize) {
 pub(in crate::file) fn meant(word: &str, known: &[&str]) -> String {
     // Two letters in three right: 'heigth' is near to 'height', 'colour' to nothing.
     const NEAR: f64 = 0.66;
+    // Longer words are no words, and comparing them would take for ever.
+    const LONGEST: usize = 100;
+    if word.len() > LONGEST {
+        return String::new();
+    }
+    let known = known.iter().filter(|k| k.len() <= LONGEST);
     let likeness = |k: &&str| strsim::normalized_damerau_levenshtein(&word.to_lowercase(), k);
-    let nearest = known.iter().map(|k| (likeness(k), k)).max_by(|a, b| a.0.total_cmp(&b.0));
+    let nearest = known.map(|k| (likeness(k), k)).max_by(|a, b| a.0.total_cmp(&b.0));
     match nearest {
         Some((likeness, k)) if likeness >= NEAR => format!("did you mean \"{k}\"?"),
         _ => String::new(),

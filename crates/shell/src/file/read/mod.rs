@@ -8,6 +8,7 @@ mod log;
 mod opening;
 mod outline;
 mod part;
+mod place;
 mod side;
 mod tree;
 mod values;
@@ -17,7 +18,7 @@ use super::{check, limits};
 use crate::House;
 use log::Log;
 
-pub(super) use log::{meant_or_known, shown, too_many};
+pub(super) use log::{meant, meant_or_known, shown, too_many};
 
 /// Reads and checks the text of a house file.
 pub(super) fn house(text: &str) -> Result<House, FileErrors> {

@@ -36,7 +36,8 @@ pub(super) fn read(tree: &Tree, path: &str, log: &mut Log) -> Option<Opening> {
     Some(opening)
 }
 
-fn placing(entries: &mut Entries<'_>, log: &mut Log) -> Placing {
+/// Where along a side, seen from outside.
+pub(super) fn placing(entries: &mut Entries<'_>, log: &mut Log) -> Placing {
     let from = entries.word("from", &FROM, log).unwrap_or_default();
     let distance = entries.value("distance", length, Length::ZERO, log);
     match from {

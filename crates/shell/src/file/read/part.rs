@@ -1,20 +1,21 @@
 use super::entries::Entries;
 use super::log::Log;
 use super::tree::Tree;
-use super::values::{angle, flag, length, text};
-use super::{house, opening, outline, side};
+use super::values::{flag, length, text};
+use super::{house, opening, outline, place, side};
 use crate::file::limits;
-use crate::{
-    Behind, Corners, Dough, DoughId, Floor, FloorKind, Lid, Outline, Parapet, Part, PartId, Place, Ridges, Spot,
-};
-use gable_measure::{Angle, Length};
+use crate::{Corners, Dough, DoughId, Floor, FloorKind, Lid, Outline, Parapet, Part, PartId, Ridges};
+use gable_measure::Length;
 
 pub(super) fn read(tree: &Tree, path: &str, doughs: &[Dough], log: &mut Log) -> Option<Part> {
     let mut entries = Entries::open(tree, path, log)?;
     let id = entries.needed("id", text, String::new(), log);
     let name = entries.value("name", text, id.clone(), log);
     let plan = entries.need("outline", log).and_then(|tree| outline::read(tree, &entries.path_of("outline"), log));
-    let place = entries.get("place").and_then(|tree| place(tree, &entries.path_of("place"), log));
+    let place = entries.get("place").and_then(|tree| place::read(tree, &entries.path_of("place"), log));
+    let raised = entries.value("raised", length, Length::ZERO, log);
+    let stays_whole = entries.value("stays_whole", flag, false, log);
+    let behind = entries.get("behind").and_then(|tree| place::behind(tree, &entries.path_of("behind"), log));
     let wall_dough = dough(&mut entries, "wall_dough", "walls", doughs, log);
     let roof_dough = dough(&mut entries, "roof_dough", "roofs", doughs, log);
     let floor = entries.get("floor").and_then(|tree| floor(tree, &entries.path_of("floor"), &wall_dough, log));
@@ -34,9 +35,9 @@ pub(super) fn read(tree: &Tree, path: &str, doughs: &[Dough], log: &mut Log) -> 
         name,
         outline: plan.unwrap_or(STAND_IN),
         place: place.unwrap_or_default(),
-        raised: Length::ZERO,
-        stays_whole: false,
-        behind: Behind::Whole,
+        raised,
+        stays_whole,
+        behind: behind.unwrap_or_default(),
         wall_dough,
         roof_dough,
         floor: floor.unwrap_or(no_floor),
@@ -70,17 +71,6 @@ fn dough(entries: &mut Entries<'_>, key: &'static str, usual: &str, doughs: &[Do
     let named_so = doughs.iter().find(|d| d.id.0 == usual);
     let default = named_so.or(doughs.first()).map_or(usual, |d| d.id.0.as_str());
     DoughId(entries.value(key, text, default.to_owned(), log))
-}
-
-fn place(tree: &Tree, path: &str, log: &mut Log) -> Option<Place> {
-    let mut entries = Entries::open(tree, path, log)?;
-    let spot = Spot {
-        x: entries.value("x", length, Length::ZERO, log),
-        y: entries.value("y", length, Length::ZERO, log),
-        turn: entries.value("turn", angle, Angle::ZERO, log),
-    };
-    entries.close(log);
-    Some(Place::Ground(spot))
 }
 
 fn floor(tree: &Tree, path: &str, walls: &DoughId, log: &mut Log) -> Option<Floor> {

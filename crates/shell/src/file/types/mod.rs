@@ -1,5 +1,9 @@
 //! The file as serde sees it. Only for writing and for the schema; the reader reports more than serde could.
 
+mod place;
+
+pub(super) use place::*;
+
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::ser::SerializeMap;
 use serde::{Serialize, Serializer};
@@ -72,7 +76,7 @@ pub(super) struct HouseEntry {
     #[schemars(extend("const" = super::FORMAT))]
     pub(super) format: String,
     /// Version of the file format.
-    #[schemars(extend("const" = super::VERSION))]
+    #[schemars(range(min = super::OLDEST, max = super::VERSION))]
     pub(super) version: u32,
     /// Name of the house.
     #[serde(default)]
@@ -101,6 +105,9 @@ pub(super) struct HouseEntry {
     /// The parts, in the order they were added.
     #[schemars(length(min = 1))]
     pub(super) parts: Vec<PartEntry>,
+    /// Pairs of parts for which it is settled which one stays whole; they come before every other rule.
+    #[serde(default)]
+    pub(super) decided: Vec<DecidedEntry>,
 }
 
 #[derive(Debug, Default, Serialize, JsonSchema)]
@@ -142,6 +149,15 @@ pub(super) struct PartEntry {
     /// Where it stands; in the middle if not given.
     #[schemars(with = "Option<PlaceEntry>")]
     pub(super) place: PlaceEntry,
+    /// Height of its foot above the base board, or above the foot of the part that it stands against; 0 if not given.
+    #[schemars(with = "Option<LengthEntry>")]
+    pub(super) raised: LengthEntry,
+    /// It stays whole where it meets parts that do not say so: they are cut to fit.
+    #[serde(default)]
+    pub(super) stays_whole: bool,
+    /// What the parts that it meets do behind it; they stay whole if not given.
+    #[schemars(with = "Option<BehindEntry>")]
+    pub(super) behind: BehindEntry,
     /// Dough of the walls.
     #[schemars(with = "Option<String>")]
     pub(super) wall_dough: String,
@@ -204,21 +220,6 @@ pub(super) enum OutlineEntry {
         #[schemars(length(min = 3, max = 24))]
         corners: Vec<[LengthEntry; 2]>,
     },
-}
-
-/// Where a part stands on the base board.
-#[derive(Debug, Serialize, JsonSchema)]
-#[schemars(deny_unknown_fields, rename = "Place")]
-pub(super) struct PlaceEntry {
-    /// To the right.
-    #[schemars(with = "Option<LengthEntry>")]
-    pub(super) x: LengthEntry,
-    /// To the back.
-    #[schemars(with = "Option<LengthEntry>")]
-    pub(super) y: LengthEntry,
-    /// Turn, counter-clockwise seen from above.
-    #[schemars(with = "Option<AngleEntry>")]
-    pub(super) turn: AngleEntry,
 }
 
 /// Floor slab of a part.

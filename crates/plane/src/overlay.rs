@@ -2,11 +2,17 @@ use crate::{P2, Rest, V2, ring_area};
 use i_overlay::core::fill_rule::FillRule;
 use i_overlay::core::overlay_rule::OverlayRule;
 use i_overlay::float::single::SingleFloatOverlay;
+use i_overlay::mesh::float::outline::offset::OutlineOffset;
+use i_overlay::mesh::float::style::{LineJoin, OutlineStyle};
 
 /// An edge of a result lies on an edge that went in when both its ends are within this of that edge's line, mm.
 const ON_LINE: f64 = 1e-5;
 /// Shorter edges are not told apart, mm.
 const SHORT: f64 = 1e-6;
+/// Tips sharper than this lose their ends when a region is opened, radians: 20°.
+const SHARPEST: f64 = std::f64::consts::PI / 9.0;
+/// How much further than it was taken in a region is let out again when it is opened, mm.
+const MORE: f64 = 1e-4;
 /// Less area than this is nothing, mm².
 const NOTHING: f64 = 1e-6;
 
@@ -26,19 +32,33 @@ impl<L> Region<L> {
     }
 }
 
+impl<L: Copy + PartialEq> Region<L> {
+    /// The region without its hooks and bridges narrower than `width` mm; largest first. Corners stay sharp (tips sharper
+    /// than 20° lose their ends), nothing is added, and new edges have the label `cut`.
+    pub fn opened(&self, width: f64, cut: L) -> Vec<Self> {
+        let rings: Vec<&Rest<L>> = std::iter::once(&self.rim).chain(&self.holes).collect();
+        let shape: Vec<_> = rings.iter().map(|r| plain(r)).collect();
+        let style = |offset: f64| OutlineStyle::new(offset).line_join(LineJoin::Miter(SHARPEST));
+        let core = shape.outline_as::<i64>(&style(-width / 2.0));
+        // A little more than was taken, so that edges come to lie beyond the old ones, not on them with rounding.
+        let grown = core.outline_as::<i64>(&style(width / 2.0 + MORE));
+        let loops = grown.into_iter().flatten().map(|ring| Rest { labels: vec![cut; ring.len()], corners: points(ring) });
+        overlay(&rings, &loops.collect::<Vec<_>>(), OverlayRule::Intersect)
+    }
+}
+
 impl<L: Copy + PartialEq> Rest<L> {
     /// What is left of a simple ring outside all of the tools (simple rings, counter-clockwise); largest first.
     ///
     /// Edges keep the label of the edge that they lie on: the ring's own before a tool's, an earlier tool's before a later
     /// one's. An edge that lies on edges of several labels one after the other is split between them.
     pub fn without(&self, tools: &[Self]) -> Vec<Region<L>> {
-        let rings: Vec<&Self> = std::iter::once(self).chain(tools).collect();
-        overlay(&[self], tools, OverlayRule::Difference, &rings)
+        overlay(&[self], tools, OverlayRule::Difference)
     }
 
     /// What two simple rings have in common; largest first. Edges are labelled as in [`Self::without`].
     pub fn common(&self, other: &Self) -> Vec<Region<L>> {
-        overlay(&[self], std::slice::from_ref(other), OverlayRule::Intersect, &[self, other])
+        overlay(&[self], std::slice::from_ref(other), OverlayRule::Intersect)
     }
 
     /// The edges: start, end and label.
@@ -52,18 +72,16 @@ fn overlay<L: Copy + PartialEq>(
     subject: &[&Rest<L>],
     tools: &[Rest<L>],
     rule: OverlayRule,
-    rings: &[&Rest<L>],
 ) -> Vec<Region<L>> {
-    let plain = |ring: &Rest<L>| ring.corners.iter().map(|p| [p.x, p.y]).collect::<Vec<[f64; 2]>>();
+    let edges: Vec<(P2, P2, L)> = subject.iter().copied().chain(tools).flat_map(|r| r.edges()).collect();
     let subject: Vec<_> = subject.iter().map(|r| plain(r)).collect();
     let tools: Vec<_> = tools.iter().map(plain).collect();
     // Whole numbers of 64 bits: over a metre its grid is finer than f64 itself.
     let shapes = subject.overlay_as::<i64>(&tools, rule, FillRule::NonZero);
-    let edges: Vec<(P2, P2, L)> = rings.iter().flat_map(|r| r.edges()).collect();
     let mut regions: Vec<Region<L>> = shapes
         .into_iter()
         .filter_map(|shape| {
-            let mut rings = shape.into_iter().map(|ring| ring.into_iter().map(P2::from).collect::<Vec<_>>());
+            let mut rings = shape.into_iter().map(points);
             let rim = labelled(turned(rings.next()?, true), &edges)?;
             let holes = rings.filter_map(|ring| labelled(turned(ring, false), &edges)).collect();
             Some(Region { rim, holes })
@@ -72,6 +90,14 @@ fn overlay<L: Copy + PartialEq>(
         .collect();
     regions.sort_by(|a, b| b.area().total_cmp(&a.area()));
     regions
+}
+
+fn plain<L>(ring: &Rest<L>) -> Vec<[f64; 2]> {
+    ring.corners.iter().map(|p| [p.x, p.y]).collect()
+}
+
+fn points(ring: Vec<[f64; 2]>) -> Vec<P2> {
+    ring.into_iter().map(P2::from).collect()
 }
 
 /// The ring running counter-clockwise, or clockwise.
@@ -180,6 +206,19 @@ mod tests {
         let halves = whole.without(&[block(6.0, -1.0, 1.0, 12.0, 2)]);
         let areas: Vec<f64> = halves.iter().map(Region::area).collect();
         assert!(areas.len() == 2 && (areas[0] - 60.0).abs() < 1e-9 && (areas[1] - 30.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn a_hook_goes_and_corners_stay() {
+        // A block with a hook of 0.5 by 6 at its upper right corner.
+        let corners = [(0.0, 0.0), (10.0, 0.0), (10.0, 9.5), (16.0, 9.5), (16.0, 10.0), (0.0, 10.0)];
+        let region = Region { rim: ring(&corners, 1), holes: vec![] };
+        let opened = region.opened(1.0, 9);
+        assert_eq!(opened.len(), 1);
+        assert!((opened[0].area() - 100.0).abs() < 0.01, "{}", opened[0].area());
+        assert!(opened[0].rim.labels.contains(&9) && opened[0].rim.corners.contains(&P2::new(0.0, 10.0)));
+        let kept = Region { rim: block(0.0, 0.0, 10.0, 2.0, 1), holes: vec![] }.opened(1.0, 9);
+        assert!((kept[0].area() - 20.0).abs() < 1e-9 && kept[0].rim.labels.iter().all(|&l| l == 1));
     }
 
     #[test]

@@ -8,6 +8,7 @@ mod icing;
 mod lump;
 mod order;
 mod overhang;
+mod passage;
 mod recut;
 mod remarks;
 mod tool;
@@ -31,6 +32,8 @@ pub(super) struct Body {
     envelope: Option<Lump>,
     /// What hosts' overhangs yield to: all within its walls, up to its upper faces.
     outer: Option<Lump>,
+    /// The icing in open ridges, hips, knees and corners.
+    vees: Vec<Lump>,
     /// Walls' outer planes.
     sides: Vec<HalfSpace>,
     /// Per draft: what is left of it.
@@ -65,6 +68,7 @@ pub(super) fn meet(house: &House, solutions: &mut [Option<PartSolution>], findin
     }
     let mut contacts = contacts::find(solutions, &bodies, pending);
     icing::settle(house, solutions, &bodies, &order, &mut contacts);
+    passage::cut(house, solutions, findings);
     remarks::all(house, solutions, &bodies, &contacts, findings);
     contacts
 }
@@ -73,6 +77,7 @@ fn body(house: &House, solutions: &[Option<PartSolution>], part: usize) -> Body 
     let none = Body {
         envelope: None,
         outer: None,
+        vees: Vec::new(),
         sides: Vec::new(),
         pieces: Vec::new(),
         hosts: Vec::new(),
@@ -89,10 +94,13 @@ fn body(house: &House, solutions: &[Option<PartSolution>], part: usize) -> Body 
         Some(Lump::new(solid.moved(&place)))
     };
     let lumps = |d: &Draft| d.plate.solids().iter().map(|s| Lump::new(s.moved(&place))).collect::<Vec<_>>();
+    let vees = solution.joints.iter().filter(|j| j.halved).flat_map(|j| &j.icing);
+    let vees = vees.map(|s| Lump::new(s.moved(&place))).collect();
     let pieces = solution.drafts.iter().map(|d| PieceBody { lumps: lumps(d), ..PieceBody::default() });
     Body {
         envelope: if order::is_closed(house, solutions, part) { up_to(solution.gap) } else { None },
         outer: up_to(solution.gap + solution.roof_thickness),
+        vees,
         sides: walls.iter().map(|h| moved(h, &place)).collect(),
         pieces: pieces.collect(),
         ..none
@@ -210,6 +218,10 @@ fn tools_for(
         if matches!(piece.role, Role::Slope(..)) {
             let eaves = overhang::over_eaves(whole, &bodies[host], &bodies[part], draft);
             tools.extend(eaves.iter().filter_map(|under| maker.within(under)));
+        }
+        // Only the foot of what stands on a roof reaches down into open ridges; elsewhere that would leave hooks.
+        if solution.stand.on_board || !matches!(piece.role, Role::Wall(_)) {
+            tools.extend(bodies[host].vees.iter().filter_map(|lump| maker.shadow(lump, Owner::Envelope(host))));
         }
         if let Some(envelope) = &bodies[host].envelope {
             tools.extend(maker.shadow(envelope, Owner::Envelope(host)));

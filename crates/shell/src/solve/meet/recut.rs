@@ -2,7 +2,7 @@
 
 use super::PieceBody;
 use super::lump::Lump;
-use super::tool::{Mark, Owner, Tool, overlap};
+use super::tool::{Mark, Owner, Tool, overlap, upright};
 use crate::solve::draft::{Draft, Hole};
 use crate::solve::findings::Findings;
 use crate::solve::plate::{Cause, Frame};
@@ -13,6 +13,10 @@ use gable_plane::{P2, P3, Region, Rest, ring_contains};
 const SCRAP: f64 = 20.0;
 /// Share of the piece that a scrap may be.
 const SCRAP_SHARE: f64 = 0.02;
+/// Hooks and bridges narrower than this are thinner than a blade, mm (common practice, no source).
+const BLADE: f64 = 1.0;
+/// Less than this comes off by rounding, mm².
+const NO_HOOK: f64 = 1e-3;
 /// Rings nearer than this are one: the piece is cut straight, mm.
 const STRAIGHT: f64 = 1e-9;
 /// Arcs of openings are followed this closely, mm.
@@ -89,9 +93,14 @@ pub(super) fn recut(draft: &Draft, frame: &Frame, body: PieceBody, tools: &[Tool
         out.drafts.push((draft.clone(), body.lumps));
         return out;
     }
+    let mut lumps = split(body.lumps, tools, &mut out.lost);
+    let cleaned = clean(&mut cuts, whole);
+    if let Some(owner) = tools.first().map(|t| t.owner).filter(|_| !straightened) {
+        let off = cleaned.iter().map(|ring| Tool { owner, ring: ring.clone(), halves: upright(frame, ring) });
+        lumps = split(lumps, &off.collect::<Vec<_>>(), &mut out.lost);
+    }
     let kept = cuts.iter().filter(|c| c.front.area() >= SCRAP.min(SCRAP_SHARE * whole)).count();
     cuts.truncate(kept.max(1));
-    let mut lumps = split(body.lumps, tools, &mut out.lost);
     if straightened {
         lumps = straight_lumps(lumps, &cuts, frame, draft.plate.thickness, &mut out.lost, tools);
     }
@@ -128,6 +137,35 @@ fn cuts(draft: &Draft, tools: &[Tool]) -> (Vec<Cut>, bool) {
     }
     let both = front.common(&back).into_iter().flat_map(|r| r.rim.without(&tools));
     (both.map(|front| Cut { front, back: None }).collect(), true)
+}
+
+/// Takes hooks and bridges thinner than a blade off straight-cut outlines, as long as it is little; convex parts of what
+/// was taken off.
+fn clean(cuts: &mut Vec<Cut>, whole: f64) -> Vec<Vec<P2>> {
+    let mut off = Vec::new();
+    let mut left = SCRAP.min(SCRAP_SHARE * whole);
+    let old = std::mem::take(cuts);
+    for cut in old {
+        if cut.back.is_some() {
+            cuts.push(cut);
+            continue;
+        }
+        let opened = cut.front.opened(BLADE, Mark::Clean);
+        let lost = cut.front.area() - opened.iter().map(Region::area).sum::<f64>();
+        if lost > left || lost < NO_HOOK {
+            cuts.push(cut);
+            continue;
+        }
+        left -= lost;
+        let kept: Vec<Rest<Mark>> = opened.iter().map(|r| r.rim.clone()).collect();
+        for region in cut.front.rim.without(&kept) {
+            let ring = gable_plane::ConvexPolygon { corners: region.rim.corners, labels: region.rim.labels };
+            off.extend(ring.convex_parts().into_iter().map(|p| p.corners));
+        }
+        cuts.extend(opened.into_iter().map(|front| Cut { front, back: None }));
+    }
+    cuts.sort_by(|a, b| b.front.area().total_cmp(&a.front.area()));
+    off
 }
 
 /// Both faces with the same edges; `None` when they do not match.
@@ -215,10 +253,12 @@ fn part_of(draft: &Draft, k: usize, cut: Cut, tools: &[Tool], out: &mut Recut) -
         Mark::Own(k) => draft.causes[*k],
         Mark::Tool(t) if tools[*t].owner == Owner::Opening => Cause::Open,
         Mark::Tool(_) => Cause::Met,
+        Mark::Clean => Cause::Open,
     };
     for (e, label) in rim.labels.iter().enumerate() {
         let ends = |ring: &[P2]| [ring[e], ring[(e + 1) % count]];
         match *label {
+            Mark::Clean => {}
             Mark::Own(old) => out.own_edges.push((old, k, e)),
             Mark::Tool(tool) => {
                 let (front, back) = (ends(&rim.corners), ends(&back));

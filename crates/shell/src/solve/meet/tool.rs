@@ -20,6 +20,8 @@ pub(super) enum Mark {
     Own(usize),
     /// The tool of this number.
     Tool(usize),
+    /// Where something thinner than a blade was.
+    Clean,
 }
 
 /// Whose shadow a tool is.
@@ -123,14 +125,19 @@ impl<'a> Maker<'a> {
         if beside(0) || beside(1) {
             return None;
         }
-        let half = |k: usize| {
-            let (a, b) = (ring[k], ring[(k + 1) % ring.len()]);
-            let out = V2::new(b.y - a.y, a.x - b.x);
-            HalfSpace::through(self.frame.point(a, 0.0), self.frame.x * out.x + self.frame.y * out.y)
-        };
-        let halves = (0..ring.len()).map(half).collect();
+        let halves = upright(&self.frame, &ring);
         Some(Tool { owner, ring, halves })
     }
+}
+
+/// The planes through the edges of a convex ring, square to the piece.
+pub(super) fn upright(frame: &Frame, ring: &[P2]) -> Vec<HalfSpace> {
+    let half = |k: usize| {
+        let (a, b) = (ring[k], ring[(k + 1) % ring.len()]);
+        let out = V2::new(b.y - a.y, a.x - b.x);
+        HalfSpace::through(frame.point(a, 0.0), frame.x * out.x + frame.y * out.y)
+    };
+    (0..ring.len()).map(half).collect()
 }
 
 /// Least width of a convex ring, mm.

@@ -1,0 +1,92 @@
+//! Passages: holes in a host's wall or roof behind a guest, with a rim left to glue the guest to.
+
+use super::{frame_in_house, moved};
+use crate::solve::draft::Draft;
+use crate::solve::findings::Findings;
+use crate::solve::part::PartSolution;
+use crate::solve::plate::{Bound, Cause, Cut, Frame, cut_plate};
+use crate::{Behind, House, Mode, OpeningId, PieceOpening, Role};
+use gable_plane::{Contour, HalfSpace, P2, Rest, V3, ring_area, ring_contains};
+
+/// A passage smaller than this lets no light through, mm².
+const SMALLEST: f64 = 100.0;
+
+/// Cuts all passages that are asked for.
+pub(super) fn cut(house: &House, solutions: &mut [Option<PartSolution>], findings: &mut [Findings]) {
+    for (guest, part) in house.parts.iter().enumerate() {
+        let Behind::Passage { rim } = part.behind else { continue };
+        let host = part.place.host().and_then(|id| house.parts.iter().position(|p| &p.id == id));
+        let Some(host) = host else { continue };
+        let inside = solutions[guest].as_ref().and_then(|s| inside(house, guest, s, rim.mm()));
+        let (Some(inside), Some(whole)) = (inside, &mut solutions[host]) else { continue };
+        let frames: Vec<Frame> = whole.drafts.iter().map(|d| frame_in_house(whole, d)).collect();
+        let mut found = false;
+        for (draft, frame) in whole.drafts.iter_mut().zip(frames) {
+            let Some(hole) = hole(draft, frame, &inside, rim.mm()) else { continue };
+            found |= pierce(draft, hole, &part.id.0, &part.name, &mut findings[guest]);
+        }
+        if !found {
+            let what = format!("there is no room for a passage to {}", part.name);
+            findings[guest].caution("no-passage", "behind", what, "make the part larger, or the rim narrower");
+        }
+    }
+}
+
+/// The room inside a part, a rim less on all sides but the open ones.
+fn inside(house: &House, index: usize, solution: &PartSolution, rim: f64) -> Option<Vec<HalfSpace>> {
+    let part = &house.parts[index];
+    let wall = house.dough(&part.wall_dough)?.baked().mm();
+    let roof = solution.roof.as_ref()?;
+    let walls = part.sides.iter().zip(&solution.sides).map(|(side, plan)| {
+        let in_by = if side.wall { wall + rim } else { 0.0 };
+        plan.half_space(-in_by)
+    });
+    let tops = roof.slopes.iter().map(|s| s.plane.moved(-rim));
+    let foot = HalfSpace { normal: -V3::z(), offset: -(solution.stand.foot + rim) };
+    let place = solution.stand.house_from_part;
+    Some(walls.chain(tops).chain([foot]).map(|h| moved(&h, &place)).collect())
+}
+
+/// Where a piece lies in the room with both of its faces, kept a rim away from its own edges.
+fn hole(draft: &Draft, frame: Frame, inside: &[HalfSpace], rim: f64) -> Option<Vec<P2>> {
+    if draft.is_gone() || !matches!(draft.role, Role::Wall(_) | Role::Slope(..) | Role::Lid) {
+        return None;
+    }
+    let plate = &draft.plate;
+    let edges = (0..plate.count()).map(|k| {
+        let [a, b] = plate.edge(k);
+        let out = V3::from(frame.x * (b.y - a.y) + frame.y * (a.x - b.x));
+        HalfSpace::through(frame.point(a, 0.0), out).moved(-rim)
+    });
+    let bounds = inside.iter().copied().chain(edges);
+    let bounds: Vec<Bound> = bounds.map(|half| Bound { half, cut: Cut::Tighter, cause: Cause::Open }).collect();
+    let found = cut_plate(frame, plate.thickness, &bounds).ok()?;
+    (ring_area(&found.front) > SMALLEST).then_some(found.front)
+}
+
+/// Puts the hole into the piece; windows that it swallows go.
+fn pierce(draft: &mut Draft, hole: Vec<P2>, id: &str, guest: &str, findings: &mut Findings) -> bool {
+    let plain = |ring: &[P2]| Rest { labels: vec![(); ring.len()], corners: ring.to_vec() };
+    let ring = plain(&hole);
+    let outside = !ring.without(&[plain(&draft.front)]).is_empty();
+    let pierced = draft.holes.iter().any(|h| !ring.common(&plain(&h.ring)).is_empty());
+    if outside || pierced {
+        let what = format!("a passage to {guest} would run into an edge of {}", draft.name);
+        findings.caution("passage-cut-off", "behind", what, "make the rim wider, or leave the passage out");
+        return false;
+    }
+    let swallowed = |o: &PieceOpening| o.contour.flatten(0.1).iter().all(|p| ring_contains(&hole, *p));
+    draft.openings.retain(|o| !swallowed(o));
+    if let Some(hit) = draft.openings.iter().find(|o| !ring.common(&plain(&o.contour.flatten(0.1))).is_empty()) {
+        let what = format!("{} runs into the passage to {guest}", hit.name);
+        findings.caution("passage-meets-opening", "behind", what, "move one of them");
+        return false;
+    }
+    draft.openings.push(PieceOpening {
+        id: OpeningId(format!("passage-{id}")),
+        name: format!("Passage to {guest}"),
+        contour: Contour::polygon(&hole),
+        mode: Mode::Cut,
+    });
+    true
+}

@@ -232,11 +232,7 @@ fn what_stays_whole() {
                 "\"whole\"",
                 "parts[1].behind.rim: what stays whole has no rim; take it away, or make the kind passage",
             ),
-            (
-                "\"kind\": \"passage\", ",
-                "",
-                "parts[1].behind.kind: it is missing; it may be whole or passage",
-            ),
+            ("\"kind\": \"passage\", ", "", "parts[1].behind.kind: it is missing; it may be whole or passage"),
             (
                 "\"passage\"",
                 "\"pasage\"",

@@ -3,7 +3,7 @@
 use super::{Case, Check, Fault};
 use crate::body::Body;
 use crate::envelope::{Envelope, Sizes};
-use crate::hull::Hull;
+use crate::hull::{Hull, Tag};
 use gable_shell::{FloorKind, Part};
 use manifold_rust::manifold::Manifold;
 
@@ -24,7 +24,9 @@ impl Case<'_> {
         let icing: f64 = self.icing.iter().map(|(_, body)| filling(body)).sum();
         let share = (biscuit + icing) / shell - 1.0;
         let part = self.part()?;
-        let missing = (bare_ends(part, &self.envelope) + under_doors(part, &self.envelope.sizes)) / shell;
+        let open = (0..part.sides.len()).filter(|&k| !part.sides[k].wall).map(Tag::Wall);
+        let missing =
+            (bare_ends(&self.envelope, &open.collect::<Vec<_>>()) + under_doors(part, &self.envelope.sizes)) / shell;
         (share > SHARE || share < -SHARE - missing || !share.is_finite()).then(|| {
             let what = format!("shell {shell:.1} mm³, biscuit {biscuit:.1}, icing {icing:.1}; difference as a share");
             Self::fault(Check::Account, what, share)
@@ -41,10 +43,11 @@ pub(crate) fn under_doors(part: &Part, sizes: &Sizes) -> f64 {
     doors.map(|o| o.width.mm() * sizes.wall * sizes.gap).sum()
 }
 
-/// Volume, mm³, of the wedges at the free ends of walls beside a side without one: a triangle t by t cot(angle).
-pub(crate) fn bare_ends(part: &Part, envelope: &Envelope) -> f64 {
-    let count = part.sides.len();
-    let askew = (0..count).filter(|&k| part.sides[k].wall != part.sides[(k + count - 1) % count].wall);
+/// Volume, mm³, of the wedges at the free ends of walls beside an open side: a triangle t by t cot(angle).
+pub(crate) fn bare_ends(envelope: &Envelope, open: &[Tag]) -> f64 {
+    let count = envelope.plan.len();
+    let is_open = |k: usize| open.contains(&Tag::Wall(k % count));
+    let askew = (0..count).filter(|&k| is_open(k) != is_open(k + count - 1));
     let wedge = |k: usize| {
         let corner = envelope.plan[k];
         let points = envelope.outer.points();

@@ -1,6 +1,6 @@
 //! What must touch does: counted from the house, measured slice by slice.
 
-use super::slices::Slice;
+use super::slices::{Near, Slice};
 use super::{Case, Check, Fault};
 use crate::hull::Tag;
 use crate::neighbours::{Neighbours, neighbours};
@@ -40,11 +40,12 @@ impl Case<'_> {
     /// Joints whose two sides are not one gap apart in 98 % of the slices.
     pub fn contacts(&self) -> Vec<Fault> {
         let widest = |joint: &Joint| self.flush_gap(joint).unwrap_or(self.gap_of(joint));
-        self.solved.joints.iter().filter_map(|joint| self.apart(joint, widest(joint))).collect()
+        let apart = |joint: &Joint| self.apart(joint, widest(joint), widest(joint));
+        self.solved.joints.iter().filter_map(apart).collect()
     }
 
-    /// A joint whose two sides are not one gap, or at most `widest`, apart.
-    pub(crate) fn apart(&self, joint: &Joint, widest: f64) -> Option<Fault> {
+    /// A joint whose two sides are not one gap apart: at most `widest`, or `at_corners` where only corners of both are near.
+    pub(crate) fn apart(&self, joint: &Joint, widest: f64, at_corners: f64) -> Option<Fault> {
         let gap = self.gap_of(joint);
         if (joint.gap.mm() - gap).abs() > 1e-9 {
             return Some(Self::fault(Check::Contact, format!("{} says gap mm", joint.id.0), joint.gap.mm()));
@@ -56,9 +57,10 @@ impl Case<'_> {
         let along = (joint.line[1] - joint.line[0]) / length;
         let count = (length.round() as usize).max(1);
         let at = |k: usize| joint.line[0] + along * (length * (k as f64 + 0.5) / count as f64);
-        let distances: Vec<Option<f64>> = (0..count).map(|k| self.distance(joint, &Slice::new(at(k), along))).collect();
-        let widest = widest + PLAY;
-        let good = distances.iter().flatten().filter(|d| (gap - PLAY..=widest).contains(*d)).count();
+        let slices: Vec<Option<Near>> = (0..count).map(|k| self.distance(joint, &Slice::new(at(k), along))).collect();
+        let most = |near: &Near| if near.corners { at_corners } else { widest } + PLAY;
+        let good = slices.iter().flatten().filter(|n| (gap - PLAY..=most(n)).contains(&n.distance)).count();
+        let distances: Vec<Option<f64>> = slices.iter().map(|n| n.map(|n| n.distance)).collect();
         let share = good as f64 / count as f64;
         (share < SHARE).then(|| {
             let what = format!("{} {:?}: {}; share of slices", joint.id.0, joint.kind, summary(&distances, gap));
@@ -66,11 +68,11 @@ impl Case<'_> {
         })
     }
 
-    fn distance(&self, joint: &Joint, slice: &Slice) -> Option<f64> {
+    fn distance(&self, joint: &Joint, slice: &Slice) -> Option<Near> {
         match joint.ends {
             [JointEnd::Piece(a), JointEnd::Piece(b)] => slice.distance(self.bodies.get(a)?, self.bodies.get(b)?),
             [JointEnd::Piece(a), JointEnd::Board] | [JointEnd::Board, JointEnd::Piece(a)] => {
-                slice.lowest(self.bodies.get(a)?)
+                Some(Near { distance: slice.lowest(self.bodies.get(a)?)?, corners: false })
             }
             _ => None,
         }

@@ -12,6 +12,29 @@ pub(crate) struct Slice {
     y: V3,
 }
 
+/// Distances nearer than this are the same, mm.
+const SAME: f64 = 1e-6;
+
+/// How near two bodies are in a slice.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Near {
+    /// mm.
+    pub(crate) distance: f64,
+    /// Whether only corners of both are so near to each other, no edge to a corner.
+    pub(crate) corners: bool,
+}
+
+impl Near {
+    /// The smaller distance; of equal ones that of a corner from an edge.
+    fn nearer(self, other: Self) -> Self {
+        if (self.distance - other.distance).abs() < SAME {
+            let corners = self.corners && other.corners;
+            return Self { distance: self.distance.min(other.distance), corners };
+        }
+        if self.distance < other.distance { self } else { other }
+    }
+}
+
 impl Slice {
     /// The plane through `at` across the unit direction `along`.
     pub(crate) fn new(at: P3, along: V3) -> Self {
@@ -21,13 +44,13 @@ impl Slice {
     }
 
     /// Distance of two bodies in this plane; `None` when the plane misses one of them.
-    pub(crate) fn distance(&self, a: &Body, b: &Body) -> Option<f64> {
+    pub(crate) fn distance(&self, a: &Body, b: &Body) -> Option<Near> {
         let sections = |body: &Body| -> Vec<Vec<P2>> {
             body.cells.iter().map(|cell| self.section(cell)).filter(|s| s.len() >= 2).collect()
         };
         let (a, b) = (sections(a), sections(b));
         let pairs = a.iter().flat_map(|p| b.iter().map(move |q| ring_distance(p, q)));
-        pairs.reduce(f64::min)
+        pairs.reduce(Near::nearer)
     }
 
     /// Lowest point of a body in this plane; `None` when the plane misses it.
@@ -77,16 +100,22 @@ fn ring_round(mut points: Vec<P2>) -> Vec<P2> {
     ring
 }
 
-fn ring_distance(a: &[P2], b: &[P2]) -> f64 {
+fn ring_distance(a: &[P2], b: &[P2]) -> Near {
     if a.first().is_some_and(|p| inside(b, p)) || b.first().is_some_and(|p| inside(a, p)) {
-        return 0.0;
+        return Near { distance: 0.0, corners: false };
     }
     let one_way = |a: &[P2], b: &[P2]| {
         let edges = (0..b.len()).map(|k| (b[k], b[(k + 1) % b.len()]));
-        let pairs = edges.flat_map(|(from, to)| a.iter().map(move |p| to_edge(p, &from, &to)));
-        pairs.fold(f64::INFINITY, f64::min)
+        let pairs = edges.flat_map(|(from, to)| a.iter().map(move |p| near_edge(p, &from, &to)));
+        pairs.reduce(Near::nearer).unwrap_or(Near { distance: f64::INFINITY, corners: false })
     };
-    one_way(a, b).min(one_way(b, a))
+    one_way(a, b).nearer(one_way(b, a))
+}
+
+fn near_edge(p: &P2, from: &P2, to: &P2) -> Near {
+    let distance = to_edge(p, from, to);
+    let to_ends = (p - from).norm().min((p - to).norm());
+    Near { distance, corners: to_ends < distance + SAME }
 }
 
 fn inside(ring: &[P2], p: &P2) -> bool {
@@ -103,8 +132,10 @@ mod tests {
             ring_round([(0., 0.), (1., 0.), (1., 1.), (0., 1.), (0.5, 0.)].map(|(a, b)| P2::new(x + a, y + b)).to_vec())
         };
         assert_eq!(square(0.0, 0.0).len(), 4);
-        assert!((ring_distance(&square(0.0, 0.0), &square(4.0, 5.0)) - 5.0).abs() < 1e-12);
-        assert!((ring_distance(&square(0.0, 0.0), &square(1.5, 0.2)) - 0.5).abs() < 1e-12);
-        assert_eq!(ring_distance(&square(0.0, 0.0), &square(0.5, 0.5)), 0.0);
+        assert!((ring_distance(&square(0.0, 0.0), &square(4.0, 5.0)).distance - 5.0).abs() < 1e-12);
+        assert!((ring_distance(&square(0.0, 0.0), &square(1.5, 0.2)).distance - 0.5).abs() < 1e-12);
+        assert_eq!(ring_distance(&square(0.0, 0.0), &square(0.5, 0.5)).distance, 0.0);
+        assert!(ring_distance(&square(0.0, 0.0), &square(4.0, 5.0)).corners);
+        assert!(!ring_distance(&square(0.0, 0.0), &square(1.5, 0.2)).corners);
     }
 }

@@ -114,7 +114,7 @@ impl Builder {
         let fits = |part: &Part| match kind {
             Kind::Wing | Kind::LeanTo | Kind::Porch | Kind::Tower | Kind::Bay => is_body(&part.id.0),
             Kind::Dormer | Kind::Chimney => is_body(&part.id.0) && part.lid.is_none(),
-            Kind::Lantern => part.lid.is_some() || part.id.0.starts_with("tower"),
+            Kind::Lantern => part.id.0.starts_with("tower") || (is_body(&part.id.0) && part.lid.is_some()),
         };
         let hosts: Vec<usize> = (0..self.parts.len()).filter(|&k| fits(&self.parts[k])).collect();
         if hosts.is_empty() || (kind != Kind::Lantern && self.random.chance(0.6)) {

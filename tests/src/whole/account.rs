@@ -25,19 +25,26 @@ impl Whole<'_> {
     /// outer envelope of a part that stays whole against it is no shell of it; of an obstacle with a side that nothing
     /// closes, only what is in its shell. The shells of all parts so reduced do not overlap. In each of them the volumes of
     /// all pieces and all icing, whosever they are, are summed: an obstacle's overhang that does not yield counts, and so does
-    /// a chimney's foot in an open ridge. Overhangs, parapets and what is deeper than the foot of a part count for nothing.
+    /// a chimney's foot in an open ridge. Doors and windows are walled up, and left out where a guest cuts into them. Overhangs, parapets and what is deeper than the foot of a part count for nothing.
     pub(super) fn account(&self) -> Vec<Fault> {
         let obstacles: Vec<Manifold> = (0..self.parts.len()).map(|k| self.obstacle(k)).collect();
         let parts = 0..self.parts.len();
         parts.flat_map(|k| self.shell_of(k, &obstacles).into_iter().chain(self.inside_of(k))).collect()
     }
 
-    fn shell_of(&self, part: usize, obstacles: &[Manifold]) -> Option<Fault> {
+    /// The shell of a part that no obstacle takes.
+    fn shell(&self, part: usize, obstacles: &[Manifold]) -> Manifold {
         let envelope = &self.parts[part].envelope;
         let room = self.box_of_part(part);
         let near = self.obstacles(part).filter(|&k| !boxes_apart(room, self.box_of_part(k)));
         let whole = envelope.outer.solid().difference(&envelope.inner.solid());
         let shell = near.fold(whole, |shell, k| shell.difference(&obstacles[k]));
+        self.lost_openings(part).iter().fold(shell, |shell, opening| shell.difference(opening))
+    }
+
+    fn shell_of(&self, part: usize, obstacles: &[Manifold]) -> Option<Fault> {
+        let room = self.box_of_part(part);
+        let shell = self.shell(part, obstacles);
         let volume = shell.volume();
         if volume < NO_SHELL {
             return None;
@@ -63,8 +70,36 @@ impl Whole<'_> {
     fn missing(&self, part: usize, shell: &Manifold) -> f64 {
         let standing = &self.parts[part];
         let passages = self.passages(part).map(|k| shell.intersection(&self.way_in(k)).volume());
-        let own = bare_ends(standing.part, &standing.envelope) + under_doors(standing.part, &standing.envelope.sizes);
+        let own = bare_ends(&standing.envelope, &self.open_sides(part))
+            + under_doors(standing.part, &standing.envelope.sizes);
         own + passages.sum::<f64>()
+    }
+
+    /// The largest holes in the shell of each part: volume in mm³ and the box round them, for whoever looks for the reason.
+    pub fn holes(&self, at_least: f64) -> Vec<String> {
+        let obstacles: Vec<Manifold> = (0..self.parts.len()).map(|k| self.obstacle(k)).collect();
+        let mut found = Vec::new();
+        for (part, standing) in self.parts.iter().enumerate() {
+            let room = self.box_of_part(part);
+            let icing = self.case.icing.iter().map(|(_, body)| body);
+            let near = self.case.bodies.iter().chain(icing).filter(|b| !boxes_apart(room, (b.low, b.high)));
+            let rest = near.fold(self.shell(part, &obstacles), |rest, body| rest.difference(body.solid()));
+            for hole in rest.decompose().iter().filter(|hole| hole.volume() > at_least) {
+                let (low, high) = (hole.bounding_box().min, hole.bounding_box().max);
+                found.push(format!(
+                    "{}: {:.1} mm³ in {:.1} {:.1} {:.1} to {:.1} {:.1} {:.1}",
+                    standing.part.id.0,
+                    hole.volume(),
+                    low.x,
+                    low.y,
+                    low.z,
+                    high.x,
+                    high.y,
+                    high.z
+                ));
+            }
+        }
+        found
     }
 
     /// The inside of a part, on through its sides without a wall and through its foot.

@@ -5,11 +5,15 @@ use crate::judge::Fault;
 use gable_plane::V3;
 use gable_shell::{Joint, JointEnd, Piece, Role};
 
+/// How many gaps apart the corners of two pieces may be: shadows are offset with round joins.
+const ROUND: f64 = 1.5;
+
 impl Whole<'_> {
     /// Joints whose two sides are not one gap apart in 98 % of their slices.
     pub(super) fn contacts(&self) -> Vec<Fault> {
         let joints = self.case.solved.joints.iter();
-        joints.filter_map(|joint| self.case.apart(joint, self.widest(joint))).collect()
+        let at_corners = |joint: &Joint| self.widest(joint).max(ROUND * self.case.gap_of(joint));
+        joints.filter_map(|joint| self.case.apart(joint, self.widest(joint), at_corners(joint))).collect()
     }
 
     /// How far apart the sides of a joint may be, mm.

@@ -8,6 +8,7 @@ mod account;
 mod contact;
 mod free;
 mod neighbours;
+mod openings;
 mod seal;
 mod sizes;
 

@@ -42,6 +42,7 @@ impl Whole<'_> {
         let mut solids: Vec<Manifold> = self.case.bodies.iter().map(|body| body.grown(growth)).collect();
         solids.extend(self.case.icing.iter().map(|(_, body)| body.grown(WELD)));
         for (k, standing) in self.parts.iter().enumerate() {
+            solids.extend(self.lost_openings(k));
             solids.extend(self.open_sides(k).into_iter().map(|tag| plug(&standing.envelope, tag, growth)));
         }
         solids.push(self.case.board());

@@ -6,6 +6,7 @@ use crate::hull::{Hull, Plane, Tag, hull_of};
 use gable_plane::{P3, V3};
 use manifold_rust::linalg::Vec3;
 use manifold_rust::manifold::Manifold;
+use manifold_rust::types::MeshGL64;
 
 /// Pieces grow by the gap and this much, mm.
 pub(crate) const GROWTH: f64 = 0.05;
@@ -106,6 +107,22 @@ fn largest_hollow(solid: &Manifold) -> f64 {
     -solid.decompose().iter().map(signed_volume).fold(0.0, f64::min)
 }
 
+/// The closed hollows in a solid, as solids.
+pub(crate) fn hollows(solid: &Manifold) -> Vec<Manifold> {
+    solid.decompose().iter().filter(|skin| signed_volume(skin) < 0.0).map(turned_inside_out).collect()
+}
+
+fn turned_inside_out(skin: &Manifold) -> Manifold {
+    let mesh = skin.get_mesh_gl64(-1);
+    let count = mesh.vert_properties.len() / mesh.num_prop.max(1) as usize;
+    Manifold::from_mesh_gl64(&MeshGL64 {
+        num_prop: 3,
+        vert_properties: (0..count).flat_map(|k| mesh.get_vert_pos(k)).collect(),
+        tri_verts: mesh.tri_verts.chunks_exact(3).flat_map(|t| [t[0], t[2], t[1]]).collect(),
+        ..MeshGL64::default()
+    })
+}
+
 fn signed_volume(skin: &Manifold) -> f64 {
     let mesh = skin.get_mesh_gl64(-1);
     let at = |k: u64| {
@@ -144,5 +161,7 @@ mod tests {
         };
         assert!((largest_hollow(&box_of(10.0)) - 512.0).abs() < 1e-9);
         assert_eq!(largest_hollow(&box_of(8.9)), 0.0);
+        let inside: f64 = hollows(&box_of(10.0)).iter().map(Manifold::volume).sum();
+        assert!((inside - 512.0).abs() < 1e-9, "{inside}");
     }
 }

@@ -174,7 +174,7 @@ impl Builder {
         let sides = self.random.pick([3_u8, 3, 4, 5]);
         let width = self.size(50.0, (length * 0.6).min(100.0));
         let apothem = width / 2.0 * (PI / 2.0 / f64::from(sides)).cos();
-        let deep = if sides % 2 == 0 { width / 2.0 } else { apothem };
+        let deep = if sides.is_multiple_of(2) { width / 2.0 } else { apothem };
         let outline = Outline::HalfPolygon { sides, width: mm(width) };
         let angle = self.slope(25.0, 60.0);
         let top = if self.random.chance(0.2) { eaves } else { self.size(eaves * 0.6, eaves - 5.0) };

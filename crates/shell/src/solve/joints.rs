@@ -65,7 +65,7 @@ pub(super) fn corners(
             (0..draft.causes.len()).filter(|&e| is_end(draft.causes[e])).map(|e| (own, e)).collect::<Vec<_>>()
         };
         let edges: Vec<_> = ends(a, second).into_iter().chain(ends(b, first)).collect();
-        let Some(line) = corner_line(drafts, &edges, [a, b]) else { continue };
+        let Some(line) = corner_line(drafts, &edges, [a, b], *meeting) else { continue };
         let (wedge, halved) = corner_wedge(drafts, &edges, [a, b], *meeting, gap);
         found.push((
             k,
@@ -86,15 +86,27 @@ pub(super) fn corners(
 }
 
 /// The upright line over the part of the corner where both plates stand.
-fn corner_line(drafts: &[Draft], edges: &[(usize, usize)], [a, b]: [usize; 2]) -> Option<[P3; 2]> {
+fn corner_line(
+    drafts: &[Draft],
+    edges: &[(usize, usize)],
+    [a, b]: [usize; 2],
+    meeting: Meeting,
+) -> Option<[P3; 2]> {
     // Beside a notch an end has several edges: the longest one is where the two stand side by side.
-    let span = |piece: usize| {
-        let own = edges.iter().filter(|e| e.0 == piece).map(|&(d, e)| drafts[d].edge_in_part(e));
-        let longest = own.max_by(|p, q| length(p).total_cmp(&length(q)));
-        longest.map_or((0.0, 0.0), |[p, q]| (p.z.min(q.z), p.z.max(q.z)))
+    let longest = |piece: usize| {
+        let own = edges.iter().filter(|e| e.0 == piece).copied();
+        own.max_by(|&(d, p), &(_, q)| length(&drafts[d].edge_in_part(p)).total_cmp(&length(&drafts[d].edge_in_part(q))))
     };
-    let (a_span, b_span) = (span(a), span(b));
-    let (low, high) = (a_span.0.max(b_span.0), a_span.1.min(b_span.1));
+    let (end_a, end_b) = (longest(a)?.1, longest(b)?.1);
+    let span = |[p, q]: [P3; 2]| (p.z.min(q.z), p.z.max(q.z));
+    let (a_span, b_span) = (span(drafts[a].edge_in_part(end_a)), span(drafts[b].edge_in_part(end_b)));
+    let (host, guest) = (&drafts[a].plate, &drafts[b].plate);
+    // At a sharp corner the inner edge of the one stands against the face of the other, whose top may slope down
+    // from its own end to there.
+    let against_face = matches!(meeting, Meeting::Lap { .. }) && host.is_sharp_to(guest);
+    let touching = host.frame.flat(drafts[b].back_edge_in_part(end_b)[0]);
+    let there = if against_face { host.top_at(touching.x) } else { f64::INFINITY };
+    let (low, high) = (a_span.0.max(b_span.0), a_span.1.min(b_span.1).min(there));
     let foot = edges.iter().find(|e| e.0 == a).map(|&(d, e)| drafts[d].edge_in_part(e)[0])?;
     (high - low > SHORTEST_JOINT).then(|| [P3::new(foot.x, foot.y, low), P3::new(foot.x, foot.y, high)])
 }

@@ -254,6 +254,21 @@ impl Plate {
         }
     }
 
+    /// Whether an upright plate and this one enclose less than a right angle.
+    pub(super) fn is_sharp_to(&self, other: &Self) -> bool {
+        self.frame.z.dot(&other.frame.z) < -1e-9
+    }
+
+    /// Height, in the plate, of its highest point at `x`; minus infinity beside it.
+    pub(super) fn top_at(&self, x: f64) -> f64 {
+        let crossing = |k: usize| {
+            let [a, b] = self.edge(k);
+            let share = (x - a.x) / (b.x - a.x);
+            (0.0..=1.0).contains(&share).then(|| a.y + (b.y - a.y) * share)
+        };
+        (0..self.count()).filter_map(crossing).fold(f64::NEG_INFINITY, f64::max)
+    }
+
     /// Least and greatest coordinate of the reference face along a direction of the plate.
     pub(super) fn extent(&self, direction: V2) -> (f64, f64) {
         let along = self.front.iter().map(|p| p.coords.dot(&direction));

@@ -192,8 +192,7 @@ fn height_at(plate: &Plate, start: bool) -> f64 {
 /// moved out by the gap. At sharper corners the guest's inner edge meets the host's face: there the host is
 /// thickened. Either way the two come to be exactly one gap apart.
 fn shadow(guest: &Plate, host: &Plate, gap: f64) -> Option<Vec<ShadowEdge>> {
-    let sharp = guest.frame.z.dot(&host.frame.z) < -1e-9;
-    let (thicker_host, thicker_guest, out) = if sharp { (gap, 0.0, 0.0) } else { (0.0, gap, gap) };
+    let (thicker_host, thicker_guest, out) = if guest.is_sharp_to(host) { (gap, 0.0, 0.0) } else { (0.0, gap, gap) };
     let slab = guest.frame.slab(guest.thickness).map(|face| face.moved(thicker_guest));
     let within = host.solid().grown(thicker_host)?.clip_all(&slab)?;
     let flat: Vec<P2> = within.corners().into_iter().map(|p| guest.frame.flat(p)).collect();

@@ -8,6 +8,8 @@ use gable_plane::{ClipLine, ConvexPolygon, HalfSpace, P2, V2, V3, ring_area, rin
 
 /// A slope that owns less of the plan than this is no slope, mm².
 const OWNS_NOTHING: f64 = 1.0;
+/// A slope that lies over less of a side than this does not lie on its wall, mm.
+const COVERS_NOTHING: f64 = 0.1;
 /// The pitches that a slope may have, degrees. Flatter ones are lids; steeper ones are walls.
 const PITCHES: std::ops::RangeInclusive<f64> = 4.999..=80.001;
 /// Two planes nearer than this are one: mm of height, and its slope per mm.
@@ -95,10 +97,10 @@ pub(super) fn roof(part: &Part, sides: &[PlanSide], gap: f64, findings: &mut Fin
     let (slopes, ridge_height) = owning(part, slopes, &plan, findings);
     // Raising a slope by the gap moves it out by gap · sin p; its rim moves with it, so that even without overhang
     // the wall's edge has biscuit straight above it.
+    // Several slopes may lie on one wall: the one that moves out most sets the rim, and all end flush.
     let moved = |(k, top): (usize, &SideRoof)| {
-        let own = top.slopes.first().map(|s| outward_share(s, &sides[k]));
-        let over = || slopes.iter().map(|s| outward_share(s, &sides[k])).fold(0.0, f64::max);
-        top.overhang + gap * own.unwrap_or_else(over)
+        let covering = slopes.iter().filter(|s| covers(s, &slopes, &sides[k]));
+        top.overhang + gap * covering.map(|s| outward_share(s, &sides[k])).fold(0.0, f64::max)
     };
     Roof {
         rims: tops.iter().enumerate().map(moved).collect(),
@@ -111,6 +113,25 @@ pub(super) fn roof(part: &Part, sides: &[PlanSide], gap: f64, findings: &mut Fin
 /// How far a slope moves out of a side when it is raised by 1 mm along its normal.
 fn outward_share(slope: &Slope, side: &PlanSide) -> f64 {
     -slope.plane.normal.dot(&flat(side.inward))
+}
+
+/// Whether a slope is the lowest one over some length of a side, and so lies on its wall.
+fn covers(slope: &Slope, slopes: &[Slope], side: &PlanSide) -> bool {
+    let (mut from, mut to) = (0.0_f64, 1.0_f64);
+    for other in slopes {
+        let above = |p: P2| slope.height_at(p) - other.height_at(p);
+        let (start, end) = (above(side.start), above(side.end));
+        if start > 0.0 && end > 0.0 {
+            return false;
+        }
+        let crossing = start / (start - end);
+        if start > 0.0 {
+            from = from.max(crossing);
+        } else if end > 0.0 {
+            to = to.min(crossing);
+        }
+    }
+    (to - from) * side.length() > COVERS_NOTHING
 }
 
 fn side_roof(part: &Part, sides: &[PlanSide], k: usize, findings: &mut Findings) -> SideRoof {

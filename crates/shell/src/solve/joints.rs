@@ -86,12 +86,7 @@ pub(super) fn corners(
 }
 
 /// The upright line over the part of the corner where both plates stand.
-fn corner_line(
-    drafts: &[Draft],
-    edges: &[(usize, usize)],
-    [a, b]: [usize; 2],
-    meeting: Meeting,
-) -> Option<[P3; 2]> {
+fn corner_line(drafts: &[Draft], edges: &[(usize, usize)], [a, b]: [usize; 2], meeting: Meeting) -> Option<[P3; 2]> {
     // Beside a notch an end has several edges: the longest one is where the two stand side by side.
     let longest = |piece: usize| {
         let own = edges.iter().filter(|e| e.0 == piece).copied();

@@ -66,9 +66,8 @@ fn fit(draft: &mut Draft, opening: PieceOpening, place: &str, findings: &mut Fin
     let (low, _) = opening.contour.bounds();
     let at_foot = low.y <= foot + SAME_POINT;
     let ring: Vec<P2> = opening.contour.flatten(ARC_TOLERANCE);
-    let above = ring.iter().filter(|p| !at_foot || p.y > foot + SAME_POINT);
-    let margin = above.map(|p| clearance(draft, *p, at_foot)).fold(f64::INFINITY, f64::min);
-    let strip = findings.print(margin.max(0.0));
+    let margin = clearance(draft, &ring, at_foot);
+    let strip = findings.print(margin);
     if margin < SAME_POINT {
         let what = format!("{} reaches out of its wall", opening.name);
         findings.block("opening-outside-wall", place, what, "move it, make it smaller, or make the wall larger");
@@ -100,16 +99,47 @@ fn fit(draft: &mut Draft, opening: PieceOpening, place: &str, findings: &mut Fin
     }
 }
 
-/// Least distance of a point inside the wall from its edges (the foot not counted for a door), on either face.
-fn clearance(draft: &Draft, p: P2, at_foot: bool) -> f64 {
+/// Least distance of an opening from the edges of its wall (the foot not counted for a door), on either face; 0 where it
+/// reaches out. The wall may have a notch.
+fn clearance(draft: &Draft, opening: &[P2], at_foot: bool) -> f64 {
     let plate = &draft.plate;
-    let rings = [&plate.front, &plate.back];
-    let edge = |ring: &Vec<P2>, k: usize| {
-        let (a, b) = (ring[k], ring[(k + 1) % ring.len()]);
-        (b - a).normalize().perp(&(p - a))
+    let counted = |k: &usize| !(at_foot && plate.causes[*k] == Cause::Base);
+    let to_face = |wall: &Vec<P2>| {
+        let above = opening.iter().filter(|p| !at_foot || p.y > foot_of(draft) + SAME_POINT);
+        if above.into_iter().any(|p| !inside(wall, p)) {
+            return 0.0;
+        }
+        let edges = (0..plate.count()).filter(counted).map(|k| edge(wall, k));
+        let pairs = edges.flat_map(|e| (0..opening.len()).map(move |j| edge_distance(e, edge(opening, j))));
+        pairs.fold(f64::INFINITY, f64::min)
     };
-    let counted = (0..plate.count()).filter(|&k| !(at_foot && plate.causes[k] == Cause::Base));
-    counted.flat_map(|k| rings.map(|r| edge(r, k))).fold(f64::INFINITY, f64::min)
+    to_face(&plate.front).min(to_face(&plate.back))
+}
+
+fn edge(ring: &[P2], k: usize) -> [P2; 2] {
+    [ring[k], ring[(k + 1) % ring.len()]]
+}
+
+/// Whether a point is inside a ring: a line from it to the right meets an odd number of edges.
+fn inside(ring: &[P2], p: &P2) -> bool {
+    let meets = |[a, b]: [P2; 2]| (a.y > p.y) != (b.y > p.y) && p.x < a.x + (b.x - a.x) * (p.y - a.y) / (b.y - a.y);
+    (0..ring.len()).filter(|&k| meets(edge(ring, k))).count() % 2 == 1
+}
+
+/// Distance between two edges, mm; 0 where they cross.
+fn edge_distance(one: [P2; 2], other: [P2; 2]) -> f64 {
+    let crosses = |[a, b]: [P2; 2], ends: [P2; 2]| {
+        let side = ends.map(|p| (b - a).perp(&(p - a)));
+        side[0] * side[1] < 0.0
+    };
+    let far = |[a, b]: [P2; 2], p: P2| {
+        let along = b - a;
+        let share = ((p - a).dot(&along) / along.norm_squared().max(f64::MIN_POSITIVE)).clamp(0.0, 1.0);
+        (p - (a + along * share)).norm()
+    };
+    let ends = other.map(|p| far(one, p)).into_iter().chain(one.map(|p| far(other, p)));
+    let nearest = ends.fold(f64::INFINITY, f64::min);
+    if crosses(one, other) && crosses(other, one) { 0.0 } else { nearest }
 }
 
 /// Whether the boxes round two openings overlap. Both shapes touch all four sides of their boxes; beside the arch of

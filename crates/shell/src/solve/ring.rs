@@ -22,6 +22,8 @@ pub(super) struct RingOf<'a> {
     pub(super) first: Vec<bool>,
     /// Height of the feet.
     pub(super) base: f64,
+    /// Whether it stands by a host.
+    pub(super) hosted: bool,
     /// What the plates must stay under.
     pub(super) tops: Vec<(HalfSpace, Cause)>,
     pub(super) thickness: f64,
@@ -74,7 +76,9 @@ impl RingOf<'_> {
         let foot = HalfSpace { normal: -V3::z(), offset: -self.base };
         let mut bounds = vec![Bound { half: foot, cut: Cut::Tighter, cause: Cause::Base }];
         for (j, side) in self.sides.iter().enumerate().filter(|(j, _)| *j != i) {
-            bounds.push(Bound { half: side.half_space(0.0), cut: Cut::Tighter, cause: Cause::WallPlane(j) });
+            // Where a host closes a side without a wall, the ends of the walls beside it are left for the host to cut.
+            let cut = if self.hosted && !self.stands[j] { Cut::Looser } else { Cut::Tighter };
+            bounds.push(Bound { half: side.half_space(0.0), cut, cause: Cause::WallPlane(j) });
         }
         let top = |&(half, cause): &(HalfSpace, Cause)| Bound { half, cut: Cut::Tighter, cause };
         bounds.extend(self.tops.iter().map(top));

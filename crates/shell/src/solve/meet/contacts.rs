@@ -8,12 +8,15 @@ use crate::solve::draft::Draft;
 use crate::solve::joints::{SHORTEST_JOINT, wedge};
 use crate::solve::part::PartSolution;
 use crate::{JointKind, Role, WedgeSide};
-use gable_plane::{P3, Solid, V3};
+use gable_plane::{P2, P3, Solid, V3};
+use std::collections::BTreeSet;
 
 /// Beside a bevelled edge of an obstacle a piece may be this many gaps away.
 const ROUND: f64 = 1.6;
 /// Allowance for contact, mm.
 const NEAR: f64 = 0.05;
+/// An edge that was not cut touches a host when it is a gap away, give or take this, mm.
+const TOUCH: f64 = 0.01;
 /// An edge that leaves a face by less than this, mm per mm, runs along it.
 const ALONG: f64 = 1e-4;
 
@@ -44,8 +47,43 @@ pub(in crate::solve) struct Contact {
 }
 
 /// Works out which pieces the edges meet.
-pub(super) fn find(solutions: &[Option<PartSolution>], bodies: &[Body], pending: Vec<Pending>) -> Vec<Contact> {
+pub(super) fn find(solutions: &[Option<PartSolution>], bodies: &[Body], mut pending: Vec<Pending>) -> Vec<Contact> {
+    pending.extend(touching(solutions, bodies, &pending));
     pending.iter().filter_map(|p| contact(solutions, bodies, p)).collect()
+}
+
+/// Edges that end just where a host begins, so that nothing had to be cut off.
+fn touching(solutions: &[Option<PartSolution>], bodies: &[Body], known: &[Pending]) -> Vec<Pending> {
+    let mut found = Vec::new();
+    for (part, body) in bodies.iter().enumerate().filter(|(_, b)| !b.hosts.is_empty()) {
+        let Some(solution) = &solutions[part] else { continue };
+        let joined: BTreeSet<(usize, usize)> = solution.joints.iter().flat_map(|j| j.edges.iter().copied()).collect();
+        for (d, draft) in solution.drafts.iter().enumerate() {
+            let frame = frame_in_house(solution, draft);
+            for edge in 0..draft.front.len() {
+                let cut = known.iter().any(|p| (p.part, p.draft, p.at.edge) == (part, d, Some(edge)));
+                if cut || joined.contains(&(d, edge)) {
+                    continue;
+                }
+                let ends = |ring: &[P2]| [ring[edge], ring[(edge + 1) % ring.len()]];
+                let at = ToolEdge {
+                    tool: 0,
+                    draft: d,
+                    edge: Some(edge),
+                    front: ends(&draft.front),
+                    back: ends(&draft.back),
+                };
+                let front = at.front.map(|p| frame.point(p, 0.0));
+                let back = at.back.map(|p| frame.point(p, draft.plate.thickness));
+                let middles = [front, back].map(|e| nalgebra::center(&e[0], &e[1]));
+                let near = |d: (usize, usize)| middles.iter().any(|p| distance(bodies, d, p) < solution.gap + TOUCH);
+                let pieces = body.hosts.iter().flat_map(|&h| (0..bodies[h].pieces.len()).map(move |k| (h, k)));
+                let owner = pieces.into_iter().find(|&p| near(p)).map(|(h, k)| Owner::Piece(h, k));
+                found.extend(owner.map(|owner| Pending { owner, part, draft: d, at }));
+            }
+        }
+    }
+    found
 }
 
 fn contact(solutions: &[Option<PartSolution>], bodies: &[Body], at: &Pending) -> Option<Contact> {

@@ -7,7 +7,7 @@ use crate::solve::draft::{Draft, Hole};
 use crate::solve::findings::Findings;
 use crate::solve::plate::{Cause, Frame};
 use crate::{House, PieceOpening};
-use gable_plane::{P2, P3, Region, Rest, ring_contains};
+use gable_plane::{ConvexPolygon, P2, P3, Region, Rest, ring_area, ring_contains};
 
 /// A part of a piece that fell off is dropped when it is smaller than this, mm², and than the share below.
 const SCRAP: f64 = 20.0;
@@ -93,17 +93,18 @@ pub(super) fn recut(draft: &Draft, frame: &Frame, body: PieceBody, tools: &[Tool
         out.drafts.push((draft.clone(), body.lumps));
         return out;
     }
-    let mut lumps = split(body.lumps, tools, &mut out.lost);
+    let mut lumps = body.lumps;
+    if let Some(owner) = tools.first().map(|t| t.owner).filter(|_| straightened) {
+        lumps = straight_lumps(draft, frame, lumps, &mut out.lost, owner);
+    }
+    lumps = split(lumps, tools, &mut out.lost);
     let cleaned = clean(&mut cuts, whole);
-    if let Some(owner) = tools.first().map(|t| t.owner).filter(|_| !straightened) {
+    if let Some(owner) = tools.first().map(|t| t.owner) {
         let off = cleaned.iter().map(|ring| Tool { owner, ring: ring.clone(), halves: upright(frame, ring) });
         lumps = split(lumps, &off.collect::<Vec<_>>(), &mut out.lost);
     }
     let kept = cuts.iter().filter(|c| c.front.area() >= SCRAP.min(SCRAP_SHARE * whole)).count();
     cuts.truncate(kept.max(1));
-    if straightened {
-        lumps = straight_lumps(lumps, &cuts, frame, draft.plate.thickness, &mut out.lost, tools);
-    }
     let mut shares: Vec<Vec<Lump>> = cuts.iter().map(|_| Vec::new()).collect();
     for lump in lumps {
         let middle = frame.flat(middle(&lump));
@@ -156,12 +157,20 @@ fn clean(cuts: &mut Vec<Cut>, whole: f64) -> Vec<Vec<P2>> {
             cuts.push(cut);
             continue;
         }
-        left -= lost;
         let kept: Vec<Rest<Mark>> = opened.iter().map(|r| r.rim.clone()).collect();
-        for region in cut.front.rim.without(&kept) {
-            let ring = gable_plane::ConvexPolygon { corners: region.rim.corners, labels: region.rim.labels };
-            off.extend(ring.convex_parts().into_iter().map(|p| p.corners));
+        let scraps =
+            cut.front.rim.without(&kept).into_iter().flat_map(|region| {
+                ConvexPolygon { corners: region.rim.corners, labels: region.rim.labels }.convex_parts()
+            });
+        let scraps: Vec<Vec<P2>> = scraps.map(|p| p.corners).collect();
+        let taken: f64 = scraps.iter().map(|p| ring_area(p)).sum();
+        if (taken - lost).abs() > NO_HOOK {
+            // Scraps of a shape that does not fall into convex parts stay where they are.
+            cuts.push(cut);
+            continue;
         }
+        left -= lost;
+        off.extend(scraps);
         cuts.extend(opened.into_iter().map(|front| Cut { front, back: None }));
     }
     cuts.sort_by(|a, b| b.front.area().total_cmp(&a.front.area()));
@@ -211,31 +220,26 @@ fn split(lumps: Vec<Lump>, tools: &[Tool], lost: &mut Vec<(Lump, Owner)>) -> Vec
     left
 }
 
-/// The lumps of a piece whose bevels were given up: prisms over its outline.
+/// The lumps of a piece whose bevels were given up, before any tool: what lies within both faces all the way through.
 fn straight_lumps(
-    old: Vec<Lump>,
-    cuts: &[Cut],
+    draft: &Draft,
     frame: &Frame,
-    thickness: f64,
+    old: Vec<Lump>,
     lost: &mut Vec<(Lump, Owner)>,
-    tools: &[Tool],
+    owner: Owner,
 ) -> Vec<Lump> {
-    let mut new = Vec::new();
-    for cut in cuts {
-        let rim =
-            gable_plane::ConvexPolygon { corners: cut.front.rim.corners.clone(), labels: cut.front.rim.labels.clone() };
-        for part in rim.convex_parts() {
-            let at = |depth: f64| part.corners.iter().map(|&p| frame.point(p, depth)).collect::<Vec<P3>>();
-            new.push(Lump::new(gable_plane::Solid::prism(&at(0.0), &at(thickness))));
-        }
-    }
-    let Some(owner) = tools.first().map(|t| t.owner) else { return new };
+    let plain = |ring: &[P2]| Rest { labels: vec![(); ring.len()], corners: ring.to_vec() };
+    let both = plain(&draft.plate.front).common(&plain(&draft.plate.back));
+    let Some(ring) = both.first().map(|r| &r.rim.corners) else { return old };
+    let halves = upright(frame, ring);
+    let mut kept = Vec::new();
     for lump in old {
-        let rest =
-            new.iter().fold(vec![lump], |rest, taken| rest.into_iter().flat_map(|l| taken.taken_from(l)).collect());
-        lost.extend(rest.into_iter().filter(|l| l.solid.volume() > CRUMB).map(|l| (l, owner)));
+        let Some(inside) = lump.solid.clip_all(&halves) else { continue };
+        kept.push(Lump::new(inside));
+        let outside = lump.solid.without(&halves).into_iter().filter(|s| s.volume() > CRUMB);
+        lost.extend(outside.map(|s| (Lump::new(s), owner)));
     }
-    new
+    kept
 }
 
 fn middle(lump: &Lump) -> P3 {

@@ -1,6 +1,7 @@
 //! What the own joints of a part keep after its pieces were cut.
 
 use super::Body;
+use crate::JointKind;
 use crate::solve::draft::{Draft, JointDraft};
 use crate::solve::joints::SHORTEST_JOINT;
 use crate::solve::part::PartSolution;
@@ -11,7 +12,7 @@ use std::collections::BTreeMap;
 pub(super) type Edges = BTreeMap<(usize, usize), Vec<(usize, usize)>>;
 
 /// A point this near to the rim of a piece is on it, mm.
-const ON_RIM: f64 = 1.0;
+const ON_RIM: f64 = 2.0;
 
 /// A stretch of a line, as distances from its start, mm.
 type Span = (f64, f64);
@@ -68,8 +69,10 @@ fn edges_of(joint: &JointDraft, edges: &Edges, d: usize) -> Vec<(usize, usize)> 
 
 /// Where along the joint's line a fragment `d` of piece `origin` still is.
 fn presence(joint: &JointDraft, drafts: &[Draft], edges: &Edges, origin: Option<usize>, d: usize) -> Vec<Span> {
+    // A slope lies over a wall with its face, also where its rim happens to end there.
+    let covers = matches!(joint.kind, JointKind::Eave | JointKind::Rake) && origin == Some(joint.second);
     let had_edges = joint.edges.iter().any(|e| Some(e.0) == origin);
-    if !had_edges {
+    if covers || !had_edges {
         return on_face(joint, &drafts[d]);
     }
     let spans = edges_of(joint, edges, d).into_iter().map(|(d, e)| span_of(joint, drafts[d].edge_in_part(e)));
@@ -89,7 +92,10 @@ fn on_face(joint: &JointDraft, draft: &Draft) -> Vec<Span> {
     let length = whole(joint).1;
     let [a, b] = joint.line.map(|p| draft.plate.frame.flat(p));
     let at = |s: f64| a + (b - a) * (s / length);
+    let along = |p: &P2| (p - a).dot(&(b - a)) / length;
     let mut stops = vec![0.0, length];
+    // A line may run along the rim itself: then it can only change at corners.
+    stops.extend(draft.front.iter().map(along).filter(|&s| s > 0.0 && s < length));
     for ring in std::iter::once(&draft.front).chain(draft.holes.iter().map(|h| &h.ring)) {
         for k in 0..ring.len() {
             let (p, q) = (ring[k], ring[(k + 1) % ring.len()]);

@@ -174,6 +174,7 @@ fn legend(corner: P2) -> Vec<Item> {
         (LineRole::Edge, "cut here"),
         (LineRole::Pressed, "press in, do not cut through"),
         (LineRole::Hidden, "edge on the other face, bevelled"),
+        (LineRole::Centre, "an edge with the same letter stands here"),
         (LineRole::Neighbour, "two sheets join: cut the paper"),
         (LineRole::Thin, "bars, marks, arrows"),
     ];
@@ -185,11 +186,11 @@ fn legend(corner: P2) -> Vec<Item> {
         let at = P2::new(corner.x, y);
         sheet.line(Layer::Notes, role, at, at + V2::new(SPECIMEN, 0.0));
         sheet.push(Text::note(at + V2::new(SPECIMEN + 4.0, -PLAIN / 2.0), PLAIN, Anchor::Start, meaning));
-        y -= 6.5;
+        y -= 5.6;
     }
     let signs = ["A", "A / C", "a"];
     let meanings = [
-        "edges with the same letter meet",
+        "edges (or edge and line) of one letter meet",
         "letters of the pieces, in the order named",
         "sheets join: like marks on like marks",
     ];
@@ -212,9 +213,11 @@ fn cautions(flow: &mut Flow) {
     for text in [
         "Measure both bars on every sheet. If they are not as long as they say, print again at 100 % ('actual size'): \
          on a sheet printed at 97 % every piece is 3 % too small, and nothing closes.",
-        "The outlines are those of the finished biscuit. Lay the pattern on the warm piece and trim what has grown.",
+        "Order of work: 1. Cut the patterns out of the paper. 2. Roll out the dough, put baking paper on it, lay the \
+         pattern on that, cut round it and lift both off. 3. Bake. 4. While the piece is warm, put baking paper and \
+         pattern on it again and trim what has grown: the outlines are those of the finished biscuit.",
+        "Ink and printed paper are not food: they never touch dough or biscuit, baking paper always lies between.",
         "The face that you see on the pattern is the one named on it; 'turned over' means the paper, not the good face.",
-        "Ink and paper are not food: lay baking paper between pattern and dough, or cut round a copy in clean card.",
         "Raw dough holds raw flour and often raw egg: do not taste it, and wash hands, boards and knives.",
         "Trays and melted sugar burn, knives cut: keep children away from both.",
         "Where the house is shown, given away or sold, the local food rules come first.",

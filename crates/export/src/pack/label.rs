@@ -52,7 +52,6 @@ impl Block {
         if template.is_bevelled() {
             add("bevelled: cut along the outer of both lines, then bevel to the inner one", rest, false);
         }
-        add(&template.ids.join(" / "), rest.min(SMALLEST.max(rest - 0.7)), false);
         Self::of_lines(lines, up)
     }
 
@@ -114,20 +113,18 @@ pub(super) fn arrow(middle: P2, up: V2) -> Vec<Item> {
 /// The letters and the bevel of an edge from `a` to `b`, inside the outline that runs counter-clockwise.
 /// What they cover is blocked on the ground.
 pub(super) fn edge_texts(ground: &mut Ground, a: P2, b: P2, mark: &EdgeMark) -> Vec<Item> {
-    let length = (b - a).norm();
-    let Some(along) = (b - a).try_normalize(1e-9) else { return Vec::new() };
-    let edge = Edge { start: a, along, length };
-    let heights = if mark.letters.len() == 1 { [LARGE, PLAIN, SMALLEST] } else { [PLAIN, SMALLEST, SMALLEST] };
-    let tries = heights.iter().flat_map(|h| EXTRA.iter().flat_map(move |e| ALONG.iter().map(move |t| (*h, *e, *t))));
-    let mut best = None;
-    for (height, extra, share) in tries {
-        let label = edge.label(mark, height, extra, share);
-        if ground.is_free(&label.area) {
-            best = Some(label);
-            break;
-        }
-    }
-    let label = best.unwrap_or_else(|| edge.label(mark, SMALLEST, 0.0, 0.5));
+    let Some(edge) = Edge::new(a, b) else { return Vec::new() };
+    let label = edge.free_label(ground, mark).unwrap_or_else(|| edge.label(mark, SMALLEST, 0.0, 0.5));
+    ground.block(label.area.to_vec());
+    label.texts
+}
+
+/// The letters of a line from `a` to `b` across the piece, on either side of it.
+pub(super) fn stand_texts(ground: &mut Ground, a: P2, b: P2, letters: &[String]) -> Vec<Item> {
+    let mark = EdgeMark { letters: letters.to_vec(), ..EdgeMark::default() };
+    let (Some(edge), Some(back)) = (Edge::new(a, b), Edge::new(b, a)) else { return Vec::new() };
+    let label = edge.free_label(ground, &mark).or_else(|| back.free_label(ground, &mark));
+    let label = label.unwrap_or_else(|| edge.label(&mark, SMALLEST, 0.0, 0.5));
     ground.block(label.area.to_vec());
     label.texts
 }
@@ -149,6 +146,20 @@ struct EdgeLabel {
 }
 
 impl Edge {
+    fn new(a: P2, b: P2) -> Option<Self> {
+        Some(Self { start: a, along: (b - a).try_normalize(1e-9)?, length: (b - a).norm() })
+    }
+
+    /// The largest label that finds a place along the edge.
+    fn free_label(&self, ground: &Ground, mark: &EdgeMark) -> Option<EdgeLabel> {
+        let heights = if mark.letters.len() == 1 { [LARGE, PLAIN, SMALLEST] } else { [PLAIN, SMALLEST, SMALLEST] };
+        let mut tries =
+            heights.iter().flat_map(|h| EXTRA.iter().flat_map(move |e| ALONG.iter().map(move |t| (*h, *e, *t))));
+        tries.find_map(|(height, extra, share)| {
+            Some(self.label(mark, height, extra, share)).filter(|label| ground.is_free(&label.area))
+        })
+    }
+
     /// Rows of letters, no wider than the edge allows, then the bevel; from the top down.
     fn rows(&self, mark: &EdgeMark, height: f64) -> Vec<(String, f64, bool)> {
         let mut rows: Vec<(String, f64, bool)> = Vec::new();
@@ -165,6 +176,9 @@ impl Edge {
                 None => rows.push((format!("{letter}{more}"), height, true)),
             }
         }
+        if mark.board {
+            rows.push(("base board".to_owned(), SMALLEST, false));
+        }
         if let Some(bevel) = mark.bevel {
             rows.push((format!("bevel {}°", (bevel.deg() * 10.0).round() / 10.0), SMALLEST, false));
         }
@@ -175,7 +189,7 @@ impl Edge {
     fn label(&self, mark: &EdgeMark, height: f64, extra: f64, share: f64) -> EdgeLabel {
         let rows = self.rows(mark, height);
         let inward = V2::new(-self.along.y, self.along.x);
-        let upright = rows.len() == 1 && mark.letters.len() == 1 && mark.bevel.is_none();
+        let upright = rows.len() == 1 && mark.letters.len() == 1 && mark.bevel.is_none() && !mark.board;
         let reads = self.along.x > 1e-9 || (self.along.x.abs() <= 1e-9 && self.along.y > 0.0);
         let x = match (upright, reads) {
             (true, _) => V2::x(),

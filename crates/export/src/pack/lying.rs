@@ -2,7 +2,8 @@
 
 use super::clip::Window;
 use super::ground::{Ground, rectangle};
-use super::label::{Block, edge_texts, visible};
+use super::label::{Block, edge_texts, stand_texts, visible};
+use super::stand::StandMark;
 use super::template::Template;
 use super::words::{HEADING, PLAIN, SMALLEST};
 use gable_drawing::{Item, Layer, LineRole, Stroke};
@@ -26,6 +27,7 @@ pub(super) struct Lying<'a> {
     pub(super) outline: Vec<P2>,
     back: Vec<P2>,
     openings: Vec<(Contour, Mode)>,
+    stands: Vec<StandMark>,
     up: V2,
 }
 
@@ -49,6 +51,9 @@ impl<'a> Lying<'a> {
             outline: ring(&template.outline),
             back: ring(&template.back),
             openings: template.openings.iter().map(|(c, m)| (c.mapped(false, |p| map(&p)), *m)).collect(),
+            stands: (template.stands.iter())
+                .map(|s| StandMark { ends: s.ends.map(|p| map(&p)), letters: s.letters.clone() })
+                .collect(),
             up: if turned { -V2::x() } else { V2::y() },
         }
     }
@@ -118,6 +123,8 @@ impl<'a> Lying<'a> {
                 Mode::Pressed => Stroke::contour(Layer::Guide, LineRole::Pressed, contour),
             });
         }
+        let stand = |s: &StandMark| Stroke::polyline(Layer::Guide, LineRole::Centre, &s.ends);
+        strokes.extend(self.stands.iter().map(stand));
         strokes.iter().flat_map(|s| window.clip(s)).map(Item::from).collect()
     }
 
@@ -139,6 +146,7 @@ impl<'a> Lying<'a> {
         let mut ground = Ground::new(self.outline.clone(), window.shrunk(0.5));
         self.openings.iter().for_each(|(contour, _)| ground.block(contour.flatten(ROUGH)));
         self.back_edges().for_each(|(a, b)| ground.block(vec![a, b]));
+        self.stands.iter().for_each(|s| ground.block(s.ends.to_vec()));
         taken.iter().for_each(|ring| ground.block(ring.clone()));
         ground
     }
@@ -155,6 +163,11 @@ impl<'a> Lying<'a> {
             let whole = (end - start).norm() + 1e-6 >= (b - a).norm();
             if whole || (end - start).norm() >= SHORT_PART {
                 items.extend(edge_texts(ground, start, end, mark));
+            }
+        }
+        for stand in &self.stands {
+            if let Some((start, end)) = visible(window, stand.ends[0], stand.ends[1]) {
+                items.extend(stand_texts(ground, start, end, &stand.letters));
             }
         }
         items

@@ -7,6 +7,7 @@ mod label;
 mod lying;
 mod place;
 mod sheet;
+mod stand;
 mod template;
 mod tile;
 mod view;

@@ -38,8 +38,8 @@ pub(crate) fn gable_box(scale: f64) -> (House, Solved) {
             house_from_part: gable_plane::Rigid::identity(),
             ridge_height: Length::mm_of(ridge),
         }],
+        joints: (0..15).map(|k| joint(k, &pieces)).collect(),
         pieces,
-        joints: (0..15).map(joint).collect(),
         groups: vec![group(1, &[0, 1], &[]), group(2, &[2], &[3]), group(3, &[4, 5], &[])],
         findings: Vec::new(),
     };
@@ -107,12 +107,16 @@ fn piece<const N: usize>(
     }
 }
 
-fn joint(k: usize) -> Joint {
+/// Between the pieces that have an edge in it, or of one piece and the base board.
+fn joint(k: usize, pieces: &[Piece]) -> Joint {
+    let with = |p: &usize| pieces[*p].edges.contains(&EdgeKind::Joint(k));
+    let mut ends = (0..pieces.len()).filter(with).map(JointEnd::Piece);
+    let mut end = || ends.next().unwrap_or(JointEnd::Board);
     Joint {
         id: JointId(format!("joint-{k}")),
         letter: super::letters(k, b'A'),
         kind: JointKind::Corner,
-        ends: [JointEnd::Piece(0), JointEnd::Board],
+        ends: [end(), end()],
         line: [P3::origin(), P3::new(0.0, 0.0, 100.0)],
         dihedral: Angle::RIGHT,
         bevel: Angle::ZERO,

@@ -1,10 +1,11 @@
 //! What is printed for one group of pieces, in its own coordinates: seen from outside the house, up is up,
 //! the lower left corner of the box round it at the origin.
 
+use super::stand::{Stand, StandMark, merged};
 use super::view::View;
 use gable_measure::Angle;
 use gable_plane::{Contour, P2, V2, bounds};
-use gable_shell::{EdgeKind, Group, Mode, Piece, Role, Solved};
+use gable_shell::{EdgeKind, Group, JointEnd, Mode, Piece, Role, Solved};
 
 /// One template.
 pub(super) struct Template {
@@ -20,14 +21,14 @@ pub(super) struct Template {
     pub(super) dough: String,
     /// Name of the dough.
     pub(super) dough_name: String,
-    /// Ids of the pieces, in the order in which letters are listed.
-    pub(super) ids: Vec<String>,
     /// Corners on the reference face, counter-clockwise.
     pub(super) outline: Vec<P2>,
     /// Corners on the other face, as many.
     pub(super) back: Vec<P2>,
     /// `edges[k]` runs from `outline[k]` to the next corner.
     pub(super) edges: Vec<EdgeMark>,
+    /// Where others stand on its face.
+    pub(super) stands: Vec<StandMark>,
     /// Doors and windows.
     pub(super) openings: Vec<(Contour, Mode)>,
     /// Width and height of the box round both outlines.
@@ -37,10 +38,27 @@ pub(super) struct Template {
 /// What is written along an edge.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub(super) struct EdgeMark {
-    /// Joint letters, one for each piece in the order of `ids`; a single one where they agree; empty at a free edge.
+    /// Joint letters, one for each piece in the order of `name`; a single one where they agree; empty at a free edge.
     pub(super) letters: Vec<String>,
     /// Bevel from square, where it is not cut straight.
     pub(super) bevel: Option<Angle>,
+    /// Whether it stands on the base board.
+    pub(super) board: bool,
+}
+
+/// A piece of the group as it is cut with the template.
+struct Member<'a> {
+    piece: &'a Piece,
+    /// Letters of its edges, in the order of those of the template.
+    letters: Vec<String>,
+    /// In the coordinates of the first piece.
+    stands: Vec<Stand>,
+}
+
+impl<'a> Member<'a> {
+    fn new(solved: &Solved, first: &View<'_>, view: &View<'a>, start: usize) -> Self {
+        Self { piece: view.piece, letters: view.letters_from(solved, start), stands: first.stands_of(view, start) }
+    }
 }
 
 /// Bevels below this are not worth a mark: 0.05 mm on a piece of 6 mm is half a degree.
@@ -54,43 +72,35 @@ impl Template {
 
     /// The template of a group; `None` for a group without pieces.
     pub(super) fn of_group(solved: &Solved, group: &Group) -> Option<Self> {
-        let members: Vec<&Piece> =
-            group.same.iter().chain(&group.turned_over).filter_map(|&k| solved.pieces.get(k)).collect();
-        let first = View::of(members.first()?);
+        let views: Vec<View<'_>> =
+            group.same.iter().chain(&group.turned_over).filter_map(|&k| View::of(solved, k)).collect();
+        let first = views.first()?.clone();
         let (mut same, mut turned) = (Vec::new(), Vec::new());
-        for piece in members {
-            let view = View::of(piece);
+        for view in views {
             match first.start_in(&view) {
-                Some(start) => same.push((piece, view.letters_from(solved, start))),
+                Some(start) => same.push(Member::new(solved, &first, &view, start)),
                 None => {
                     let over = view.turned_over();
-                    turned.push((piece, over.letters_from(solved, first.start_in(&over).unwrap_or(0))));
+                    turned.push(Member::new(solved, &first, &over, first.start_in(&over).unwrap_or(0)));
                 }
             }
         }
         let count = count(same.len(), turned.len());
         same.extend(turned);
-        let letters: Vec<&[String]> = same.iter().map(|(_, letters)| letters.as_slice()).collect();
-        let edges = first.edge_marks(&letters);
-        let pieces: Vec<&Piece> = same.iter().map(|(piece, _)| *piece).collect();
-        Some(Self::assemble(solved, group.number, first, edges, &pieces, count))
+        Some(Self::assemble(solved, group.number, first, &same, count))
     }
 
-    fn assemble(
-        solved: &Solved,
-        number: usize,
-        view: View<'_>,
-        edges: Vec<EdgeMark>,
-        pieces: &[&Piece],
-        count: String,
-    ) -> Self {
+    fn assemble(solved: &Solved, number: usize, view: View<'_>, members: &[Member<'_>], count: String) -> Self {
         let (low, high) = bounds(view.outline.iter().chain(&view.back)).unwrap_or((P2::origin(), P2::origin()));
         let at = |p: &P2| p - low.coords;
+        let stands: Vec<Vec<Stand>> = members.iter().map(|m| m.stands.clone()).collect();
+        let stand = |m: StandMark| StandMark { ends: m.ends.map(|p| at(&p)), letters: listed(m.letters) };
+        let letters: Vec<&[String]> = members.iter().map(|m| m.letters.as_slice()).collect();
         let piece = view.piece;
         let unit = solved.unit;
         Self {
             number,
-            name: shared_name(pieces.iter().map(|p| p.name.as_str())),
+            name: shared_name(members.iter().map(|m| m.piece.name.as_str())),
             count,
             face: match piece.role {
                 Role::Floor | Role::Lid => "upper face up",
@@ -103,10 +113,10 @@ impl Template {
                 unit.print(piece.thickness)
             ),
             dough_name: piece.dough.0.clone(),
-            ids: pieces.iter().map(|p| p.id.0.clone()).collect(),
             outline: view.outline.iter().map(at).collect(),
             back: view.back.iter().map(at).collect(),
-            edges,
+            edges: view.edge_marks(solved, &letters),
+            stands: merged(&stands).into_iter().map(stand).collect(),
             openings: view.openings.iter().map(|(c, mode)| (c.mapped(false, |p| at(&p)), *mode)).collect(),
             size: high - low,
         }
@@ -138,6 +148,18 @@ fn shared_name<'a>(names: impl Iterator<Item = &'a str>) -> String {
     said
 }
 
+/// The letters of all pieces as they are printed: one where they agree, none where there are none, a dash for a piece
+/// that has none while others have.
+fn listed(mut list: Vec<String>) -> Vec<String> {
+    if list.iter().all(String::is_empty) {
+        return Vec::new();
+    }
+    if list.iter().all(|l| Some(l) == list.first()) {
+        list.truncate(1);
+    }
+    list.into_iter().map(|l| if l.is_empty() { "–".to_owned() } else { l }).collect()
+}
+
 impl View<'_> {
     /// Joint letters of the edges, beginning with the edge that starts at corner `start`.
     fn letters_from(&self, solved: &Solved, start: usize) -> Vec<String> {
@@ -149,24 +171,18 @@ impl View<'_> {
         (0..count).map(|k| letter(&self.edges[(k + start) % count])).collect()
     }
 
-    fn edge_marks(&self, letters: &[&[String]]) -> Vec<EdgeMark> {
-        let count = self.outline.len();
+    fn edge_marks(&self, solved: &Solved, letters: &[&[String]]) -> Vec<EdgeMark> {
         let mark = |k: usize| {
-            let mut list: Vec<String> = letters.iter().filter_map(|l| l.get(k).cloned()).collect();
-            if list.iter().all(|l| Some(l) == list.first()) {
-                list.truncate(1);
-            }
-            for letter in &mut list {
-                if letter.is_empty() && letters.len() > 1 {
-                    letter.push('–');
-                }
-            }
-            if list.iter().all(|l| l.is_empty() || l == "–") {
-                list.clear();
-            }
-            EdgeMark { letters: list, bevel: self.bevel(k) }
+            let list = letters.iter().filter_map(|l| l.get(k).cloned()).collect();
+            EdgeMark { letters: listed(list), bevel: self.bevel(k), board: self.is_foot(solved, k) }
         };
-        (0..count).map(mark).collect()
+        (0..self.outline.len()).map(mark).collect()
+    }
+
+    /// Whether an edge stands on the base board.
+    fn is_foot(&self, solved: &Solved, edge: usize) -> bool {
+        let Some(EdgeKind::Joint(j)) = self.edges.get(edge) else { return false };
+        solved.joints.get(*j).is_some_and(|j| j.ends.contains(&JointEnd::Board))
     }
 
     /// How far the cut of an edge leans from square: the distance between the lines of both faces over the thickness.

@@ -1,7 +1,8 @@
 //! A piece as one sees it from outside the house.
 
+use super::stand::{Stand, on_piece};
 use gable_plane::{Contour, P2, V2};
-use gable_shell::{EdgeKind, Mode, Piece, Role};
+use gable_shell::{EdgeKind, Mode, Piece, Role, Solved};
 
 /// Corners of pieces that share a template agree within this, mm (the solver groups within 0.05 mm at the edges).
 const ALIKE: f64 = 0.15;
@@ -19,34 +20,39 @@ pub(super) struct View<'a> {
     pub(super) edges: Vec<EdgeKind>,
     /// Doors and windows that are not part of the outline already.
     pub(super) openings: Vec<(Contour, Mode)>,
+    /// Where others stand on its face.
+    pub(super) stands: Vec<Stand>,
 }
 
 impl<'a> View<'a> {
-    /// The view of a piece.
+    /// The view of the piece with an index, if there is one.
     ///
     /// z of a wall runs into the house, so its own coordinates show it from inside: x is mirrored. Slopes, lids and
     /// floors have z upwards, so their own coordinates show the face that is seen.
-    pub(super) fn of(piece: &'a Piece) -> Self {
+    pub(super) fn of(solved: &'a Solved, index: usize) -> Option<Self> {
+        let piece = solved.pieces.get(index)?;
         let plain = Self {
             piece,
             outline: piece.outline.clone(),
             back: piece.outline_back.clone(),
             edges: piece.edges.clone(),
             openings: piece.openings.iter().map(|o| (o.contour.clone(), o.mode)).collect(),
+            stands: on_piece(solved, index),
         };
         // Turn so that up = (s, c) comes to (0, 1).
         let up = piece.up.try_normalize(0.0).unwrap_or_else(V2::y);
         let upright = plain.mapped(|p| P2::new(p.x * up.y - p.y * up.x, p.x * up.x + p.y * up.y));
-        match piece.role {
+        Some(match piece.role {
             Role::Wall(_) | Role::Parapet(_) => upright.turned_over(),
             Role::Floor | Role::Slope(..) | Role::Lid => upright,
-        }
+        })
     }
 
     fn mapped(&self, map: impl Fn(P2) -> P2) -> Self {
         let ring = |r: &[P2]| r.iter().map(|p| map(*p)).collect();
         let openings = self.openings.iter().map(|(c, mode)| (c.mapped(false, &map), *mode)).collect();
-        Self { outline: ring(&self.outline), back: ring(&self.back), openings, ..self.clone() }
+        let stands = moved(&self.stands, &map);
+        Self { outline: ring(&self.outline), back: ring(&self.back), openings, stands, ..self.clone() }
     }
 
     /// The same mirrored left to right, rings still counter-clockwise.
@@ -64,6 +70,7 @@ impl<'a> View<'a> {
             back: ring(&self.back),
             edges,
             openings: self.openings.iter().map(|(c, mode)| (c.mapped(true, flip), *mode)).collect(),
+            stands: moved(&self.stands, flip),
         }
     }
 
@@ -78,6 +85,15 @@ impl<'a> View<'a> {
             (0..self.outline.len()).filter_map(|s| fits(&s).map(|m| (s, m.turn()))).collect();
         found.into_iter().min_by(|a, b| a.1.total_cmp(&b.1)).map(|(start, _)| start)
     }
+
+    /// What stands on `other`, whose corner `start` lies where the first of this one does, in the coordinates of this one.
+    pub(super) fn stands_of(&self, other: &View<'_>, start: usize) -> Vec<Stand> {
+        Motion::between(self, other, start).map_or_else(Vec::new, |m| moved(&other.stands, |p| m.back(p)))
+    }
+}
+
+fn moved(stands: &[Stand], map: impl Fn(P2) -> P2) -> Vec<Stand> {
+    stands.iter().map(|s| Stand { letter: s.letter.clone(), ends: s.ends.map(&map) }).collect()
 }
 
 /// A turn and a move in the plane of the view.
@@ -104,6 +120,12 @@ impl Motion {
     fn apply(&self, p: P2) -> P2 {
         let v = p - self.from;
         self.to + V2::new(v.x * self.cos - v.y * self.sin, v.x * self.sin + v.y * self.cos)
+    }
+
+    /// Where a point comes from.
+    fn back(&self, p: P2) -> P2 {
+        let v = p - self.to;
+        self.from + V2::new(v.x * self.cos + v.y * self.sin, v.y * self.cos - v.x * self.sin)
     }
 
     /// How far it turns, whichever way.

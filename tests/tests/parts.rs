@@ -89,7 +89,18 @@ fn houses_of_one_part_pass_this_judge_too() {
 }
 
 #[test]
-#[ignore = "guests are not cut yet"]
+fn no_two_pieces_of_several_parts_overlap() {
+    let overlaps =
+        |_: u64, house: &House, solved: &Solved| Whole::new(house, solved).map_or(vec![], |whole| whole.overlaps());
+    for make in [random_many, plain_many] {
+        let crowd = Crowd::judge(houses(150), make, overlaps);
+        assert!(crowd.faults.is_empty(), "{}", crowd.report());
+        assert!(crowd.refused_share() < 0.15, "{}", crowd.report());
+    }
+}
+
+#[test]
+#[ignore = "about one house in four still has a short contact or a little icing missing"]
 fn random_houses_of_several_parts_close() {
     let crowd = Crowd::judge(houses(250), random_many, all_but_seal);
     assert!(crowd.faults.is_empty(), "{}", crowd.report());
@@ -97,7 +108,7 @@ fn random_houses_of_several_parts_close() {
 }
 
 #[test]
-#[ignore = "guests are not cut yet"]
+#[ignore = "about one house in four still has a short contact or a little icing missing"]
 fn plain_houses_of_several_parts_close_and_none_is_refused() {
     let crowd = Crowd::judge(houses(250), plain_many, all_but_seal);
     assert!(crowd.faults.is_empty(), "{}", crowd.report());
@@ -105,7 +116,7 @@ fn plain_houses_of_several_parts_close_and_none_is_refused() {
 }
 
 #[test]
-#[ignore = "guests are not cut yet"]
+#[ignore = "about one house in four still has a short contact or a little icing missing"]
 fn the_inside_of_every_part_is_a_closed_hollow() {
     let crowd = Crowd::judge(houses(40).min(2000), random_many, seal);
     assert!(crowd.faults.is_empty(), "{}", crowd.report());
@@ -135,6 +146,9 @@ fn look_at_one_house() {
     {
         let line = joint.line.map(|p| format!("{:.2} {:.2} {:.2}", p.x, p.y, p.z)).join(" to ");
         eprintln!("  {}: {line}, icing {:.1} mm³", joint.id.0, joint.wedge.volume);
+    }
+    for piece in solved.pieces.iter().filter(|p| std::env::var("JOINTS").is_ok_and(|of| p.id.0.starts_with(&of))) {
+        eprintln!("  {}: {:.2?}", piece.id.0, piece.outline.iter().map(|p| (p.x, p.y)).collect::<Vec<_>>());
     }
     for finding in &solved.findings {
         eprintln!("  {:?} {} {}: {}", finding.severity, finding.kind, finding.place, finding.what);

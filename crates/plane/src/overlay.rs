@@ -9,8 +9,8 @@ use i_overlay::mesh::float::style::{LineJoin, OutlineStyle};
 const ON_LINE: f64 = 1e-5;
 /// Shorter edges are not told apart, mm.
 const SHORT: f64 = 1e-6;
-/// Tips sharper than this lose their ends when a region is opened, radians: 20°.
-const SHARPEST: f64 = std::f64::consts::PI / 9.0;
+/// Tips sharper than this lose their ends when a region is opened, radians: 4°.
+const SHARPEST: f64 = std::f64::consts::PI / 45.0;
 /// How much further than it was taken in a region is let out again when it is opened, mm.
 const MORE: f64 = 1e-4;
 /// Less area than this is nothing, mm².
@@ -34,7 +34,7 @@ impl<L> Region<L> {
 
 impl<L: Copy + PartialEq> Region<L> {
     /// The region without its hooks and bridges narrower than `width` mm; largest first. Corners stay sharp (tips sharper
-    /// than 20° lose their ends), nothing is added, and new edges have the label `cut`.
+    /// than 4° lose their ends), nothing is added, and new edges have the label `cut`.
     pub fn opened(&self, width: f64, cut: L) -> Vec<Self> {
         let rings: Vec<&Rest<L>> = std::iter::once(&self.rim).chain(&self.holes).collect();
         let shape: Vec<_> = rings.iter().map(|r| plain(r)).collect();

@@ -80,6 +80,11 @@ impl<'a> Whole<'a> {
         faults
     }
 
+    /// Pairs of pieces that share room.
+    pub fn overlaps(&self) -> Vec<Fault> {
+        self.case.overlaps()
+    }
+
     /// Whether part `a` stays whole where it meets part `b`.
     fn stays_whole(&self, a: usize, b: usize) -> bool {
         let (one, other) = (self.parts[a].part, self.parts[b].part);

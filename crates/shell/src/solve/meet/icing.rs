@@ -31,6 +31,37 @@ pub(super) fn settle(
         }
         cut_off(solutions, bodies, contacts, part, &filled);
     }
+    for (part, solution) in solutions.iter_mut().enumerate() {
+        let Some(solution) = solution else { continue };
+        let place = solution.stand.house_from_part;
+        for body in std::mem::take(&mut solution.loose) {
+            take_up(solution, contacts, part, body.moved(&place));
+        }
+    }
+}
+
+/// Gives icing whose joint was cut away to the nearest joint of its part that is left.
+fn take_up(solution: &mut PartSolution, contacts: &mut [Contact], part: usize, body: Solid) {
+    let place = solution.stand.house_from_part;
+    let middle = middle(&body);
+    let own = solution.joints.iter().enumerate().map(|(k, j)| (off_line(&j.line.map(|p| place * p), &middle), k));
+    let met = contacts.iter().enumerate().filter(|(_, c)| c.first.0 == part || c.second.0 == part);
+    let met = met.map(|(k, c)| (off_line(&c.line, &middle), k));
+    let nearest = |found: Option<(f64, usize)>| found.unwrap_or((f64::INFINITY, 0));
+    let own = nearest(own.min_by(|a, b| a.0.total_cmp(&b.0)));
+    let met = nearest(met.min_by(|a, b| a.0.total_cmp(&b.0)));
+    if own.0 <= met.0 {
+        if let Some(joint) = solution.joints.get_mut(own.1) {
+            joint.icing.push(body.moved(&place.inverse()));
+        }
+    } else if let Some(contact) = contacts.get_mut(met.1) {
+        contact.icing.push(body);
+    }
+}
+
+fn middle(body: &Solid) -> P3 {
+    let corners = body.corners();
+    P3::from(corners.iter().fold(gable_plane::V3::zeros(), |s, p| s + p.coords) / corners.len().max(1) as f64)
 }
 
 /// Everything solid, or iced, in the hosts of a part.
@@ -156,8 +187,7 @@ fn give(
     body: Solid,
 ) {
     let origin = |d: usize| solutions[part].as_ref().and_then(|s| s.drafts[d].fragment_of).unwrap_or(d);
-    let corners = body.corners();
-    let middle = P3::from(corners.iter().fold(gable_plane::V3::zeros(), |s, p| s + p.coords) / corners.len() as f64);
+    let middle = middle(&body);
     let rank = |c: &Contact| {
         let same_piece = origin(c.second.1) == draft;
         let same_host = c.first.0 == host && piece.is_none_or(|d| d == c.first.1);

@@ -17,6 +17,8 @@ const SCRAP_SHARE: f64 = 0.02;
 const BLADE: f64 = 1.0;
 /// Less than this comes off by rounding, mm².
 const NO_HOOK: f64 = 1e-3;
+/// Share by which two volumes may differ and be the same.
+const SAME_VOLUME: f64 = 1e-6;
 /// Rings nearer than this are one: the piece is cut straight, mm.
 const STRAIGHT: f64 = 1e-9;
 /// Arcs of openings are followed this closely, mm.
@@ -73,6 +75,21 @@ struct Cut {
     back: Option<Region<Mark>>,
 }
 
+impl Cut {
+    fn contains(&self, p: P2) -> bool {
+        let back = self.back.as_ref().is_some_and(|b| ring_contains(&b.rim.corners, p));
+        back || ring_contains(&self.front.rim.corners, p)
+    }
+
+    /// By Simpson's rule, which is exact for a solid between two faces, mm³.
+    fn volume(&self, thickness: f64) -> f64 {
+        let front = &self.front.rim.corners;
+        let Some(back) = self.back.as_ref().map(|b| &b.rim.corners) else { return self.front.area() * thickness };
+        let middle: Vec<P2> = front.iter().zip(back).map(|(a, b)| nalgebra::center(a, b)).collect();
+        (ring_area(front) + 4.0 * ring_area(&middle) + ring_area(back)) * thickness / 6.0
+    }
+}
+
 pub(super) fn recut(draft: &Draft, frame: &Frame, body: PieceBody, tools: &[Tool]) -> Recut {
     let mut out = Recut {
         untouched: false,
@@ -82,7 +99,10 @@ pub(super) fn recut(draft: &Draft, frame: &Frame, body: PieceBody, tools: &[Tool
         tool_edges: Vec::new(),
         hurt: hurt(draft, tools),
     };
-    let (mut cuts, straightened) = cuts(draft, tools);
+    let (mut cuts, mut straightened) = cuts(draft, tools, true);
+    if cuts.iter().any(|c| c.back.is_some()) && !matches_lumps(&cuts, &body.lumps, tools, draft.plate.thickness) {
+        (cuts, straightened) = self::cuts(draft, tools, false);
+    }
     let whole: f64 = cuts.iter().map(|c| c.front.area()).sum();
     if let [only] = &cuts[..]
         && only.front.holes.is_empty()
@@ -108,7 +128,7 @@ pub(super) fn recut(draft: &Draft, frame: &Frame, body: PieceBody, tools: &[Tool
     let mut shares: Vec<Vec<Lump>> = cuts.iter().map(|_| Vec::new()).collect();
     for lump in lumps {
         let middle = frame.flat(middle(&lump));
-        match cuts.iter().position(|c| ring_contains(&c.front.rim.corners, middle)) {
+        match cuts.iter().position(|c| c.contains(middle)) {
             Some(k) => shares[k].push(lump),
             None => out.lost.extend(tools.first().map(|t| (lump, t.owner))),
         }
@@ -120,8 +140,15 @@ pub(super) fn recut(draft: &Draft, frame: &Frame, body: PieceBody, tools: &[Tool
     out
 }
 
+/// Whether bevelled outlines, joined corner by corner, hold as much as the lumps of the piece.
+fn matches_lumps(cuts: &[Cut], lumps: &[Lump], tools: &[Tool], thickness: f64) -> bool {
+    let left: f64 = split(lumps.to_vec(), tools, &mut Vec::new()).iter().map(|l| l.solid.volume()).sum();
+    let held: f64 = cuts.iter().map(|c| c.volume(thickness)).sum();
+    (left - held).abs() < SAME_VOLUME * left.max(1.0)
+}
+
 /// The outlines that the tools leave, and whether bevels had to be given up.
-fn cuts(draft: &Draft, tools: &[Tool]) -> (Vec<Cut>, bool) {
+fn cuts(draft: &Draft, tools: &[Tool], bevels: bool) -> (Vec<Cut>, bool) {
     let own = |ring: &[P2]| Rest { corners: ring.to_vec(), labels: (0..ring.len()).map(Mark::Own).collect() };
     let ring =
         |(k, tool): (usize, &Tool)| Rest { corners: tool.ring.clone(), labels: vec![Mark::Tool(k); tool.ring.len()] };
@@ -133,7 +160,7 @@ fn cuts(draft: &Draft, tools: &[Tool]) -> (Vec<Cut>, bool) {
         return (fronts.into_iter().map(|front| Cut { front, back: None }).collect(), false);
     }
     let back = own(&draft.back);
-    if let Some(cuts) = paired(fronts, back.without(&tools)) {
+    if bevels && let Some(cuts) = paired(fronts, back.without(&tools)) {
         return (cuts, false);
     }
     let both = front.common(&back).into_iter().flat_map(|r| r.rim.without(&tools));
@@ -295,6 +322,7 @@ fn part_of(draft: &Draft, k: usize, cut: Cut, tools: &[Tool], out: &mut Recut) -
         ring.first().is_some_and(|p| ring_contains(&rim.corners, *p)) && !tools.iter().any(|t| overlap(&ring, &t.ring))
     };
     piece.openings.retain(inside);
+    piece.notches.retain(|o| !tools.iter().any(|t| overlap(&o.contour.flatten(ARC_TOLERANCE), &t.ring)));
     piece.front = rim.corners.clone();
     piece.back = back;
     piece.fragment = (k > 0).then_some(k + 1);

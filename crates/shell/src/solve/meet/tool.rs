@@ -86,7 +86,9 @@ impl<'a> Maker<'a> {
         }
         let within = self.slab.solid.clip_all(&rising.solid.rounded(self.gap))?;
         let ring = self.outline(&within)?;
-        let line = self.frame.line(&side.flipped(), 0.0, ()).ok()?;
+        // Where the raised underside is a gap from the edge of the wall below, so that the two still meet.
+        let reach = self.gap * self.frame.z.dot(&side.normal).max(0.0);
+        let line = self.frame.line(&side.moved(reach).flipped(), 0.0, ()).ok()?;
         let ring = ConvexPolygon { labels: vec![(); ring.len()], corners: ring }.clip(&line)?;
         self.tool(ring.corners, Owner::Guest(guest))
     }

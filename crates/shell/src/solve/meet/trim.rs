@@ -122,8 +122,8 @@ fn is_on(draft: &Draft, p: P2) -> bool {
     let near = |ring: &[P2]| {
         (0..ring.len()).any(|k| {
             let (a, b) = (ring[k], ring[(k + 1) % ring.len()]);
-            let share = ((p - a).dot(&(b - a)) / (b - a).norm_squared()).clamp(0.0, 1.0);
-            (p - (a + (b - a) * share)).norm() < ON_RIM
+            let share = (p - a).dot(&(b - a)) / (b - a).norm_squared();
+            (0.0..=1.0).contains(&share) && (p - (a + (b - a) * share)).norm() < ON_RIM
         })
     };
     near(&draft.front) || ring_contains(&draft.front, p) && !draft.holes.iter().any(|h| ring_contains(&h.ring, p))

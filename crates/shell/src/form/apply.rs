@@ -1,6 +1,6 @@
 use super::sizes::Sizes;
 use super::{RoofForm, pair};
-use crate::{Lid, Outline, Parapet, Part, Side, SideId, Top};
+use crate::{Lid, Parapet, Part, Side, SideId, Top};
 use gable_measure::{Angle, Length, Pitch, Unit};
 
 impl RoofForm {
@@ -126,20 +126,4 @@ fn flat(sizes: &Sizes) -> Lid {
     const SHARE: f64 = 0.12;
     let height = sizes.rounded((sizes.height.mm() * SHARE).max(8.0));
     Lid { height: sizes.height, overhang: Length::ZERO, parapet: Some(Parapet { height }) }
-}
-
-impl Part {
-    /// Gives a part another outline: sides of the same name keep what they are, openings in sides that are gone go too,
-    /// and new sides get the top of the first one.
-    pub fn set_outline(&mut self, outline: Outline) {
-        let first = self.sides.first().cloned();
-        let old = std::mem::take(&mut self.sides);
-        let top = first.map_or(Top::Gable { overhang: Length::ZERO }, |side| side.top);
-        let known = |name: &str| old.iter().find(|s| s.id.0 == name).cloned();
-        let new = |name: String| Side { id: SideId(name), wall: true, top };
-        self.sides = outline.side_names().into_iter().map(|n| known(&n).unwrap_or_else(|| new(n))).collect();
-        let names = outline.side_names();
-        self.openings.retain(|opening| names.contains(&opening.side.0));
-        self.outline = outline;
-    }
 }

@@ -2,6 +2,7 @@
 
 mod apply;
 mod pair;
+mod reshape;
 mod simple;
 mod sizes;
 #[cfg(test)]

@@ -64,7 +64,8 @@ pub(super) fn depth_from(outline: &Outline, side: usize) -> f64 {
     corners.iter().map(|p| along[side].perp(&(p - corners[side]))).fold(0.0, f64::max)
 }
 
-fn directions(outline: &Outline) -> Vec<V2> {
+/// Unit directions of the sides, each from its corner to the next; nought for a side without length.
+pub(super) fn directions(outline: &Outline) -> Vec<V2> {
     let corners: Vec<P2> = outline.corners();
     let next = |k: usize| corners[(k + 1) % corners.len()];
     (0..corners.len()).map(|k| (next(k) - corners[k]).try_normalize(ALIKE).unwrap_or_else(V2::zeros)).collect()

@@ -1,5 +1,7 @@
-use crate::{Dough, House, Outline, Part, RoofForm, Top, file};
-use gable_measure::{Angle, InchStep, Length, Pitch, Unit};
+use crate::{
+    Dough, House, Mode, Opening, OpeningId, Outline, Part, PartId, Place, Placing, RoofForm, Shape, SideId, Top, file,
+};
+use gable_measure::{Angle, Finding, InchStep, Length, Pitch, Severity, Unit};
 
 fn mm(mm: f64) -> Length {
     Length::mm_of(mm)
@@ -186,10 +188,95 @@ fn the_house_to_start_from_is_round_in_both_units() {
     }
 }
 
+/// The side that looks a way, by its own direction: a quarter turn to the left of outwards.
+fn facing(part: &Part, side: &str) -> f64 {
+    let corners = part.outline.corners();
+    let k = part.outline.side_names().iter().position(|n| n == side).unwrap();
+    let along = corners[(k + 1) % corners.len()] - corners[k];
+    along.y.atan2(along.x)
+}
+
 #[test]
-fn another_outline_keeps_what_it_can() {
-    let mut part = House::simple(Unit::Millimetre).parts[0].clone();
-    part.set_outline(Outline::HalfPolygon { sides: 3, width: mm(120.0) });
-    assert_eq!(part.sides.iter().map(|s| s.id.0.as_str()).collect::<Vec<_>>(), ["1", "2", "3", "back"]);
-    assert_eq!(part.openings, []);
+fn openings_move_to_the_side_that_faces_nearest_the_same_way() {
+    let plans = outlines();
+    for (from, to) in plans.iter().flat_map(|a| plans.iter().map(move |b| (a, b))) {
+        let mut old = part(from.clone());
+        old.openings = old.sides.iter().map(|side| window(&side.id.0)).collect();
+        let mut new = old.clone();
+        new.set_outline(to.clone());
+        assert_eq!(new.sides.iter().map(|s| s.id.0.clone()).collect::<Vec<_>>(), to.side_names());
+        assert_eq!(new.openings.len(), old.openings.len(), "{from:?} {to:?}");
+        if std::mem::discriminant(from) == std::mem::discriminant(to) && from.count() == to.count() {
+            assert_eq!(new.openings, old.openings);
+            continue;
+        }
+        for (a, b) in old.openings.iter().zip(&new.openings) {
+            let way = facing(&old, &a.side.0);
+            let off = |side: &str| (facing(&new, side) - way).cos();
+            let best = to.side_names().iter().map(|s| off(s)).fold(-1.0, f64::max);
+            assert!(off(&b.side.0) > best - 1e-5, "{from:?} {to:?}: {} to {}", a.side.0, b.side.0);
+        }
+    }
+}
+
+fn window(side: &str) -> Opening {
+    Opening {
+        id: OpeningId(format!("window-{side}")),
+        name: format!("Window {side}"),
+        side: SideId(side.into()),
+        shape: Shape::Rectangle,
+        width: mm(20.0),
+        height: mm(20.0),
+        sill: mm(20.0),
+        placing: Placing::FromLeft { distance: mm(70.0) },
+        mode: Mode::Cut,
+    }
+}
+
+#[test]
+fn an_opening_that_no_longer_fits_is_told_by_the_checks() {
+    let mut house = house(part(Outline::Rectangle { width: mm(160.0), depth: mm(120.0) }));
+    house.parts[0].openings.push(window("right"));
+    assert!(!crate::solve(&house).findings.iter().any(|f| f.severity == Severity::Blocking));
+    house.parts[0].set_outline(Outline::Polygon { sides: 6, side: mm(50.0) });
+    let findings = crate::solve(&house).findings;
+    let told = |f: &Finding| f.severity == Severity::Blocking && f.place.contains("openings[0]");
+    assert!(findings.iter().any(told), "{findings:?}");
+}
+
+#[test]
+fn openings_go_to_walls_and_tops_follow_the_way_they_face() {
+    let mut part = part(Outline::Rectangle { width: mm(160.0), depth: mm(120.0) });
+    RoofForm::Gable.apply(&mut part);
+    part.sides[2].wall = false;
+    part.openings.push(window("right"));
+    part.set_outline(Outline::Polygon { sides: 4, side: mm(100.0) });
+    let gables: Vec<bool> = part.sides.iter().map(|s| matches!(s.top, Top::Gable { .. })).collect();
+    // The ridge runs along the longer way, from left to right.
+    assert_eq!(gables, [false, true, false, true]);
+    assert_eq!(part.sides.iter().map(|s| s.wall).collect::<Vec<_>>(), [true, true, false, true]);
+    assert_eq!(part.openings[0].side.0, "2");
+    // Side 1 of a triangle looks to the front, 90° off the right; side 2 is 30° off it, side 3 150°.
+    part.set_outline(Outline::Polygon { sides: 3, side: mm(100.0) });
+    assert_eq!(part.openings[0].side.0, "2");
+}
+
+#[test]
+fn guests_stay_on_the_side_that_faces_their_way() {
+    let mut house = house(part(Outline::Rectangle { width: mm(160.0), depth: mm(120.0) }));
+    let mut wing = part(Outline::Rectangle { width: mm(50.0), depth: mm(60.0) });
+    wing.id = PartId("wing".into());
+    wing.place = Place::Against {
+        host: house.parts[0].id.clone(),
+        side: SideId("left".into()),
+        along: Placing::Centred { offset: mm(0.0) },
+        out: mm(50.0),
+        turn: Angle::degrees(0.0),
+    };
+    house.parts.push(wing);
+    let id = house.parts[0].id.clone();
+    house.set_outline(&id, Outline::Polygon { sides: 8, side: mm(60.0) });
+    // Side 1 looks to the front, and they go round counter-clockwise by 45°: the left is side 7.
+    assert!(matches!(&house.parts[1].place, Place::Against { side, .. } if side.0 == "7"));
+    assert_eq!(file::check(&house), []);
 }

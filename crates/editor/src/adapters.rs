@@ -1,13 +1,14 @@
 //! Where the editor meets the other crates: reading and printing what people type, files, built-in houses, the pack.
 
-use crate::reshape;
 use gable_drawing::Drawing;
 use gable_export::{PackOptions, pack_pdf, read_text, save};
 use gable_measure::{Angle, Length, Pitch, Unit};
 use gable_mesh::{Pose, View, picture_of, pose};
 use gable_shell::file::Fault;
 use gable_shell::{House, Lid, Outline, Part, RoofForm, Solved, Top, demo, file};
+use std::collections::BTreeMap;
 use std::path::Path;
+use std::sync::OnceLock;
 
 /// Reads a length, sums included.
 pub(crate) fn read_length(text: &str, unit: Unit) -> Result<Length, String> {
@@ -57,29 +58,46 @@ pub(crate) fn small_houses() -> Vec<(String, House)> {
 
 /// A house of each roof form, over the plan that suits it.
 fn roofs() -> impl Iterator<Item = (String, House)> {
-    let mm = Length::mm_of;
-    let square = Outline::Rectangle { width: mm(120.0), depth: mm(120.0) };
-    let tower = |sides| Outline::Polygon { sides, side: mm(60.0) };
     let kinds = [
-        ("Hipped house", RoofForm::Hip, None),
-        ("Half-hipped house", RoofForm::HalfHip, None),
-        ("Saltbox", RoofForm::Saltbox, None),
-        ("Lean-to shed", RoofForm::LeanTo, None),
-        ("Mansard house", RoofForm::Mansard, None),
-        ("Square pavilion", RoofForm::Pavilion, Some(square)),
-        ("Six-sided tower", RoofForm::Spire, Some(tower(6))),
-        ("Flat roof, parapet", RoofForm::Flat, None),
+        ("Hipped house", RoofForm::Hip),
+        ("Half-hipped house", RoofForm::HalfHip),
+        ("Saltbox", RoofForm::Saltbox),
+        ("Lean-to shed", RoofForm::LeanTo),
+        ("Mansard house", RoofForm::Mansard),
+        ("Square pavilion", RoofForm::Pavilion),
+        ("Six-sided tower", RoofForm::Spire),
+        ("Flat roof, parapet", RoofForm::Flat),
     ];
-    kinds.into_iter().map(|(name, form, outline)| {
-        let mut house = House::simple(Unit::Millimetre);
-        for part in &mut house.parts {
-            if let Some(outline) = &outline {
-                reshape::set_outline(part, outline.clone());
-            }
-            form.apply(part);
+    kinds.into_iter().map(|(name, form)| (name.to_owned(), under(form)))
+}
+
+/// A small house under a roof form.
+fn under(form: RoofForm) -> House {
+    let mm = Length::mm_of;
+    let outline = match form {
+        RoofForm::Pavilion => Some(Outline::Rectangle { width: mm(120.0), depth: mm(120.0) }),
+        RoofForm::Spire => Some(Outline::Polygon { sides: 6, side: mm(60.0) }),
+        _ => None,
+    };
+    let mut house = House::simple(Unit::Millimetre);
+    for part in &mut house.parts {
+        if let Some(outline) = &outline {
+            part.set_outline(outline.clone());
         }
-        (name.to_owned(), house)
-    })
+        form.apply(part);
+    }
+    house
+}
+
+/// How a small house under a roof form looks; drawn once.
+pub(crate) fn picture_of_form(form: RoofForm) -> Option<&'static Drawing> {
+    static PICTURES: OnceLock<BTreeMap<RoofForm, Drawing>> = OnceLock::new();
+    let draw = |form: RoofForm| {
+        let mut house = under(form);
+        house.parts.iter_mut().for_each(|part| part.openings.clear());
+        (form, picture(&gable_shell::solve(&house)))
+    };
+    PICTURES.get_or_init(|| RoofForm::ALL.into_iter().map(draw).collect()).get(&form)
 }
 
 /// A lid that fits a part that had none: at the height of its walls.

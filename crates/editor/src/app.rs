@@ -44,7 +44,7 @@ pub struct Editor {
     /// Asked for, but a field is still being typed in.
     pub(crate) waiting: Option<Action>,
     pub(crate) leaving: bool,
-    solver: Solver,
+    pub(crate) solver: Solver,
     questions: u64,
     first_question: u64,
     asked: Option<u64>,
@@ -60,6 +60,14 @@ impl Editor {
     /// When the file of `start` cannot be read.
     pub fn without_window(start: Start) -> Result<Self, String> {
         Ok(Self::new(start.document()?, Solver::here(), false, false))
+    }
+
+    /// The same, but houses are worked out on a thread of their own, as in a window; it wakes `ctx`.
+    ///
+    /// # Errors
+    /// When the file of `start` cannot be read.
+    pub fn beside(ctx: &Context, start: Start) -> Result<Self, String> {
+        Ok(Self::new(start.document()?, Solver::aside(ctx.clone()), false, false))
     }
 
     /// An editor that fills a window.
@@ -130,6 +138,13 @@ impl Editor {
         self.shown.as_ref().map_or(0, |s| s.solved.pieces.len())
     }
 
+    /// Makes the meshes that the graphics card is given, as the window does whenever the house has changed, and says how
+    /// many corners they have: none when they were made before. Without a window this is the one part of a frame that is
+    /// left out.
+    pub fn prepare_picture(&mut self) -> usize {
+        self.shown.as_ref().map_or(0, |shown| self.view.prepare(shown))
+    }
+
     /// Puts another house on the table.
     pub(crate) fn take_up(&mut self, document: Document) {
         self.document = Some(document);
@@ -142,7 +157,7 @@ impl Editor {
         let parts = self.house().map(|h| h.parts.as_slice()).unwrap_or_default();
         self.selection = parts.first().map_or(Selection::House, |p| Selection::Part(p.id.clone()));
         self.table = Table::default();
-        self.view.fit();
+        self.view.clear();
         self.dialog = None;
     }
 

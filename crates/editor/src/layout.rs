@@ -290,10 +290,12 @@ fn split(editor: &mut Editor, ui: &Ui, view: Rect) {
 }
 
 fn view(editor: &mut Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
-    let Some(shown) = editor.shown.clone() else {
+    let Some(latest) = editor.shown.as_ref() else {
         ui.label("Working it out…");
         return;
     };
+    let aside = editor.solver.finds_fold(editor.view.is_folded());
+    let shown = editor.view.shown(latest, aside);
     let chosen = shown.solved.pieces.iter().map(|p| editor.selection.holds(p, &draft.house)).collect();
     if let Some(k) = editor.view.show(ui, &shown, chosen, editor.drawn)
         && let Some(piece) = shown.solved.pieces.get(k)

@@ -1,7 +1,7 @@
-//! Changes of a part that keep what still fits: another plan, another opening.
+//! Changes of a part: an outline of another kind, another corner, another opening.
 
 use gable_measure::Length;
-use gable_shell::{Mode, Opening, OpeningId, Outline, Part, Placing, Shape, Side, SideId};
+use gable_shell::{Mode, Opening, OpeningId, Outline, Part, Placing, Shape, SideId};
 
 /// What may be added to a wall.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -45,25 +45,6 @@ fn extent(outline: &Outline) -> (Length, Length) {
             (span(|c| c.0), span(|c| c.1))
         }
     }
-}
-
-/// Gives a part another outline. Sides keep their settings in order; openings of lost sides move to the first wall.
-pub(crate) fn set_outline(part: &mut Part, outline: Outline) {
-    let names = outline.side_names();
-    let old = std::mem::take(&mut part.sides);
-    let side_for = |k: usize, name: &String| {
-        let by_name = old.iter().find(|s| &s.id.0 == name);
-        let like = by_name.or_else(|| old.get(k)).or_else(|| old.last())?;
-        Some(Side { id: SideId(name.clone()), ..like.clone() })
-    };
-    part.sides = names.iter().enumerate().filter_map(|(k, name)| side_for(k, name)).collect();
-    for opening in &mut part.openings {
-        if part.sides.iter().all(|s| s.id != opening.side) {
-            let first = part.sides.iter().find(|s| s.wall).or(part.sides.first());
-            opening.side = first.map_or_else(|| opening.side.clone(), |s| s.id.clone());
-        }
-    }
-    part.outline = outline;
 }
 
 /// Puts a corner half-way along the last side, a tenth of its length outside.

@@ -1,8 +1,11 @@
 use crate::view::Shown;
 use gable_shell::House;
 use std::panic::{AssertUnwindSafe, catch_unwind};
-use std::sync::mpsc::{Receiver, Sender, channel};
+use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::mpsc::{Receiver, RecvTimeoutError, Sender, channel};
 use std::thread;
+use std::time::Duration;
 
 /// What came of a question.
 #[derive(Clone, Debug)]
@@ -32,6 +35,8 @@ pub(crate) enum Solver {
 pub(crate) struct Aside {
     questions: Sender<Question>,
     answers: Receiver<Answer>,
+    /// Whether houses are looked at folded.
+    folded: Arc<AtomicBool>,
 }
 
 impl std::fmt::Debug for Question {
@@ -50,8 +55,10 @@ impl Solver {
     pub(crate) fn aside(ctx: egui::Context) -> Self {
         let (questions, inbox) = channel();
         let (outbox, answers) = channel();
-        thread::spawn(move || work(&inbox, &outbox, &ctx));
-        Self::Aside(Aside { questions, answers })
+        let folded = Arc::new(AtomicBool::new(false));
+        let wanted = Arc::clone(&folded);
+        thread::spawn(move || work(&inbox, &outbox, &wanted, &ctx));
+        Self::Aside(Aside { questions, answers, folded })
     }
 
     /// Asks for a house to be worked out.
@@ -66,6 +73,17 @@ impl Solver {
         }
     }
 
+    /// Says whether houses are looked at folded; true if the way of folding is found beside the window.
+    pub(crate) fn finds_fold(&self, folded: bool) -> bool {
+        match self {
+            Self::Here(_) => false,
+            Self::Aside(aside) => {
+                aside.folded.store(folded, Ordering::Relaxed);
+                true
+            }
+        }
+    }
+
     /// The latest answer that has come in since the last call.
     pub(crate) fn answer(&mut self) -> Option<Answer> {
         match self {
@@ -75,13 +93,31 @@ impl Solver {
     }
 }
 
-fn work(inbox: &Receiver<Question>, outbox: &Sender<Answer>, ctx: &egui::Context) {
-    while let Ok(first) = inbox.recv() {
-        let latest = inbox.try_iter().last().unwrap_or(first);
-        if outbox.send(answer_to(&latest)).is_err() {
+/// How long nothing is asked before the way of folding is sought, which would keep the next question waiting.
+const QUIET: Duration = Duration::from_millis(400);
+
+fn work(inbox: &Receiver<Question>, outbox: &Sender<Answer>, folded: &AtomicBool, ctx: &egui::Context) {
+    let mut next = inbox.recv().ok();
+    while let Some(question) = next.take() {
+        let latest = inbox.try_iter().last().unwrap_or(question);
+        let answer = answer_to(&latest);
+        let shown = answer.shown.clone();
+        if outbox.send(answer).is_err() {
             return;
         }
         ctx.request_repaint();
+        let wait = if folded.load(Ordering::Relaxed) { Duration::ZERO } else { QUIET };
+        next = match inbox.recv_timeout(wait) {
+            Ok(question) => Some(question),
+            Err(RecvTimeoutError::Disconnected) => None,
+            Err(RecvTimeoutError::Timeout) => {
+                if let Some(shown) = shown {
+                    shown.find_fold();
+                    ctx.request_repaint();
+                }
+                inbox.recv().ok()
+            }
+        };
     }
 }
 

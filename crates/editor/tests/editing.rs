@@ -210,6 +210,37 @@ fn everything_that_takes_the_keyboard_has_a_name() {
     check_names(&kitchen::choosing());
 }
 
+#[test]
+fn questions_lists_and_narrow_windows_name_their_controls_too() {
+    for way in [
+        &["Make the pack…"][..],
+        &["Roof form"],
+        &["Shape"],
+        &["House"],
+        &["Edit"],
+        &["Look"],
+        &["House", "New house…"],
+        &["House", "Save as…"],
+        &["Front, gable", "Add a window"],
+        &["The whole house"],
+        &["Pieces (6)"],
+    ] {
+        let mut kitchen = kitchen(plain());
+        for name in way {
+            // Menus say the keys, too.
+            let exact = kitchen.query_all_by_label(name).next();
+            exact.or_else(|| kitchen.query_all_by_label_contains(name).next()).expect(name).click();
+            kitchen.run();
+            check_names(&kitchen);
+        }
+    }
+    let mut narrow = kitchen::sized(plain(), egui::vec2(512.0, 350.0));
+    for turn in ["Parts", "Sizes", "Drawing", "View", "Noticed (0)"] {
+        press(&mut narrow, turn);
+        check_names(&narrow);
+    }
+}
+
 fn check_names(kitchen: &Kitchen) {
     let root = kitchen.root();
     let mut seen = 0;
@@ -350,4 +381,18 @@ fn text_can_be_made_larger_and_everything_stays_in_reach() {
     kitchen.run();
     assert!((zoom(&kitchen) - 1.0).abs() < 1e-6);
     assert!(kitchen.query_by_label("Parts of the house").is_some());
+}
+
+#[test]
+fn another_plan_keeps_the_openings() {
+    let mut kitchen = kitchen(plain());
+    let openings = kitchen.state().house().unwrap().parts[0].openings.clone();
+    assert!(!openings.is_empty());
+    press(&mut kitchen, "Shape");
+    press(&mut kitchen, "Regular polygon");
+    let part = kitchen.state().house().unwrap().parts[0].clone();
+    assert_eq!(part.openings.len(), openings.len());
+    assert!(part.openings.iter().all(|o| part.sides.iter().any(|s| s.id == o.side)));
+    press(&mut kitchen, "Undo");
+    assert_eq!(kitchen.state().house().unwrap().parts[0].openings, openings);
 }

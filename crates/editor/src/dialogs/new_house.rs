@@ -85,7 +85,7 @@ fn card(ui: &mut Ui, beginning: &Beginning) -> bool {
     let picture = Rect::from_min_max(rect.min + Vec2::splat(12.0), rect.max - vec2(12.0, 38.0));
     let sheet = &beginning.picture;
     let paper = Paper::fitted(picture, (P2::origin(), P2::new(sheet.width, sheet.height)), 0.0);
-    drawing(&ui.painter().with_clip_rect(picture), sheet, &paper, &palette);
+    drawing(&ui.painter().with_clip_rect(picture.intersect(ui.clip_rect())), sheet, &paper, &palette);
     let at = rect.center_bottom() - vec2(0.0, 20.0);
     ui.painter().text(at, egui::Align2::CENTER_CENTER, &beginning.name, egui::FontId::proportional(15.0), palette.ink);
     response.clicked()

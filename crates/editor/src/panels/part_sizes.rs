@@ -14,8 +14,14 @@ pub(super) fn part(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, k: usize
     let at = |what: &str| format!("parts[{k}].{what}");
     form.words(ui, (&at("name"), "Name", "change of the name"), &mut part.name);
     heading(ui, "Plan");
-    plan_kind(ui, form, part, &at("outline"));
-    plan(ui, form, part, &at("outline"));
+    let mut outline = part.outline.clone();
+    plan_kind(ui, form, &mut outline, &at("outline"));
+    plan(ui, form, &mut outline, &at("outline"));
+    if outline != part.outline {
+        let id = part.id.clone();
+        house.set_outline(&id, outline);
+    }
+    let Some(part) = house.parts.get_mut(k) else { return };
     roof_sizes::roof(ui, form, part, k);
     heading(ui, "Corners and floor");
     let corners = words(&[
@@ -53,9 +59,9 @@ pub(super) fn ridge_choices() -> Vec<(Ridges, String)> {
     ])
 }
 
-fn plan_kind(ui: &mut Ui, form: &mut Form<'_>, part: &mut Part, place: &str) {
+fn plan_kind(ui: &mut Ui, form: &mut Form<'_>, outline: &mut Outline, place: &str) {
     let kinds = words(&[(0, "Rectangle"), (1, "Regular polygon"), (2, "Half polygon"), (3, "Free corners")]);
-    let old = match part.outline {
+    let old = match outline {
         Outline::Rectangle { .. } => 0,
         Outline::Polygon { .. } => 1,
         Outline::HalfPolygon { .. } => 2,
@@ -64,15 +70,13 @@ fn plan_kind(ui: &mut Ui, form: &mut Form<'_>, part: &mut Part, place: &str) {
     let mut kind = old;
     form.choice(ui, (place, "Shape", "change of the plan"), &mut kind, &kinds);
     if kind != old {
-        let outline = reshape::converted(&part.outline, kind);
-        reshape::set_outline(part, outline);
+        *outline = reshape::converted(outline, kind);
     }
 }
 
-fn plan(ui: &mut Ui, form: &mut Form<'_>, part: &mut Part, place: &str) {
-    let mut outline = part.outline.clone();
+fn plan(ui: &mut Ui, form: &mut Form<'_>, outline: &mut Outline, place: &str) {
     let at = |what: &str| format!("{place}.{what}");
-    match &mut outline {
+    match outline {
         Outline::Rectangle { width, depth } => {
             form.length(ui, (&at("width"), "Width", "change of width"), width);
             form.length(ui, (&at("depth"), "Depth", "change of depth"), depth);
@@ -90,9 +94,6 @@ fn plan(ui: &mut Ui, form: &mut Form<'_>, part: &mut Part, place: &str) {
             form.length(ui, (&at("width"), "Width of the back", "change of width"), width);
         }
         Outline::Free { corners } => free(ui, form, place, corners),
-    }
-    if outline != part.outline {
-        reshape::set_outline(part, outline);
     }
 }
 

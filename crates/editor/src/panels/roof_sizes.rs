@@ -1,9 +1,13 @@
 use super::part_sizes::{lid, ridge_choices};
 use super::sizes::heading;
 use super::whole::{self, Common};
+use crate::adapters;
 use crate::fields::Form;
-use egui::Ui;
+use crate::table::{Paper, drawing};
+use crate::theme::Palette;
+use egui::{Align2, Rect, Sense, Stroke, StrokeKind, TextStyle, Ui, WidgetInfo, accesskit::Role, vec2};
 use gable_measure::{Angle, Length, Pitch, Unit};
+use gable_plane::P2;
 use gable_shell::{Part, RoofForm, Top};
 
 /// Walls and roof of a part: what all its sides share.
@@ -34,10 +38,11 @@ fn forms(ui: &mut Ui, form: &mut Form<'_>, part: &mut Part, k: usize) {
             .selected_text(now.map_or("One of my own", RoofForm::name))
             .width(ui.available_width())
             .truncate()
+            .height(440.0)
             .show_ui(ui, |ui| {
                 let outline = part.outline.clone();
                 for roof in RoofForm::ALL.into_iter().filter(|roof| roof.fits(&outline)) {
-                    if ui.selectable_label(now == Some(roof), roof.name()).clicked() {
+                    if form_row(ui, roof, now == Some(roof)) {
                         roof.apply_in(part, form.unit);
                         form.touch(&place, "change of roof form");
                     }
@@ -46,6 +51,33 @@ fn forms(ui: &mut Ui, form: &mut Form<'_>, part: &mut Part, k: usize) {
         inner.response
     });
     form.remarks(ui, &place);
+}
+
+/// A roof form with its picture, to click on.
+fn form_row(ui: &mut Ui, roof: RoofForm, chosen: bool) -> bool {
+    let palette = Palette::of(ui.ctx());
+    let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width().max(190.0), 58.0), Sense::click());
+    response.widget_info(|| WidgetInfo::selected(Role::Button, true, chosen, roof.name()));
+    if !ui.is_rect_visible(rect) {
+        return response.clicked();
+    }
+    let busy = response.hovered() || response.has_focus();
+    let (fill, ink) = if chosen { (palette.chosen, palette.on_chosen) } else { (palette.panel, palette.ink) };
+    let edge = Stroke::new(1.5, if busy { palette.accent } else { fill });
+    ui.painter().rect(rect, 6.0, fill, edge, StrokeKind::Inside);
+    let place = Rect::from_min_size(rect.min, vec2(76.0, rect.height())).shrink(5.0);
+    if let Some(picture) = adapters::picture_of_form(roof) {
+        let whole = (P2::origin(), P2::new(picture.width, picture.height));
+        drawing(
+            &ui.painter().with_clip_rect(place.intersect(ui.clip_rect())),
+            picture,
+            &Paper::fitted(place, whole, 0.0),
+            &palette,
+        );
+    }
+    let font = TextStyle::Button.resolve(ui.style());
+    ui.painter().text(place.right_center() + vec2(10.0, 0.0), Align2::LEFT_CENTER, roof.name(), font, ink);
+    response.clicked()
 }
 
 /// Whether a part has the kinds of tops and walls that a roof form would give it, whatever its sizes.

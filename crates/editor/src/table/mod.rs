@@ -103,7 +103,7 @@ impl Table {
         let mut inner = ui.new_child(egui::UiBuilder::new().max_rect(rect).id_salt("sheet"));
         inner.set_clip_rect(rect.intersect(ui.clip_rect()));
         match &self.sheet {
-            Sheet::Plan => plan::show(&mut inner, &paper, &mut desk),
+            Sheet::Plan => plan::show(&mut inner, &paper, &mut desk, &response),
             Sheet::Face(id) => {
                 if let Some(piece) = solved.pieces.iter().find(|p| &p.id == id) {
                     face::show(&mut inner, &paper, &mut desk, piece, &response);

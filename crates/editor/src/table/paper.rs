@@ -28,6 +28,11 @@ impl Paper {
         pos2(centre.x + off.x as f32 * self.scale, centre.y - off.y as f32 * self.scale)
     }
 
+    /// The place of the drawing that is somewhere in the window.
+    pub(crate) fn place(&self, at: Pos2) -> P2 {
+        self.middle + self.span(at - self.rect.center())
+    }
+
     /// What a drag in the window is in the drawing, mm.
     pub(crate) fn span(&self, drag: Vec2) -> V2 {
         V2::new(f64::from(drag.x / self.scale), f64::from(-drag.y / self.scale))
@@ -49,6 +54,7 @@ mod tests {
         let paper = Paper::fitted(rect, (P2::new(-5.0, 0.0), P2::new(95.0, 70.0)), 20.0);
         let (p, q) = (P2::new(12.5, 33.0), P2::new(40.0, -2.0));
         assert!((paper.span(paper.at(p) - paper.at(q)) - (p - q)).norm() < 1e-3);
+        assert!((paper.place(paper.at(p)) - p).norm() < 1e-3);
         assert!(paper.at(P2::new(0.0, 70.0)).y < paper.at(P2::new(0.0, 0.0)).y);
     }
 }

@@ -4,11 +4,11 @@ use super::paper::Paper;
 use super::{Desk, plan_handles};
 use crate::selection::Selection;
 use crate::theme::Palette;
-use egui::Ui;
+use egui::{Response, Ui};
 use gable_drawing::{Drawing, Fill, Layer, LineRole, Shade, Stroke};
 use gable_measure::Length;
-use gable_plane::{Contour, P2, V2, convex_hull};
-use gable_shell::{Mode, Outline, Piece, Role, Solved};
+use gable_plane::{Contour, P2, V2, convex_hull, ring_area, ring_contains};
+use gable_shell::{Mode, Outline, PartId, Piece, Role, Solved};
 
 /// The box round the plan, overhangs included.
 pub(super) fn bounds(solved: &Solved) -> Option<(P2, P2)> {
@@ -18,7 +18,7 @@ pub(super) fn bounds(solved: &Solved) -> Option<(P2, P2)> {
 }
 
 /// The plan: where walls stand, the roof over them as a dashed line, sizes and handles.
-pub(super) fn show(ui: &mut Ui, paper: &Paper, desk: &mut Desk<'_, '_>) {
+pub(super) fn show(ui: &mut Ui, paper: &Paper, desk: &mut Desk<'_, '_>, background: &Response) {
     drawing(ui.painter(), &sheet(desk.solved), paper, &desk.palette);
     for piece in &desk.solved.pieces {
         if desk.selection.holds(piece, desk.house) && matches!(piece.role, Role::Wall(_)) {
@@ -26,10 +26,30 @@ pub(super) fn show(ui: &mut Ui, paper: &Paper, desk: &mut Desk<'_, '_>) {
             ui.painter().add(egui::Shape::convex_polygon(ring, desk.palette.chosen, (2.5, desk.palette.selected)));
         }
     }
+    // Sizes and handles of all parts at once would cover each other.
+    let alone = desk.solved.parts.len() == 1;
     for k in 0..desk.solved.parts.len() {
-        dimensions(ui, paper, desk, k);
-        plan_handles::show(ui, paper, desk, k);
+        let part = &desk.solved.parts[k].id;
+        let held = alone || desk.selection.part() == Some(part);
+        let whole = matches!(desk.selection, Selection::Part(id) if id == part);
+        name(ui, paper, desk, k, whole);
+        if held {
+            dimensions(ui, paper, desk, k);
+            ui.push_id(("part", k), |ui| plan_handles::show(ui, paper, desk, k));
+        }
     }
+    if background.clicked()
+        && let Some(at) = background.interact_pointer_pos()
+        && let Some(part) = under(desk.solved, paper.place(at))
+    {
+        *desk.selection = Selection::Part(part);
+    }
+}
+
+/// The smallest part that stands over a place of the plan.
+fn under(solved: &Solved, at: P2) -> Option<PartId> {
+    let over = solved.parts.iter().filter(|p| ring_contains(&p.plan, at));
+    over.min_by(|a, b| ring_area(&a.plan).total_cmp(&ring_area(&b.plan))).map(|p| p.id.clone())
 }
 
 fn is_roof(piece: &Piece) -> bool {
@@ -105,8 +125,13 @@ fn dimensions(ui: &Ui, paper: &Paper, desk: &Desk<'_, '_>, k: usize) {
         let past = rim.iter().map(|p| (p - a).dot(&out)).fold(0.0, f64::max) as f32 * paper.scale;
         dimension(ui.painter(), paper, [a, b], out, past + 26.0, &words, &desk.palette);
     }
+}
+
+/// The name of a part in its middle, where it finds room; the part that is selected has a coloured outline.
+fn name(ui: &Ui, paper: &Paper, desk: &Desk<'_, '_>, k: usize, chosen: bool) {
+    let Some(part) = desk.solved.parts.get(k) else { return };
+    let (plan, count) = (&part.plan, part.plan.len());
     let middle = plan.iter().fold(V2::zeros(), |sum, p| sum + p.coords) / count.max(1) as f64;
-    let chosen = *desk.selection == Selection::Part(part.id.clone());
     let colour = if chosen { desk.palette.selected } else { desk.palette.faint_ink };
     let at = paper.at(P2::from(middle));
     let across = gable_plane::bounds(plan).map_or(0.0, |(low, high)| (high.x - low.x) as f32 * paper.scale);

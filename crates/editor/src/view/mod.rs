@@ -20,7 +20,8 @@ use gable_plane::Rigid;
 use gable_shell::{House, Solved};
 use model::Model;
 use scene::Scene;
-use std::sync::Arc;
+use std::panic::{AssertUnwindSafe, catch_unwind};
+use std::sync::{Arc, OnceLock};
 
 /// A house as it is shown: worked out, with its triangles.
 #[derive(Clone, Debug)]
@@ -31,16 +32,30 @@ pub(crate) struct Shown {
     pub(crate) solved: Arc<Solved>,
     /// As triangles.
     pub(crate) model: Arc<Model>,
-    /// The way from flat to standing.
-    pub(crate) fold: Arc<Fold>,
+    /// The way from flat to standing. Finding it takes many times as long as all else, so it may come later.
+    fold: Arc<OnceLock<Option<Fold>>>,
 }
 
 impl Shown {
     /// Works a house out.
     pub(crate) fn of(number: u64, house: &House) -> Self {
         let solved = gable_shell::solve(house);
-        let (model, fold) = (Model::of(&solved), Fold::of(&solved));
-        Self { number, model: Arc::new(model), fold: Arc::new(fold), solved: Arc::new(solved) }
+        let model = Model::of(&solved);
+        Self { number, model: Arc::new(model), fold: Arc::default(), solved: Arc::new(solved) }
+    }
+
+    /// Finds the way from flat to standing, unless it is known. `None` by a fault of the program, which must not cost the
+    /// person the house: it then only stands.
+    pub(crate) fn find_fold(&self) -> Option<&Fold> {
+        let find = || catch_unwind(AssertUnwindSafe(|| Fold::of(&self.solved))).ok();
+        self.fold.get_or_init(find).as_ref()
+    }
+
+    /// Where the pieces are, from flat on the table (0) to standing (1); standing while the way is not known.
+    fn pose(&self, fold: f64) -> Vec<Rigid> {
+        let way = self.fold.get().and_then(Option::as_ref).filter(|_| fold < 1.0);
+        let standing = || self.solved.pieces.iter().map(|p| p.house_from_piece).collect();
+        way.map_or_else(standing, |way| way.at(fold))
     }
 }
 
@@ -54,7 +69,12 @@ pub(crate) struct View {
     fit_asked: bool,
     /// Shape of the picture that was fitted; `None` once the person has looked elsewhere.
     fitted: Option<f32>,
-    pose: Option<(u64, f64, Arc<Vec<Rigid>>)>,
+    /// The pose of a house of a number, at a fold, known or not.
+    pose: Option<((u64, f64, bool), Arc<Vec<Rigid>>)>,
+    /// Number of the house that was prepared for the graphics card.
+    prepared: Option<u64>,
+    /// The last house of which the fold was known.
+    folding: Option<Shown>,
 }
 
 /// The button in the corner of the picture that shows all of it.
@@ -67,7 +87,16 @@ fn whole_house(ui: &mut Ui, picture: Rect) -> bool {
 
 impl Default for View {
     fn default() -> Self {
-        Self { camera: Camera::default(), fold: 1.0, icing: true, fit_asked: true, fitted: None, pose: None }
+        Self {
+            camera: Camera::default(),
+            fold: 1.0,
+            icing: true,
+            fit_asked: true,
+            fitted: None,
+            pose: None,
+            prepared: None,
+            folding: None,
+        }
     }
 }
 
@@ -75,6 +104,31 @@ impl View {
     /// Steps back until the whole house is in the picture, at the next frame.
     pub(crate) fn fit(&mut self) {
         self.fit_asked = true;
+    }
+
+    /// Whether the house is not just standing.
+    pub(crate) fn is_folded(&self) -> bool {
+        self.fold < 1.0
+    }
+
+    /// The house to show: the latest, or the last one that can be folded until the fold of the latest is known. `aside`
+    /// tells that somebody is finding it.
+    pub(crate) fn shown(&mut self, latest: &Shown, aside: bool) -> Shown {
+        if !self.is_folded() {
+            return latest.clone();
+        }
+        if aside && latest.fold.get().is_none() {
+            return self.folding.as_ref().unwrap_or(latest).clone();
+        }
+        latest.find_fold();
+        self.folding = Some(latest.clone());
+        latest.clone()
+    }
+
+    /// Forgets the last house.
+    pub(crate) fn clear(&mut self) {
+        self.folding = None;
+        self.fit();
     }
 
     /// Shows the view. `drawn` is false where there is no graphics driver. Returns the piece that was clicked.
@@ -127,11 +181,12 @@ impl View {
     }
 
     fn pose_of(&mut self, shown: &Shown) -> Arc<Vec<Rigid>> {
+        let key = (shown.number, self.fold, shown.fold.get().is_some());
         match &self.pose {
-            Some((number, fold, pose)) if *number == shown.number && *fold == self.fold => Arc::clone(pose),
+            Some((old, pose)) if *old == key => Arc::clone(pose),
             _ => {
-                let pose = Arc::new(shown.fold.at(self.fold));
-                self.pose = Some((shown.number, self.fold, Arc::clone(&pose)));
+                let pose = Arc::new(shown.pose(self.fold));
+                self.pose = Some((key, Arc::clone(&pose)));
                 pose
             }
         }
@@ -186,15 +241,28 @@ impl View {
             painter.text(rect.center(), Align2::CENTER_CENTER, words, FontId::proportional(15.0), palette.ink);
             return;
         }
-        let scene = Scene {
+        painter.add(stage::callback(rect.shrink(3.0), self.scene(shown, pose, chosen, palette.theme)));
+    }
+
+    fn scene(&self, shown: &Shown, pose: Arc<Vec<Rigid>>, chosen: Vec<bool>, theme: gable_mesh::Theme) -> Scene {
+        Scene {
             number: shown.number,
             model: Arc::clone(&shown.model),
             pose,
             chosen,
             icing: self.icing && self.fold > 0.999,
             camera: self.camera,
-            theme: palette.theme,
-        };
-        painter.add(stage::callback(rect.shrink(3.0), scene));
+            theme,
+        }
+    }
+
+    /// Makes all that the graphics card is given, unless it was made before; how many corners that is.
+    pub(crate) fn prepare(&mut self, shown: &Shown) -> usize {
+        if self.prepared.replace(shown.number) == Some(shown.number) {
+            return 0;
+        }
+        let pose = self.pose_of(shown);
+        let chosen = vec![false; shown.solved.pieces.len()];
+        parts::count(&self.scene(shown, pose, chosen, gable_mesh::Theme::Light))
     }
 }

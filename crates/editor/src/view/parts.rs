@@ -1,6 +1,7 @@
 //! Meshes for the graphics card.
 
 use super::model::{Body, board};
+use super::scene::Scene;
 use gable_mesh::{Srgb, Surface, Theme, Token};
 use gable_plane::{P3, Rigid, V3};
 use three_d::{
@@ -65,10 +66,29 @@ fn matt(context: &Context) -> PhysicalMaterial {
     PhysicalMaterial::new_opaque(context, &matt)
 }
 
+fn body_mesh(body: &Body) -> CpuMesh {
+    faceted(body.triangles.iter().map(|(t, s)| (*t, tone_of(*s))))
+}
+
 /// A piece of biscuit, without its colour.
 pub(super) fn body_part(context: &Context, body: &Body) -> Gm<Mesh, PhysicalMaterial> {
-    let mesh = faceted(body.triangles.iter().map(|(t, s)| (*t, tone_of(*s))));
-    Gm::new(Mesh::new(context, &mesh), matt(context))
+    Gm::new(Mesh::new(context, &body_mesh(body)), matt(context))
+}
+
+/// Makes all that the graphics card is given for a scene, and throws it away; how many corners and rods that is.
+pub(super) fn count(scene: &Scene) -> usize {
+    let bounds = scene.model.bounds(&scene.pose);
+    let size = bounds.map_or(100.0, |(low, high)| (high - low).norm());
+    let posed = scene.model.bodies.iter().zip(scene.pose.iter()).zip(&scene.chosen);
+    let bodies = posed.map(|((body, place), chosen)| {
+        body_mesh(body).positions.len() + rods(body, place, *chosen, size).transformations.len()
+    });
+    let board = bounds.map_or(0, |bounds| board_mesh(bounds, scene.theme).positions.len());
+    bodies.sum::<usize>() + board + icing_mesh(&scene.model.icing, scene.theme).positions.len()
+}
+
+fn icing_mesh(triangles: &[[P3; 3]], theme: Theme) -> CpuMesh {
+    faceted(triangles.iter().map(|t| (*t, colour(Token::Icing, theme))))
 }
 
 /// Icing; `None` where there is none.
@@ -76,16 +96,18 @@ pub(super) fn icing_part(context: &Context, triangles: &[[P3; 3]], theme: Theme)
     if triangles.is_empty() {
         return None;
     }
-    let mesh = faceted(triangles.iter().map(|t| (*t, colour(Token::Icing, theme))));
-    Some(Gm::new(Mesh::new(context, &mesh), matt(context)))
+    Some(Gm::new(Mesh::new(context, &icing_mesh(triangles, theme)), matt(context)))
 }
 
 /// The base board under everything.
 pub(super) fn board_part(context: &Context, bounds: (P3, P3), theme: Theme) -> Gm<Mesh, PhysicalMaterial> {
+    Gm::new(Mesh::new(context, &board_mesh(bounds, theme)), matt(context))
+}
+
+fn board_mesh(bounds: (P3, P3), theme: Theme) -> CpuMesh {
     let (a, b) = board(bounds);
     let triangles = box_faces(a, b).into_iter().flat_map(|[p, q, r, s]| [[p, q, r], [p, r, s]]);
-    let mesh = faceted(triangles.map(|t| (t, colour(Token::Board, theme))));
-    Gm::new(Mesh::new(context, &mesh), matt(context))
+    faceted(triangles.map(|t| (t, colour(Token::Board, theme))))
 }
 
 fn box_faces(a: P3, b: P3) -> [[P3; 4]; 6] {
@@ -112,12 +134,17 @@ pub(super) fn edge_part(
     (chosen, theme): (bool, Theme),
     size: f64,
 ) -> Gm<InstancedMesh, ColorMaterial> {
-    let radius = size * if chosen { 0.0030 } else { 0.0013 };
-    let transformations = body.edges.iter().map(|edge| matrix(place) * rod(edge, radius)).collect();
-    let instances = Instances { transformations, ..Instances::default() };
+    let instances = rods(body, place, chosen, size);
     let color = colour(if chosen { Token::Selected } else { Token::BiscuitShadow }, theme);
     let material = ColorMaterial { color, ..ColorMaterial::default() };
     Gm::new(InstancedMesh::new(context, &instances, &CpuMesh::cylinder(6)), material)
+}
+
+fn rods(body: &Body, place: &Rigid, chosen: bool, size: f64) -> Instances {
+    let radius = size * if chosen { 0.0030 } else { 0.0013 };
+    let place = matrix(place);
+    let transformations = body.edges.iter().map(|edge| place * rod(edge, radius)).collect();
+    Instances { transformations, ..Instances::default() }
 }
 
 /// The unit cylinder along x, laid along an edge.

@@ -164,8 +164,9 @@ impl Edge {
     fn rows(&self, mark: &EdgeMark, height: f64) -> Vec<(String, f64, bool)> {
         let mut rows: Vec<(String, f64, bool)> = Vec::new();
         let room = (self.length * 0.9).max(height * 2.0);
-        for (k, letter) in mark.letters.iter().enumerate() {
-            let more = if k + 1 < mark.letters.len() { " /" } else { "" };
+        let letters = super::runs::of_letters(&mark.letters);
+        for (k, letter) in letters.iter().enumerate() {
+            let more = if k + 1 < letters.len() { " /" } else { "" };
             let joined = rows.last().map(|(row, ..)| format!("{row} {letter}{more}"));
             match joined.filter(|j| text_width(j, height, true) <= room) {
                 Some(joined) => {

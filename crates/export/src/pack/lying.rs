@@ -3,7 +3,7 @@
 use super::clip::Window;
 use super::ground::{Ground, rectangle};
 use super::label::{Block, edge_texts, stand_texts, visible};
-use super::stand::StandMark;
+use super::stand::{StandMark, on_rim};
 use super::template::Template;
 use super::words::{HEADING, PLAIN, SMALLEST};
 use gable_drawing::{Item, Layer, LineRole, Stroke};
@@ -124,7 +124,7 @@ impl<'a> Lying<'a> {
             });
         }
         let stand = |s: &StandMark| Stroke::polyline(Layer::Guide, LineRole::Centre, &s.ends);
-        strokes.extend(self.stands.iter().map(stand));
+        strokes.extend(self.stands.iter().filter(|s| !on_rim(&s.ends, &self.outline)).map(stand));
         strokes.iter().flat_map(|s| window.clip(s)).map(Item::from).collect()
     }
 

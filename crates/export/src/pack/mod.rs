@@ -6,6 +6,7 @@ mod ground;
 mod label;
 mod lying;
 mod place;
+mod runs;
 mod sheet;
 mod stand;
 mod template;
@@ -155,6 +156,7 @@ fn patterns_on(templates: &[Template], sheet: &Sheet, sheets: &[Sheet]) -> Resul
             });
         }
     }
+    drafts.sort_by_key(|draft| draft.templates.first().copied());
     Ok(drafts)
 }
 

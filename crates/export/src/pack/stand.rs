@@ -96,6 +96,11 @@ fn within(a: P2, b: P2, ring: &[P2]) -> Vec<[P2; 2]> {
     parts.into_iter().map(|(from, to)| [a + along * from, a + along * to]).collect()
 }
 
+/// Whether a line runs along the rim of a ring, where the outline is drawn already.
+pub(super) fn on_rim([a, b]: &[P2; 2], ring: &[P2]) -> bool {
+    edges(ring).any(|(p, q)| distance(*a, p, q) <= BESIDE && distance(*b, p, q) <= BESIDE)
+}
+
 fn edges(ring: &[P2]) -> impl Iterator<Item = (P2, P2)> + '_ {
     ring.iter().zip(ring.iter().cycle().skip(1)).map(|(p, q)| (*p, *q))
 }
@@ -140,6 +145,8 @@ mod tests {
     fn lines_on_the_rim_or_just_beside_it_are_kept() {
         assert_eq!(within(p(2.0, 0.0), p(28.0, 0.0), &u()), [[p(2.0, 0.0), p(28.0, 0.0)]]);
         assert_eq!(within(p(0.0, 20.3), p(30.0, 20.3), &u()).len(), 2);
+        assert!(on_rim(&[p(2.0, 0.2), p(28.0, 0.0)], &u()));
+        assert!(!on_rim(&[p(2.0, 0.0), p(2.0, 20.0)], &u()));
     }
 
     #[test]

@@ -132,20 +132,13 @@ fn count(same: usize, turned: usize) -> String {
 
 /// 'Main body: front wall / back wall' for names that begin alike up to a colon.
 fn shared_name<'a>(names: impl Iterator<Item = &'a str>) -> String {
-    let mut said = String::new();
-    let mut before = "";
-    for name in names {
-        let part = name.split_once(": ").map_or("", |(part, _)| part);
-        let rest = name.strip_prefix(part).and_then(|r| r.strip_prefix(": ")).unwrap_or(name);
-        if said.is_empty() {
-            said.push_str(name);
-        } else {
-            said.push_str(" / ");
-            said.push_str(if !part.is_empty() && part == before { rest } else { name });
-        }
-        before = part;
-    }
-    said
+    let split: Vec<(&str, &str)> = names.map(|name| name.split_once(": ").unwrap_or(("", name))).collect();
+    let part = |list: &[(&str, &str)]| {
+        let rests: Vec<&str> = list.iter().map(|(_, rest)| *rest).collect();
+        let rests = super::runs::of_names(&rests).join(" / ");
+        list.first().filter(|(part, _)| !part.is_empty()).map_or(rests.clone(), |(part, _)| format!("{part}: {rests}"))
+    };
+    split.chunk_by(|a, b| a.0 == b.0).map(part).collect::<Vec<_>>().join(" / ")
 }
 
 /// The letters of all pieces as they are printed: one where they agree, none where there are none, a dash for a piece
@@ -204,6 +197,8 @@ mod tests {
         assert_eq!(shared_name(["Hut: front wall", "Hut: back wall"].into_iter()), "Hut: front wall / back wall");
         assert_eq!(shared_name(["Hut: lid", "Tower: lid", "plain"].into_iter()), "Hut: lid / Tower: lid / plain");
         assert_eq!(shared_name(["floor"].into_iter()), "floor");
+        let sides = ["Tower: side 2 wall", "Tower: side 3 wall", "Tower: side 4 wall"];
+        assert_eq!(shared_name(sides.into_iter()), "Tower: walls of sides 2 to 4");
     }
 
     #[test]

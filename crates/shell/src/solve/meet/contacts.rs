@@ -5,7 +5,7 @@ use super::recut::ToolEdge;
 use super::tool::Owner;
 use super::{Body, frame_in_house};
 use crate::solve::draft::Draft;
-use crate::solve::joints::{SHORTEST_JOINT, wedge};
+use crate::solve::joints::wedge;
 use crate::solve::part::PartSolution;
 use crate::{JointKind, Role, WedgeSide};
 use gable_plane::{P2, P3, Solid, V3};
@@ -15,6 +15,10 @@ use std::collections::BTreeSet;
 const ROUND: f64 = 1.6;
 /// Allowance for contact, mm.
 const NEAR: f64 = 0.05;
+/// Shorter contacts between parts are no joints, mm: there the bevels of obstacles would show.
+const SHORTEST: f64 = 3.0;
+/// Room beside lumps when only their ends matter, mm.
+pub(super) const ANYWHERE: f64 = 1e3;
 /// An edge that was not cut touches a host when it is a gap away, give or take this, mm.
 const TOUCH: f64 = 0.01;
 /// An edge that leaves a face by less than this, mm per mm, runs along it.
@@ -96,7 +100,8 @@ fn contact(solutions: &[Option<PartSolution>], bodies: &[Body], at: &Pending) ->
     let first = first(bodies, at, &middles, solution.gap)?;
     let apart = middles.map(|p| distance(bodies, first, &p));
     let line = if apart[1] < apart[0] - NEAR { back } else { front };
-    let line = beside(&bodies[first.0].pieces[first.1].lumps, line, ROUND * solution.gap + NEAR)?;
+    let line = beside(&bodies[first.0].pieces[first.1].lumps, line, ROUND * solution.gap + NEAR, SHORTEST)?;
+    let line = beside(&bodies[at.part].pieces[at.draft].lumps, line, ANYWHERE, SHORTEST)?;
     let host = solutions[first.0].as_ref()?;
     let host_draft = host.drafts.get(first.1)?;
     let turned = |s: &PartSolution, d: &Draft| s.stand.house_from_part.rotation * d.outward();
@@ -136,7 +141,7 @@ fn distance(bodies: &[Body], (part, draft): (usize, usize), p: &P3) -> f64 {
 /// The longest stretch of an edge that really has the lumps beside it, within `room` mm; none when it is too short.
 ///
 /// An obstacle was grown all round before it cast its shadow, so the edge that it made reaches past its ends.
-fn beside(lumps: &[Lump], edge: [P3; 2], room: f64) -> Option<[P3; 2]> {
+pub(super) fn beside(lumps: &[Lump], edge: [P3; 2], room: f64, least: f64) -> Option<[P3; 2]> {
     let length = (edge[1] - edge[0]).norm();
     let mut spans: Vec<(f64, f64)> = lumps.iter().filter_map(|l| span(l, &edge, length, room)).collect();
     spans.sort_by(|a, b| a.0.total_cmp(&b.0));
@@ -149,7 +154,7 @@ fn beside(lumps: &[Lump], edge: [P3; 2], room: f64) -> Option<[P3; 2]> {
     });
     let longest = joined.into_iter().max_by(|a, b| (a.1 - a.0).total_cmp(&(b.1 - b.0)))?;
     let at = |s: f64| edge[0] + (edge[1] - edge[0]) * (s / length);
-    (longest.1 - longest.0 >= SHORTEST_JOINT).then(|| [at(longest.0), at(longest.1)])
+    (longest.1 - longest.0 >= least).then(|| [at(longest.0), at(longest.1)])
 }
 
 /// The stretch of an edge beside a lump: past the faces that it runs outside of by no more than `room`, and within the

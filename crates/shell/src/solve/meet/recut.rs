@@ -19,6 +19,8 @@ const BLADE: f64 = 1.0;
 const NO_HOOK: f64 = 1e-3;
 /// Share by which two volumes may differ and be the same.
 const SAME_VOLUME: f64 = 1e-6;
+/// Share of the way from the corners of a lump to its middle at which it is looked at.
+const INWARD: f64 = 0.02;
 /// Rings nearer than this are one: the piece is cut straight, mm.
 const STRAIGHT: f64 = 1e-9;
 /// Arcs of openings are followed this closely, mm.
@@ -127,8 +129,12 @@ pub(super) fn recut(draft: &Draft, frame: &Frame, body: PieceBody, tools: &[Tool
     cuts.truncate(kept.max(1));
     let mut shares: Vec<Vec<Lump>> = cuts.iter().map(|_| Vec::new()).collect();
     for lump in lumps {
-        let middle = frame.flat(middle(&lump));
-        match cuts.iter().position(|c| c.contains(middle)) {
+        // The middle of a lump may lie in a door, which lumps do not mind.
+        let middle = middle(&lump);
+        let corners = lump.solid.corners();
+        let inside = corners.iter().map(|p| p + (middle - p) * INWARD);
+        let mut points = std::iter::once(middle).chain(inside).map(|p| frame.flat(p));
+        match points.find_map(|p| cuts.iter().position(|c| c.contains(p))) {
             Some(k) => shares[k].push(lump),
             None => out.lost.extend(tools.first().map(|t| (lump, t.owner))),
         }

@@ -1,6 +1,7 @@
 //! What the own joints of a part keep after its pieces were cut.
 
 use super::Body;
+use super::contacts::{ANYWHERE, beside};
 use crate::JointKind;
 use crate::solve::draft::{Draft, JointDraft};
 use crate::solve::joints::SHORTEST_JOINT;
@@ -26,7 +27,17 @@ pub(super) fn joints(solution: &mut PartSolution, body: &Body, edges: &Edges) {
             solution.joints.push(joint);
             continue;
         }
+        let place = solution.stand.house_from_part;
         let mut left = pieces_of(&joint, &solution.drafts, edges);
+        left.retain_mut(|part| {
+            let ends = part.first.into_iter().chain([part.second]);
+            let there = ends.into_iter().try_fold(part.line.map(|p| place * p), |line, d| {
+                beside(&body.pieces[d].lumps, line, ANYWHERE, SHORTEST_JOINT)
+            });
+            let there = there.map(|line| line.map(|p| place.inverse() * p));
+            part.line = there.unwrap_or(part.line);
+            there.is_some()
+        });
         match left.first_mut() {
             Some(first) => first.icing = joint.icing,
             None => solution.loose.extend(joint.icing),

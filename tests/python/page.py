@@ -44,7 +44,9 @@ class Sheet:
         self.width, self.height = float(page.width) * MM, float(page.height) * MM
         items = page.lines + page.curves + page.rects
         self.strokes = [Stroke(i, self.height) for i in items if i.get("stroke")]
-        self.text = page.extract_text() or ""
+        # Level text alone: the reader mixes turned letters into the lines beside them.
+        level = page.filter(lambda o: o["object_type"] != "char" or abs(o["matrix"][1]) < 1e-6)
+        self.text = level.extract_text() or ""
         words = page.extract_words(keep_blank_chars=False)
         self.words = [(w["text"], ((w["x0"] + w["x1"]) / 2 * MM, self.height - (w["top"] + w["bottom"]) / 2 * MM)) for w in words]
         said = re.search(r"template (\d+), tile (\d+) of (\d+)", self.text)

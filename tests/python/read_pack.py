@@ -89,7 +89,7 @@ def assembled(tiles, report):
 
 
 def mirrored(piece, middle):
-    """Whether the piece's own coordinates show it from inside: its z axis points to the middle of the house."""
+    """Whether the piece's own coordinates show it from inside: its z axis points to the middle of its part."""
     m = piece["house_from_piece"]
     at = lambda x, y, z: [m[4 * r] * x + m[4 * r + 1] * y + m[4 * r + 2] * z + m[4 * r + 3] for r in range(3)]
     corners = [at(x, y, 0) for x, y in piece["outline"]]
@@ -138,7 +138,10 @@ def check_pieces(pieces, sheets, report):
     for _, lines in boards:
         lines["long"] = merged(lines["cut"])
         lines["claimed"] = []
-    middle = middle_of(pieces)
+    parts = {}
+    for piece in pieces:
+        parts.setdefault(piece["id"].split("/")[0], []).append(piece)
+    middles = {part: middle_of(members) for part, members in parts.items()}
     by_group = {}
     for piece in pieces:
         by_group.setdefault(piece["group"], []).append(piece)
@@ -146,7 +149,7 @@ def check_pieces(pieces, sheets, report):
         where = [lines for number, lines in boards if number == group] or [lines for number, lines in boards if number is None]
         ways = []
         for piece in members:
-            seen = mirrored(piece, middle)
+            seen = mirrored(piece, middles[piece["id"].split("/")[0]])
             straight = place(piece, where, seen)
             ways.append("same" if straight else "over" if place(piece, where, not seen) else None)
             report.expect(ways[-1], f"{piece['id']}: its cut lines are not on the page within {NEAR} mm")

@@ -35,6 +35,8 @@ pub struct Envelope {
     pub outer: Hull,
     /// Inner wall planes and undersides of the roof, above the floor.
     pub inner: Hull,
+    /// Outer and inner faces of the parapet, from the top of the lid to its own.
+    pub parapet: Option<[Hull; 2]>,
 }
 
 impl Envelope {
@@ -56,6 +58,7 @@ impl Envelope {
             outer: own.outer.moved(house_from_part),
             inner: own.inner.moved(house_from_part),
             sizes: own.sizes,
+            parapet: own.parapet.map(|ring| ring.map(|hull| hull.moved(house_from_part))),
         }
     }
 
@@ -72,7 +75,8 @@ impl Envelope {
         };
         let outer = moved(0.0, sizes.gap + sizes.roof, 0.0);
         let inner = moved(-sizes.wall, sizes.gap, -sizes.floor);
-        Self { outer, inner, theory: Hull::new(theory), plan, sizes }
+        let parapet = parapet(part, &theory, &sizes);
+        Self { outer, inner, theory: Hull::new(theory), plan, sizes, parapet }
     }
 
     /// Plan and planes of a part in its own coordinates.
@@ -91,6 +95,26 @@ impl Envelope {
         );
         before.perp(&after).atan2(before.dot(&after))
     }
+}
+
+/// The parapet stands on the rim of the lid, on all sides. `None` also where slopes cut the lid short of its overhang.
+fn parapet(part: &Part, theory: &[Plane], sizes: &Sizes) -> Option<[Hull; 2]> {
+    let lid = part.lid.as_ref()?;
+    let strip = lid.parapet.as_ref()?.height.mm();
+    if theory.iter().any(|p| matches!(p.tag, Tag::Slope(..))) {
+        return None;
+    }
+    let foot = lid.height.mm() + sizes.gap + sizes.roof;
+    let ring = |out: f64| {
+        let moved = |p: &Plane| match p.tag {
+            Tag::Wall(_) => Plane { offset: p.offset + out, ..*p },
+            Tag::Base => Plane { offset: -foot, ..*p },
+            Tag::Slope(..) | Tag::Lid => Plane { offset: foot + sizes.gap + strip, ..*p },
+        };
+        Hull::new(theory.iter().map(moved).collect())
+    };
+    let overhang = lid.overhang.mm();
+    Some([ring(overhang), ring(overhang - sizes.wall)])
 }
 
 fn sizes(house: &House, part: &Part) -> Sizes {

@@ -8,7 +8,7 @@
 use gable_measure::{Angle, Severity};
 use gable_mesh::{Fold, Pose, pose};
 use gable_plane::{P3, Rigid, V3};
-use gable_shell::{House, JointKind, Piece, Place, Role, Solved, Spot, file, solve};
+use gable_shell::{House, Joint, JointEnd, JointKind, Lid, Parapet, Piece, Place, Role, Solved, Spot, file, solve};
 use gable_tests::build::{degrees, eave, gable, house, mm, part, rectangle};
 use gable_tests::{Case, Check, Crowd, Fault, Random, differences, plain_house, random_house};
 use std::collections::BTreeSet;
@@ -25,7 +25,18 @@ fn all_but_seal(_: u64, house: &House, solved: &Solved) -> Vec<Fault> {
 fn random_houses_close() {
     let crowd = Crowd::judge(houses(1500), random_house, all_but_seal);
     assert!(crowd.faults.is_empty(), "{}", crowd.report());
-    assert!(crowd.refused_share() < 0.15, "{}", crowd.report());
+    // Their openings fit; what is left are rare roofs whose bevelled slopes meet beyond the end of a ridge.
+    assert!(crowd.refused_share() < 0.005, "{}", crowd.report());
+}
+
+/// Rare houses beyond the usual run: walls under the slopes of their neighbours alone, sharp corners beside a notch, and
+/// doors and windows in walls with a notch.
+#[test]
+fn rare_houses_close() {
+    const RARE: [u64; 12] = [37, 46, 295, 297, 366, 3711, 4217, 4455, 8286, 8316, 9388, 9900];
+    let rare = |index: u64| random_house(RARE[index as usize]);
+    let crowd = Crowd::judge(RARE.len() as u64, rare, all_but_seal);
+    assert!(crowd.faults.is_empty() && crowd.refused.is_empty(), "{}", crowd.report());
 }
 
 #[test]
@@ -253,6 +264,27 @@ fn the_judge_objects_to_missing_and_doubled_icing() {
         assert_eq!(unsaid, [Check::Contract], "{}", joint.id.0);
     }
     assert!(solved.joints.iter().any(|j| j.wedge.volume > 1000.0));
+}
+
+#[test]
+fn the_judge_accounts_for_the_parapet() {
+    let mut part = part(rectangle(120.0, 160.0), &[gable(0.0); 4]);
+    part.lid = Some(Lid { height: mm(80.0), overhang: mm(6.0), parapet: Some(Parapet { height: mm(20.0) }) });
+    let house = house(part, 6.0, 7.0, 0.8);
+    let solved = solve(&house);
+    let account = |damage: &dyn Fn(&mut Solved)| {
+        let mut damaged = solved.clone();
+        damage(&mut damaged);
+        Case::new(&house, &damaged).unwrap().account().len()
+    };
+    assert_eq!(account(&|_| {}), 0);
+    let strip = find(&solved, "main/parapet-left");
+    let of_strip = |j: &Joint| j.ends.contains(&JointEnd::Piece(strip)) && j.wedge.volume > 0.0;
+    assert!(solved.joints.iter().filter(|j| of_strip(j)).count() == 3, "two corners and the foot");
+    for k in (0..solved.joints.len()).filter(|&k| of_strip(&solved.joints[k])) {
+        assert_eq!(account(&|s| s.joints[k].icing.clear()), 1, "{}", solved.joints[k].id.0);
+    }
+    assert_eq!(account(&|s| shift(&mut s.pieces[strip], V3::new(0.0, 0.0, 0.2))), 1);
 }
 
 #[test]

@@ -11,24 +11,32 @@ use manifold_rust::manifold::Manifold;
 pub(crate) const SHARE: f64 = 0.001;
 
 impl Case<'_> {
-    /// The shell between outer and inner envelope against the biscuit and icing in it.
+    /// The shell between outer and inner envelope against the biscuit and icing in it, and the same for a parapet.
     ///
-    /// Overhangs and parapets lie outside and do not count. A side without a wall has no thickness in the envelope:
-    /// its neighbours reach its plane. Where they do so askew, their square ends leave a wedge that nothing fills.
-    pub fn account(&self) -> Option<Fault> {
-        let (outer, inner) = (&self.envelope.outer, &self.envelope.inner);
+    /// Overhangs lie outside and do not count. A side without a wall has no thickness in the envelope: its neighbours
+    /// reach its plane. Where they do so askew, their square ends leave a wedge that nothing fills.
+    pub fn account(&self) -> Vec<Fault> {
+        let missing = || {
+            let Some(part) = self.part() else { return 0.0 };
+            let open: Vec<Tag> = (0..part.sides.len()).filter(|&k| !part.sides[k].wall).map(Tag::Wall).collect();
+            bare_ends(&self.envelope, &open) + under_doors(part, &self.envelope.sizes)
+        };
+        let walls = self.shell("shell", [&self.envelope.outer, &self.envelope.inner], missing);
+        let parapet = self.envelope.parapet.as_ref();
+        let parapet = parapet.and_then(|[outer, inner]| self.shell("parapet", [outer, inner], || 0.0));
+        walls.into_iter().chain(parapet).collect()
+    }
+
+    /// What lies between two hulls against the biscuit and icing there; `missing` mm³ need not be filled.
+    fn shell(&self, name: &str, [outer, inner]: [&Hull; 2], missing: impl Fn() -> f64) -> Option<Fault> {
         let (outer_solid, inner_solid) = (outer.solid(), inner.solid());
         let shell = outer_solid.volume() - inner_solid.volume();
         let filling = |body: &Body| within(body, outer, &outer_solid) - within(body, inner, &inner_solid);
         let biscuit: f64 = self.bodies.iter().map(filling).sum();
         let icing: f64 = self.icing.iter().map(|(_, body)| filling(body)).sum();
         let share = (biscuit + icing) / shell - 1.0;
-        let part = self.part()?;
-        let open = (0..part.sides.len()).filter(|&k| !part.sides[k].wall).map(Tag::Wall);
-        let missing =
-            (bare_ends(&self.envelope, &open.collect::<Vec<_>>()) + under_doors(part, &self.envelope.sizes)) / shell;
-        (share > SHARE || share < -SHARE - missing || !share.is_finite()).then(|| {
-            let what = format!("shell {shell:.1} mm³, biscuit {biscuit:.1}, icing {icing:.1}; difference as a share");
+        (share > SHARE || share < -SHARE - missing() / shell || !share.is_finite()).then(|| {
+            let what = format!("{name} {shell:.1} mm³, biscuit {biscuit:.1}, icing {icing:.1}; difference as a share");
             Self::fault(Check::Account, what, share)
         })
     }

@@ -1,7 +1,7 @@
 //! Where the editor meets the other crates: reading and printing what people type, files, built-in houses, the pack.
 
 use gable_drawing::Drawing;
-use gable_export::{PackOptions, pack_pdf, read_text, save};
+use gable_export::{PackOptions, pack_pdf, plain_reason, read_text, save};
 use gable_measure::{Angle, Length, Pitch, Unit};
 use gable_mesh::{Pose, View, picture_of, pose};
 use gable_shell::file::Fault;
@@ -28,7 +28,10 @@ pub(crate) fn read_house(path: &Path) -> Result<House, String> {
 
 /// Writes a house file.
 pub(crate) fn write_house(path: &Path, house: &House) -> Result<(), String> {
-    save(path, file::write(house).as_bytes()).map_err(|e| e.to_string())
+    if let Some(folder) = path.parent().filter(|f| !f.as_os_str().is_empty() && !f.is_dir()) {
+        return Err(format!("There is no folder {}. Make it, or choose another.", folder.display()));
+    }
+    save(path, file::write(house).as_bytes()).map_err(|e| sentence(&e.to_string()))
 }
 
 /// What is wrong and what to do about it, as a sentence or two.
@@ -119,12 +122,29 @@ pub(crate) fn picture(solved: &Solved) -> Drawing {
     picture_of(solved, &pose(solved, Pose::Standing), true, &view)
 }
 
-/// Writes the printed set of a house into a folder and says what was written.
-pub(crate) fn make_pack(house: &House, options: &PackOptions, folder: &Path) -> Result<String, String> {
-    let solved = gable_shell::solve(house);
-    let pdf = pack_pdf(&solved, house, options).map_err(|e| sentence(&e.to_string()))?;
-    let path = folder.join(format!("{}-{}.pdf", file_name(&house.owner.title), file_name(options.paper.name())));
-    save(&path, &pdf).map_err(|e| e.to_string())?;
+/// Why there is no pack.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) enum NoPack {
+    /// It cannot be written there; another folder may do.
+    Folder(String),
+    /// It cannot be made of this house.
+    House(String),
+}
+
+/// Writes the printed set of a house into a folder, which is made if it is missing, and says what was written. `name` is
+/// what the file is called, and the house where it has no title.
+pub(crate) fn make_pack(house: &House, name: &str, options: &PackOptions, folder: &Path) -> Result<String, NoPack> {
+    let mut house = house.clone();
+    if house.owner.title.trim().is_empty() {
+        name.clone_into(&mut house.owner.title);
+    }
+    let solved = gable_shell::solve(&house);
+    let pdf = pack_pdf(&solved, &house, options).map_err(|e| NoPack::House(sentence(&e.to_string())))?;
+    std::fs::create_dir_all(folder).map_err(|e| {
+        NoPack::Folder(format!("The folder {} cannot be made: {}.", folder.display(), plain_reason(&e)))
+    })?;
+    let path = folder.join(format!("{}-{}.pdf", file_name(name), file_name(options.paper.name())));
+    save(&path, &pdf).map_err(|e| NoPack::Folder(sentence(&e.to_string())))?;
     Ok(format!("The pack is ready: {}. Print it at actual size.", path.display()))
 }
 

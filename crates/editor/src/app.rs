@@ -1,4 +1,5 @@
 use crate::actions::Action;
+use crate::adapters::NoPack;
 use crate::dialogs::{Beginning, Dialog, PackChoice, PathUse};
 use crate::document::Document;
 use crate::errands::Errand;
@@ -37,7 +38,8 @@ pub struct Editor {
     /// Whether the desktop is asked for file names.
     pub(crate) desktop: bool,
     pub(crate) asking: Option<(PathUse, Errand<Option<PathBuf>>)>,
-    pub(crate) packing: Option<Errand<Result<String, String>>>,
+    /// The pack that is being made, and its folder.
+    pub(crate) packing: Option<(PathBuf, Errand<Result<String, NoPack>>)>,
     pub(crate) pack: PackChoice,
     /// What to do once the file is saved.
     pub(crate) after_saving: Option<crate::dialogs::Then>,
@@ -195,7 +197,13 @@ impl Editor {
             document.change(name, house, gesture.0);
             return;
         }
-        let words = faults.iter().map(adapters::words_of).collect::<Vec<_>>().join(" ");
+        let mut words: Vec<String> = Vec::new();
+        for said in faults.iter().map(adapters::words_of) {
+            if !words.contains(&said) {
+                words.push(said);
+            }
+        }
+        let words = words.join(" ");
         match touched {
             Some(t) if !t.text.is_empty() => self.fields.refuse(&t.place, t.text, words),
             _ if gesture.0.is_some() => {}

@@ -81,10 +81,20 @@ impl Document {
     /// What the title bar calls the house.
     pub(crate) fn title(&self) -> String {
         let title = self.house.owner.title.trim();
-        if !title.is_empty() {
-            return title.to_owned();
-        }
-        let file = self.path.as_deref().and_then(Path::file_name);
-        file.map_or_else(|| "House without a name".to_owned(), |f| f.to_string_lossy().into_owned())
+        let own = (!title.is_empty()).then(|| title.to_owned());
+        own.or_else(|| self.file_name()).unwrap_or_else(|| "House without a name".to_owned())
+    }
+
+    /// What its pack is called: after its file, else its title; nothing without either.
+    pub(crate) fn pack_name(&self) -> String {
+        self.file_name().unwrap_or_else(|| self.house.owner.title.trim().to_owned())
+    }
+
+    /// 'my-hut' of 'my-hut.house.json'.
+    fn file_name(&self) -> Option<String> {
+        let name = self.path.as_deref()?.file_name()?.to_string_lossy();
+        let short = name.strip_suffix(".json").unwrap_or(&name);
+        let short = short.strip_suffix(".house").unwrap_or(short);
+        (!short.is_empty()).then(|| short.to_owned())
     }
 }

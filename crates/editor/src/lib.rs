@@ -12,6 +12,7 @@ mod errands;
 mod fields;
 mod history;
 mod layout;
+mod openings;
 mod panels;
 mod perform;
 mod reshape;

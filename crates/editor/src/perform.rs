@@ -1,7 +1,7 @@
 //! What happens when something is asked for: files, undo, the pack, closing.
 
 use crate::actions::Action;
-use crate::adapters;
+use crate::adapters::{self, NoPack};
 use crate::app::Editor;
 use crate::dialogs::{self, Answer, Choice, Dialog, PathBox, PathUse, Then};
 use crate::document::Document;
@@ -86,12 +86,13 @@ impl Editor {
 
     fn save(&mut self, ctx: &Context) {
         match self.document.as_ref().and_then(Document::path).map(Path::to_owned) {
-            Some(path) => self.save_to(ctx, path),
+            Some(path) => self.save_to(ctx, path, false),
             None => self.ask_path(ctx, PathUse::Save),
         }
     }
 
-    fn save_to(&mut self, ctx: &Context, path: PathBuf) {
+    /// Saves; a name that was just `asked` for is asked for again when it will not do.
+    fn save_to(&mut self, ctx: &Context, path: PathBuf, asked: bool) {
         let Some(document) = &mut self.document else { return };
         match adapters::write_house(&path, document.house()) {
             Ok(()) => {
@@ -100,6 +101,9 @@ impl Editor {
                 if let Some(then) = self.after_saving.take() {
                     self.go_on(ctx, then);
                 }
+            }
+            Err(error) if asked && !self.desktop => {
+                self.dialog = Some(Dialog::Path(PathBox::new(PathUse::Save, &path).again(error)));
             }
             Err(error) => {
                 self.after_saving = None;
@@ -143,21 +147,29 @@ impl Editor {
                 }
             }
         }
-        if let Some(errand) = self.packing.take() {
-            match errand.look() {
-                Progress::Under => self.packing = Some(errand),
-                Progress::Done(Ok(words), _) => self.notice = Some(Notice::done(words)),
-                Progress::Done(Err(error), _) => self.notice = Some(Notice::trouble(error)),
-                Progress::Lost => {
-                    self.notice = Some(Notice::trouble("the pack could not be made, which is a fault of the program."));
-                }
+        self.hear_of_pack();
+    }
+
+    fn hear_of_pack(&mut self) {
+        let Some((folder, errand)) = self.packing.take() else { return };
+        self.notice = match errand.look() {
+            Progress::Under => {
+                self.packing = Some((folder, errand));
+                return;
             }
-        }
+            Progress::Done(Ok(words), _) => Some(Notice::done(words)),
+            Progress::Done(Err(NoPack::Folder(error)), _) if !self.desktop && self.dialog.is_none() => {
+                self.dialog = Some(Dialog::Path(PathBox::new(PathUse::PackFolder, &folder).again(error)));
+                None
+            }
+            Progress::Done(Err(NoPack::Folder(error) | NoPack::House(error)), _) => Some(Notice::trouble(error)),
+            Progress::Lost => Some(Notice::trouble("the pack could not be made, which is a fault of the program.")),
+        };
     }
 
     fn use_path(&mut self, ctx: &Context, purpose: PathUse, path: PathBuf) {
         match purpose {
-            PathUse::Save => self.save_to(ctx, path),
+            PathUse::Save => self.save_to(ctx, path, true),
             PathUse::PackFolder => self.make_pack(ctx, path),
             PathUse::Open => match adapters::read_house(&path) {
                 Ok(house) => self.take_up(Document::from_file(house, path)),
@@ -168,10 +180,12 @@ impl Editor {
     }
 
     fn make_pack(&mut self, ctx: &Context, folder: PathBuf) {
-        let Some(house) = self.house().cloned() else { return };
-        let options = self.pack.options;
+        let Some(document) = &self.document else { return };
+        let (house, name) = (document.house().clone(), document.pack_name());
+        let (options, into) = (self.pack.options, folder.clone());
         self.notice = Some(Notice::done("Making the pack…"));
-        self.packing = Some(Errand::start(ctx, move || adapters::make_pack(&house, &options, &folder)));
+        let make = move || adapters::make_pack(&house, &name, &options, &into);
+        self.packing = Some((folder, Errand::start(ctx, make)));
     }
 
     /// Shows the question that is open, and does what the answer says.

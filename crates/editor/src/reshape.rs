@@ -1,16 +1,7 @@
 //! Changes of a part: an outline of another kind, another corner, another opening.
 
 use gable_measure::Length;
-use gable_shell::{Mode, Opening, OpeningId, Outline, Part, Placing, Shape, SideId};
-
-/// What may be added to a wall.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) enum New {
-    /// A window half-way up.
-    Window,
-    /// A door on the ground.
-    Door,
-}
+use gable_shell::Outline;
 
 /// An outline of another kind (0 rectangle, 1 polygon, 2 half polygon, 3 free) of about the same size.
 pub(crate) fn converted(outline: &Outline, kind: i32) -> Outline {
@@ -52,32 +43,4 @@ pub(crate) fn add_corner(corners: &mut Vec<(Length, Length)>) {
     let (Some(&a), Some(&b)) = (corners.last(), corners.first()) else { return };
     let (along_x, along_y) = (b.0 - a.0, b.1 - a.1);
     corners.push(((a.0 + b.0) / 2.0 + along_y / 10.0, (a.1 + b.1) / 2.0 - along_x / 10.0));
-}
-
-/// Adds a door or window in the middle of a wall and gives its name.
-pub(crate) fn add_opening(part: &mut Part, side: &SideId, what: New) -> OpeningId {
-    let (word, title) = match what {
-        New::Window => ("window", "Window"),
-        New::Door => ("door", "Door"),
-    };
-    let free = |k: &usize| part.openings.iter().all(|o| o.id.0 != format!("{word}-{k}"));
-    let number = (1..).find(free).unwrap_or(1);
-    let mm = Length::mm_of;
-    let (width, height, sill) = match what {
-        New::Window => (mm(24.0), mm(28.0), mm(30.0)),
-        New::Door => (mm(30.0), mm(55.0), Length::ZERO),
-    };
-    let id = OpeningId(format!("{word}-{number}"));
-    part.openings.push(Opening {
-        id: id.clone(),
-        name: format!("{title} {number}"),
-        side: side.clone(),
-        shape: Shape::Rectangle,
-        width,
-        height,
-        sill,
-        placing: Placing::Centred { offset: Length::ZERO },
-        mode: Mode::Cut,
-    });
-    id
 }

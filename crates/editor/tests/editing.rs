@@ -396,3 +396,90 @@ fn another_plan_keeps_the_openings() {
     press(&mut kitchen, "Undo");
     assert_eq!(kitchen.state().house().unwrap().parts[0].openings, openings);
 }
+
+#[test]
+fn a_pack_goes_into_a_folder_that_is_made_for_it() {
+    let folder = tempfile::tempdir().unwrap();
+    let new = folder.path().join("winter").join("pack");
+    let mut kitchen = kitchen(plain());
+    press(&mut kitchen, "Make the pack…");
+    press(&mut kitchen, "Choose where it goes…");
+    // First where none can be made: the question stays, with what was typed.
+    std::fs::write(folder.path().join("winter-list"), "flour").unwrap();
+    let wrong = folder.path().join("winter-list").join("pack");
+    type_into(&mut kitchen, "Folder", wrong.to_str().unwrap());
+    wait_for(&mut kitchen, "a file stands where a folder should be");
+    assert_eq!(kitchen.get_by_label("Folder").value().as_deref(), wrong.to_str());
+    type_into(&mut kitchen, "Folder", new.to_str().unwrap());
+    wait_for(&mut kitchen, "The pack is ready");
+    assert!(new.join("house-a4.pdf").is_file());
+}
+
+fn wait_for(kitchen: &mut Kitchen, words: &str) {
+    let deadline = std::time::Instant::now() + std::time::Duration::from_secs(60);
+    while kitchen.query_by_label_contains(words).is_none() {
+        assert!(std::time::Instant::now() < deadline, "{words} was not said within a minute");
+        std::thread::sleep(std::time::Duration::from_millis(50));
+        kitchen.run();
+    }
+}
+
+#[test]
+fn a_name_that_cannot_be_saved_to_is_asked_for_again() {
+    let folder = tempfile::tempdir().unwrap();
+    let wrong = folder.path().join("nosuch").join("my.house.json");
+    let mut kitchen = kitchen(plain());
+    kitchen.key_press_modifiers(egui::Modifiers::COMMAND, egui::Key::S);
+    kitchen.run();
+    type_into(&mut kitchen, "File", wrong.to_str().unwrap());
+    assert!(kitchen.query_by_label_contains("There is no folder").is_some());
+    assert!(kitchen.query_by_label_contains("os error").is_none());
+    assert_eq!(kitchen.get_by_label("File").value().as_deref(), wrong.to_str());
+    let right = folder.path().join("my.house.json");
+    type_into(&mut kitchen, "File", right.to_str().unwrap());
+    assert_eq!(kitchen.state().path(), Some(right.as_path()));
+    // A house without a title goes by the name of its file.
+    assert!(kitchen.query_by_label("my").is_some());
+}
+
+#[test]
+fn after_a_wrong_size_the_cursor_stays_and_escape_brings_the_old_one_back() {
+    for wrong in ["abc", "0.5"] {
+        let mut kitchen = kitchen(plain());
+        let old = kitchen.get_by_label("Width").value();
+        type_into(&mut kitchen, "Width", wrong);
+        kitchen.run();
+        assert!(kitchen.get_by_label("Width").accesskit_node().is_focused(), "{wrong}");
+        kitchen.key_press(egui::Key::Escape);
+        kitchen.run();
+        assert_eq!(kitchen.get_by_label("Width").value(), old);
+    }
+}
+
+#[test]
+fn what_is_wrong_is_said_once() {
+    let mut kitchen = kitchen(plain());
+    type_into(&mut kitchen, "Wall height", "0.5");
+    // Both walls that end under the slopes have this fault.
+    assert!(kitchen.query_by_label_contains("is less than 5 mm").is_some());
+    assert!(kitchen.query_by_label_contains("5 mm. 0.5 mm is less").is_none());
+}
+
+#[test]
+fn an_opening_that_cannot_be_built_is_still_on_its_wall_to_be_moved() {
+    let mut house = plain();
+    let mut second = house.parts[0].openings[0].clone();
+    (second.id.0, second.name) = ("second".to_owned(), "Second door".to_owned());
+    house.parts[0].openings.push(second);
+    let mut kitchen = kitchen(house);
+    press(&mut kitchen, "Wall front");
+    assert!(kitchen.query_by_label("Second door, to be moved").is_some());
+}
+
+#[test]
+fn the_edit_menu_shows_what_cannot_be_done_yet() {
+    let mut kitchen = kitchen(plain());
+    press(&mut kitchen, "Edit");
+    let greyed = kitchen.query_all_by_label_contains("Undo").filter(|n| n.accesskit_node().is_disabled());
+    assert_eq!(greyed.count(), 2, "in the bar and in the menu");
+}

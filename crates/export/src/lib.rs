@@ -20,5 +20,5 @@ pub use page::{DocInfo, Page};
 pub use paper::{Margins, Paper};
 pub use pdf::{PdfError, write as write_pdf};
 pub use png::{PngError, write as write_png};
-pub use store::{StoreError, read_text, save};
+pub use store::{StoreError, plain_reason, read_text, save};
 pub use svg::write as write_svg;

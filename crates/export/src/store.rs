@@ -34,7 +34,7 @@ pub enum StoreError {
         place: usize,
     },
     /// The system refused to read it.
-    #[error("{}: cannot be read: {error}", .path.display())]
+    #[error("{}: cannot be read: {}", .path.display(), plain_reason(.error))]
     Read {
         /// The file.
         path: PathBuf,
@@ -42,13 +42,30 @@ pub enum StoreError {
         error: io::Error,
     },
     /// The system refused to write it. What stood there before is untouched.
-    #[error("{}: cannot be saved: {error}; nothing there was changed", .path.display())]
+    #[error("{}: cannot be saved: {}; nothing there was changed", .path.display(), plain_reason(.error))]
     Write {
         /// The file.
         path: PathBuf,
         /// What the system said.
         error: io::Error,
     },
+}
+
+/// Why the system refused, in plain words.
+pub fn plain_reason(error: &io::Error) -> String {
+    use io::ErrorKind::{
+        AlreadyExists, InvalidFilename, NotADirectory, NotFound, PermissionDenied, ReadOnlyFilesystem, StorageFull,
+    };
+    let words = match error.kind() {
+        NotFound => "there is no such folder",
+        PermissionDenied => "you have no permission there",
+        NotADirectory | AlreadyExists => "a file stands where a folder should be",
+        StorageFull => "there is no room left on the disk",
+        ReadOnlyFilesystem => "that disk can be read but not written",
+        InvalidFilename => "the name will not do, it may be too long",
+        other => return other.to_string(),
+    };
+    words.to_owned()
 }
 
 /// The text of a file.

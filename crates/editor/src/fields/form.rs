@@ -88,18 +88,25 @@ impl Form<'_> {
         widget: impl FnOnce(&mut String) -> TextEdit<'_>,
     ) -> (Response, Option<T>) {
         let id = Id::unique(("field", place));
-        let mut text = self.fields.0.get(place).map_or_else(|| shown.to_owned(), |e| e.text.clone());
+        let mut text = self.fields.entries.get(place).map_or_else(|| shown.to_owned(), |e| e.text.clone());
         let response = ui.add(widget(&mut text).id(id));
+        if self.fields.is_sent_back(place) {
+            response.request_focus();
+        }
         if response.gained_focus() {
             select_all(ui, id, &text);
         }
         if response.changed() {
-            let error = self.fields.0.get(place).and_then(|e| e.error.clone());
-            self.fields.0.insert(place.to_owned(), Entry { text: text.clone(), error });
+            let error = self.fields.entries.get(place).and_then(|e| e.error.clone());
+            self.fields.entries.insert(place.to_owned(), Entry { text: text.clone(), error });
         }
         let mut taken = None;
-        if response.lost_focus() && self.fields.0.contains_key(place) {
-            taken = self.take((place, name), text, shown, read, ui.input(|i| i.key_pressed(Key::Escape)));
+        if response.lost_focus() && self.fields.entries.contains_key(place) {
+            let (given_up, entered) = ui.input(|i| (i.key_pressed(Key::Escape), i.key_pressed(Key::Enter)));
+            if entered {
+                self.fields.entered = Some(place.to_owned());
+            }
+            taken = self.take((place, name), text, shown, read, given_up);
         }
         (response, taken)
     }
@@ -113,12 +120,12 @@ impl Form<'_> {
         given_up: bool,
     ) -> Option<T> {
         if given_up || text == shown {
-            self.fields.0.remove(place);
+            self.fields.entries.remove(place);
             return None;
         }
         match read(&text) {
             Ok(value) => {
-                self.fields.0.remove(place);
+                self.fields.entries.remove(place);
                 self.touched = Some(Touched { place: place.to_owned(), text, name: name.to_owned() });
                 Some(value)
             }
@@ -132,7 +139,7 @@ impl Form<'_> {
     /// What is wrong with the entry of a field, and what the checks noticed about it.
     pub(crate) fn remarks(&self, ui: &mut Ui, place: &str) {
         let palette = Palette::of(ui.ctx());
-        if let Some(error) = self.fields.0.get(place).and_then(|e| e.error.as_deref()) {
+        if let Some(error) = self.fields.entries.get(place).and_then(|e| e.error.as_deref()) {
             ui.label(RichText::new(error).color(palette.blocking).small());
         }
         for finding in self.findings.iter().filter(|f| f.place == place && f.severity != Severity::Note) {

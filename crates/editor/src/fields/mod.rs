@@ -10,7 +10,11 @@ use std::collections::BTreeMap;
 
 /// What is typed in fields that do not show the house's own value, by place in the house.
 #[derive(Clone, Debug, Default)]
-pub(crate) struct Fields(BTreeMap<String, Entry>);
+pub(crate) struct Fields {
+    entries: BTreeMap<String, Entry>,
+    /// The field in which Return was just pressed: if its entry will not do, the cursor stays there.
+    entered: Option<String>,
+}
 
 /// A field that is being typed in, or that holds a wrong entry.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -22,16 +26,28 @@ struct Entry {
 impl Fields {
     /// Forgets every entry: fields show the house again.
     pub(crate) fn clear(&mut self) {
-        self.0.clear();
+        self.entries.clear();
+        self.entered = None;
     }
 
     /// Says under a field why its entry cannot be had; the text stays.
     pub(crate) fn refuse(&mut self, place: &str, text: String, error: String) {
-        self.0.insert(place.to_owned(), Entry { text, error: Some(error) });
+        self.entries.insert(place.to_owned(), Entry { text, error: Some(error) });
+    }
+
+    /// Takes back what was said under a field.
+    pub(crate) fn accept(&mut self, place: &str) {
+        self.entries.remove(place);
+    }
+
+    /// Whether the cursor is to go back into a field, because what was entered there will not do.
+    fn is_sent_back(&mut self, place: &str) -> bool {
+        let entered = self.entered.take_if(|p| p == place).is_some();
+        entered && self.entries.get(place).is_some_and(|e| e.error.is_some())
     }
 
     /// Whether something is typed that does not count yet.
     pub(crate) fn is_typing(&self) -> bool {
-        self.0.values().any(|e| e.error.is_none())
+        self.entries.values().any(|e| e.error.is_none())
     }
 }

@@ -33,9 +33,11 @@ fn doughs(ui: &mut Ui, form: &mut Form<'_>, house: &mut House) {
         heading(ui, &format!("Dough: {}", dough.id.0));
         let at = |what: &str| format!("doughs[{k}].{what}");
         form.length(ui, (&at("rolled"), "Rolled to", "change of the rolled thickness"), &mut dough.rolled);
-        form.number(ui, (&at("rise"), "Rises by", "change of the rise"), &mut dough.rise);
-        let baked = unit.print(dough.baked());
-        ui.label(RichText::new(format!("Comes out of the oven {baked} thick.")).small());
+        form.number(ui, (&at("rise"), "Baked thickness over rolled", "change of the rise"), &mut dough.rise);
+        let (rolled, baked) = (unit.print(dough.rolled), unit.print(dough.baked()));
+        let words =
+            format!("Rolled to {rolled} it comes out of the oven {baked} thick, {} times as thick.", dough.rise);
+        ui.label(RichText::new(words).small());
     }
     if ui.button("Add a dough").on_hover_text("One more thickness, say for the roof").clicked() {
         house.doughs.push(another(&house.doughs));

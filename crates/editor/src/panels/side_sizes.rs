@@ -1,7 +1,7 @@
 use super::part_sizes::words;
 use super::sizes::heading;
 use crate::fields::Form;
-use crate::reshape;
+use crate::openings;
 use crate::selection::Selection;
 use egui::Ui;
 use gable_measure::{Angle, Length, Pitch};
@@ -32,15 +32,29 @@ pub(super) fn side(
             *selection = Selection::Opening(part.id.clone(), opening.id.clone());
         }
     }
+    add_openings(ui, form, house, k, id, selection);
+}
+
+/// Buttons for a new door or window, and a word when there is no room for it.
+fn add_openings(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, k: usize, id: &SideId, selection: &mut Selection) {
+    let here = format!("parts[{k}].sides.{}.openings", id.0);
     ui.horizontal_wrapped(|ui| {
-        for (what, words) in [(reshape::New::Window, "Add a window"), (reshape::New::Door, "Add a door")] {
-            if ui.button(words).clicked() {
-                let added = reshape::add_opening(part, id, what);
-                *selection = Selection::Opening(part.id.clone(), added);
-                form.touch(&place, if what == reshape::New::Door { "added door" } else { "added window" });
+        use openings::New::{Door, Window};
+        for (what, word) in [(Window, "window"), (Door, "door")] {
+            if !ui.button(format!("Add a {word}")).clicked() {
+                continue;
+            }
+            form.fields.accept(&here);
+            if let Some(added) = openings::add(house, k, id, what) {
+                *selection = Selection::Opening(house.parts[k].id.clone(), added);
+                form.touch(&here, &format!("added {word}"));
+            } else {
+                let words = format!("There is no room for one more {word} on this wall. Move or remove another first.");
+                form.fields.refuse(&here, String::new(), words);
             }
         }
     });
+    form.remarks(ui, &here);
 }
 
 fn top_kind(ui: &mut Ui, form: &mut Form<'_>, top: &mut Top, place: &str) {

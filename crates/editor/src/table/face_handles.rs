@@ -2,11 +2,12 @@ use super::Desk;
 use super::face::Lay;
 use super::handle::{Handle, moved, pull, rounded};
 use super::paper::Paper;
+use crate::openings::as_typed;
 use crate::selection::Selection;
 use egui::{CursorIcon, Rect, Response, Sense, Stroke, StrokeKind, Ui, WidgetInfo, accesskit::Role as Named};
 use gable_measure::{Length, Pitch};
 use gable_plane::{P2, V2};
-use gable_shell::{Opening, Piece, PieceOpening, Placing, Role, SideId, Top};
+use gable_shell::{Opening, Part, Piece, PieceOpening, Placing, Role, SideId, Top};
 
 /// Handles of a face: openings to move, the top of the wall, the peak of the gable.
 pub(super) fn show(
@@ -22,6 +23,12 @@ pub(super) fn show(
     for opening in piece.openings.iter().chain(&piece.notches) {
         move_opening(ui, paper, desk, index, opening, lay);
     }
+    for opening in unbuilt(&desk.house.parts[index], piece, side) {
+        let colour = desk.palette.blocking;
+        let ring = opening.contour.flatten(0.1).into_iter().map(|p| paper.at(lay.table(p))).collect::<Vec<_>>();
+        ui.painter().extend(egui::Shape::dashed_line(&closed(ring), Stroke::new(2.0, colour), 7.0, 4.0));
+        move_opening(ui, paper, desk, index, &opening, lay);
+    }
     if background.clicked() {
         *desk.selection = Selection::Side(piece.part.clone(), side.clone());
     }
@@ -36,6 +43,22 @@ pub(super) fn show(
         Some(Top::Gable { .. }) => peak(ui, paper, desk, index, side, &corners),
         Some(Top::HalfHip { .. }) | None => {}
     }
+}
+
+/// Openings of a wall that cannot be built where they are: they are in no piece, but can be seen and moved.
+fn unbuilt(part: &Part, piece: &Piece, side: &SideId) -> Vec<PieceOpening> {
+    let built = |o: &Opening| piece.openings.iter().chain(&piece.notches).any(|p| p.id == o.id);
+    let left_out = part.openings.iter().filter(|o| &o.side == side && !built(o));
+    let drawn = left_out.filter_map(|o| {
+        let contour = as_typed(part, o)?;
+        Some(PieceOpening { id: o.id.clone(), name: o.name.clone(), contour, mode: o.mode })
+    });
+    drawn.collect()
+}
+
+fn closed(mut ring: Vec<egui::Pos2>) -> Vec<egui::Pos2> {
+    ring.extend(ring.first().copied());
+    ring
 }
 
 /// All walls that are as high change together, so that a gable stays a gable.

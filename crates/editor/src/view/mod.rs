@@ -69,6 +69,8 @@ pub(crate) struct View {
     fit_asked: bool,
     /// Shape of the picture that was fitted; `None` once the person has looked elsewhere.
     fitted: Option<f32>,
+    /// Whether the person has stepped nearer or aside; until then the whole house stays in the picture.
+    zoomed: bool,
     /// The pose of a house of a number, at a fold, known or not.
     pose: Option<((u64, f64, bool), Arc<Vec<Rigid>>)>,
     /// Number of the house that was prepared for the graphics card.
@@ -93,6 +95,7 @@ impl Default for View {
             icing: true,
             fit_asked: true,
             fitted: None,
+            zoomed: false,
             pose: None,
             prepared: None,
             folding: None,
@@ -144,11 +147,14 @@ impl View {
         self.fit_asked |= self.fitted.is_some_and(|fitted| fitted != shape);
         if std::mem::take(&mut self.fit_asked) && self.camera.fit(&shown.model.outermost(&pose), f64::from(shape)) {
             self.fitted = Some(shape);
+            self.zoomed = false;
         }
         let before = self.camera;
         self.steer(ui, &response);
         if self.camera != before {
             self.fitted = None;
+            let there = |c: &Camera| (c.target, c.distance);
+            self.zoomed |= there(&self.camera) != there(&before);
         }
         self.paint(ui, rect, shown, Arc::clone(&pose), chosen, drawn);
         if response.has_focus() {
@@ -164,6 +170,7 @@ impl View {
         ui.horizontal(|ui| {
             if ui.button("Flat").on_hover_text("Every piece on the table").clicked() {
                 (self.fold, self.fit_asked) = (0.0, true);
+                self.camera.look_down();
             }
             // Room for what follows on the right.
             ui.spacing_mut().slider_width = (ui.available_width() - 190.0).clamp(40.0, 260.0);
@@ -186,6 +193,7 @@ impl View {
             Some((old, pose)) if *old == key => Arc::clone(pose),
             _ => {
                 let pose = Arc::new(shown.pose(self.fold));
+                self.fit_asked |= !self.zoomed;
                 self.pose = Some((key, Arc::clone(&pose)));
                 pose
             }

@@ -1,0 +1,158 @@
+//! New doors and windows, each at a free place of its wall, and where those stand that cannot be built.
+
+use gable_measure::{Length, Severity, Unit};
+use gable_plane::{Contour, P2};
+use gable_shell::{House, Mode, Opening, OpeningId, Part, Place, Placing, Shape, SideId};
+
+/// What may be added to a wall.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum New {
+    /// A window half-way up.
+    Window,
+    /// A door on the ground.
+    Door,
+}
+
+/// Adds a door or window where its wall has room for it, the nearer to the middle the better, and gives its name.
+/// `None`, and nothing added, when there is no room.
+pub(crate) fn add(house: &mut House, part: usize, side: &SideId, what: New) -> Option<OpeningId> {
+    let fresh = new(house.parts.get(part)?, side, what);
+    let id = fresh.id.clone();
+    let found = free_place(house, part, &fresh)?;
+    house.parts.get_mut(part)?.openings.push(found);
+    Some(id)
+}
+
+fn new(part: &Part, side: &SideId, what: New) -> Opening {
+    let (word, title) = match what {
+        New::Window => ("window", "Window"),
+        New::Door => ("door", "Door"),
+    };
+    let free = |k: &usize| part.openings.iter().all(|o| o.id.0 != format!("{word}-{k}"));
+    let number = (1..).find(free).unwrap_or(1);
+    let mm = Length::mm_of;
+    let (width, height, sill) = match what {
+        New::Window => (mm(24.0), mm(28.0), mm(30.0)),
+        New::Door => (mm(30.0), mm(55.0), Length::ZERO),
+    };
+    Opening {
+        id: OpeningId(format!("{word}-{number}")),
+        name: format!("{title} {number}"),
+        side: side.clone(),
+        shape: Shape::Rectangle,
+        width,
+        height,
+        sill,
+        placing: Placing::Centred { offset: Length::ZERO },
+        mode: Mode::Cut,
+    }
+}
+
+/// Most places that are tried through the solver.
+const MOST_TRIED: usize = 60;
+
+/// The opening at the first place where the checks have nothing against it; else where they only warn.
+fn free_place(house: &House, part: usize, opening: &Opening) -> Option<Opening> {
+    // The part for itself: whatever stands against it is not the opening's doing.
+    let mut alone = house.clone();
+    alone.parts = vec![Part { place: Place::default(), ..house.parts.get(part)?.clone() }];
+    alone.decided.clear();
+    let there = alone.parts.first()?.openings.clone();
+    let wall = wall_length(alone.parts.first()?, &opening.side)?;
+    let mut second = None;
+    let free = tries(opening, wall, house.unit).filter(|o| there.iter().all(|p| apart(o, p, wall)));
+    for tried in free.take(MOST_TRIED) {
+        match worst(&mut alone, &tried) {
+            None => return Some(tried),
+            Some(Severity::Blocking) => {}
+            Some(_) => second = second.or(Some(tried)),
+        }
+    }
+    second
+}
+
+/// Places along the wall from the middle outwards, then the same for smaller openings.
+fn tries(opening: &Opening, wall: f64, unit: Unit) -> impl Iterator<Item = Opening> {
+    let step = match unit {
+        Unit::Millimetre => Length::mm_of(4.0),
+        Unit::Inch(_) => Length::inches(0.25),
+    };
+    let count = (wall / 2.0 / step.mm()).clamp(0.0, 400.0) as i32;
+    let steps = std::iter::once(0).chain((1..=count).flat_map(|k| [-k, k]));
+    let offsets: Vec<Length> = steps.map(|k| step * f64::from(k)).collect();
+    let opening = opening.clone();
+    [1.0, 0.75, 0.5].into_iter().flat_map(move |share| {
+        let sized = Opening { width: opening.width * share, height: opening.height * share, ..opening.clone() };
+        let at = move |offset| Opening { placing: Placing::Centred { offset }, ..sized.clone() };
+        offsets.clone().into_iter().map(at)
+    })
+}
+
+/// Left and right edge along the wall, mm from its left corner.
+fn span(opening: &Opening, wall: f64) -> (f64, f64) {
+    let width = opening.width.mm();
+    let left = match opening.placing {
+        Placing::Centred { offset } => (wall - width) / 2.0 + offset.mm(),
+        Placing::FromLeft { distance } => distance.mm(),
+        Placing::FromRight { distance } => wall - distance.mm() - width,
+    };
+    (left, left + width)
+}
+
+/// Whether an opening is within its wall and shares no place with another.
+fn apart(a: &Opening, b: &Opening, wall: f64) -> bool {
+    let ((left, right), (other_left, other_right)) = (span(a, wall), span(b, wall));
+    let beside = right <= other_left || other_right <= left;
+    let over = a.sill >= b.sill + b.height || b.sill >= a.sill + a.height;
+    left >= 0.0 && right <= wall && (a.side != b.side || beside || over)
+}
+
+/// The worst that the checks say of an opening in the only part of a house.
+fn worst(alone: &mut House, opening: &Opening) -> Option<Severity> {
+    let part = alone.parts.first_mut()?;
+    let place = format!("parts[0].openings[{}]", part.openings.len());
+    part.openings.push(opening.clone());
+    let findings = gable_shell::solve(alone).findings;
+    alone.parts.first_mut()?.openings.pop();
+    findings.iter().filter(|f| f.place == place).map(|f| f.severity).filter(|s| *s != Severity::Note).max()
+}
+
+fn wall_length(part: &Part, side: &SideId) -> Option<f64> {
+    let k = part.sides.iter().position(|s| &s.id == side)?;
+    let corners = part.outline.corners();
+    Some((corners.get((k + 1) % corners.len().max(1))? - corners.get(k)?).norm())
+}
+
+/// Outline of an opening in its wall's piece as it was typed, whether it can be built or not. In the piece x runs from
+/// the right corner to the left one, seen from outside.
+pub(crate) fn as_typed(part: &Part, opening: &Opening) -> Option<Contour> {
+    let wall = wall_length(part, &opening.side)?;
+    let (left, right) = span(opening, wall);
+    let low = P2::new(wall - right, opening.sill.mm());
+    let high = P2::new(wall - left, opening.sill.mm() + opening.height.mm());
+    let round = opening.shape == Shape::RoundHeaded && opening.height >= opening.width / 2.0;
+    Some(if round { Contour::round_headed(low, high)? } else { Contour::rectangle(low, high) })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn new_openings_go_beside_those_that_are_there_until_the_wall_is_full() {
+        for unit in [Unit::Millimetre, Unit::Inch(gable_measure::InchStep::Sixteenth)] {
+            let mut house = House::simple(unit);
+            let side = SideId("front".to_owned());
+            let mut added = 0;
+            while add(&mut house, 0, &side, New::Window).is_some() {
+                added += 1;
+                assert!(added < 20, "the wall never fills");
+                assert!(gable_shell::solve(&house).blocking().next().is_none());
+            }
+            assert!(added >= 2, "a window on each side of the door");
+            let before = house.clone();
+            assert_eq!(add(&mut house, 0, &side, New::Window), None);
+            assert_eq!(house, before);
+        }
+    }
+}

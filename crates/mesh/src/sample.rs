@@ -35,7 +35,13 @@ pub(crate) fn gable() -> Solved {
         roof("left", P3::new(-w, d, h), -V3::y(), V3::new(cos, 0.0, sin)),
     ];
     let plan = ring(&[(-w, 0.0), (w, 0.0), (w, d), (-w, d)]);
-    let part = SolvedPart { id: part_id(), name: "Hut".into(), house_from_part: gable_plane::Rigid::identity(), plan, ridge_height: Length::mm_of(peak) };
+    let part = SolvedPart {
+        id: part_id(),
+        name: "Hut".into(),
+        house_from_part: gable_plane::Rigid::identity(),
+        plan,
+        ridge_height: Length::mm_of(peak),
+    };
     Solved {
         unit: Unit::Millimetre,
         gap: Length::ZERO,

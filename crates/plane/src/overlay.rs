@@ -42,7 +42,8 @@ impl<L: Copy + PartialEq> Region<L> {
         let core = shape.outline_as::<i64>(&style(-width / 2.0));
         // A little more than was taken, so that edges come to lie beyond the old ones, not on them with rounding.
         let grown = core.outline_as::<i64>(&style(width / 2.0 + MORE));
-        let loops = grown.into_iter().flatten().map(|ring| Rest { labels: vec![cut; ring.len()], corners: points(ring) });
+        let loops =
+            grown.into_iter().flatten().map(|ring| Rest { labels: vec![cut; ring.len()], corners: points(ring) });
         overlay(&rings, &loops.collect::<Vec<_>>(), OverlayRule::Intersect)
     }
 }
@@ -68,11 +69,7 @@ impl<L: Copy + PartialEq> Rest<L> {
     }
 }
 
-fn overlay<L: Copy + PartialEq>(
-    subject: &[&Rest<L>],
-    tools: &[Rest<L>],
-    rule: OverlayRule,
-) -> Vec<Region<L>> {
+fn overlay<L: Copy + PartialEq>(subject: &[&Rest<L>], tools: &[Rest<L>], rule: OverlayRule) -> Vec<Region<L>> {
     let edges: Vec<(P2, P2, L)> = subject.iter().copied().chain(tools).flat_map(|r| r.edges()).collect();
     let subject: Vec<_> = subject.iter().map(|r| plain(r)).collect();
     let tools: Vec<_> = tools.iter().map(plain).collect();

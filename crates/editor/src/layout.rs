@@ -77,10 +77,12 @@ pub(crate) fn show(editor: &mut Editor, ui: &mut Ui) -> Option<Action> {
         draft.house.unit = unit;
         draft.form.touch("unit", "change of unit");
     }
-    if let Some(notice) = editor.notice.clone() {
+    if let Some(mut notice) = editor.notice.take() {
         let panel = Panel::bottom("notice").frame(bar(palette.table));
-        if panel.show(ui, |ui| panels::notice(ui, &notice)).inner {
-            editor.notice = None;
+        if panel.show(ui, |ui| panels::notice(ui, &mut notice)).inner {
+            ui.ctx().request_repaint();
+        } else {
+            editor.notice = Some(notice);
         }
     }
     if ui.available_width() < ROOM_FOR_PANELS || ui.available_height() < ROOM_BELOW {
@@ -103,9 +105,9 @@ pub(crate) fn show(editor: &mut Editor, ui: &mut Ui) -> Option<Action> {
 
 fn side_by_side(editor: &mut Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
     let fill = Palette::of(ui.ctx()).panel;
-    let left = Panel::left("parts and sizes").frame(card(fill)).default_size(330.0).size_range(270.0..=460.0);
+    let left = Panel::left("parts and sizes").frame(card(fill)).default_size(348.0).size_range(280.0..=480.0);
     left.show(ui, |ui| parts_and_sizes(editor, ui, draft));
-    let lower = Panel::bottom("noticed").frame(card(fill)).resizable(true).default_size(132.0).min_size(70.0);
+    let lower = Panel::bottom("noticed").frame(card(fill)).resizable(true).default_size(148.0).min_size(70.0);
     lower.show(ui, |ui| below(editor, ui, draft));
     middle(editor, ui, draft);
 }

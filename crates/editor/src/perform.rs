@@ -8,6 +8,7 @@ use crate::document::Document;
 use crate::errands::{Errand, NO_DIALOG, Progress, ask_desktop};
 use crate::panels::Notice;
 use egui::{Context, ThemePreference, ViewportCommand};
+use gable_measure::Severity;
 use std::path::{Path, PathBuf};
 
 /// Makes text larger or smaller by a share of its usual size.
@@ -32,6 +33,7 @@ impl Editor {
     }
 
     fn perform(&mut self, ctx: &Context, action: Action) {
+        egui::Popup::close_all(ctx);
         match action {
             Action::New => self.unless_changed(ctx, Then::New),
             Action::Open => self.unless_changed(ctx, Then::Open),
@@ -96,7 +98,7 @@ impl Editor {
         let Some(document) = &mut self.document else { return };
         match adapters::write_house(&path, document.house()) {
             Ok(()) => {
-                self.notice = Some(Notice::done(format!("Saved as {}.", path.display())));
+                self.notice = Some(Notice::passing(format!("Saved as {}.", path.display())));
                 document.mark_saved(path);
                 if let Some(then) = self.after_saving.take() {
                     self.go_on(ctx, then);
@@ -203,7 +205,9 @@ impl Editor {
                 }
             },
             Some(Dialog::Pack(mut choice)) => {
-                match dialogs::pack(ctx, &mut choice, self.house().map(|h| h.unit).unwrap_or_default()) {
+                let unit = self.house().map(|h| h.unit).unwrap_or_default();
+                let blocked = self.findings.iter().any(|f| f.severity == Severity::Blocking);
+                match dialogs::pack(ctx, &mut choice, unit, blocked) {
                     None => self.dialog = Some(Dialog::Pack(choice)),
                     Some(false) => {}
                     Some(true) => {

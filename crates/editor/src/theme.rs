@@ -2,7 +2,7 @@
 
 use egui::{
     Color32, CornerRadius, FontData, FontDefinitions, FontFamily, FontId, Margin, RichText, Shadow, Stroke, TextStyle,
-    Theme, Vec2, Visuals,
+    Theme, Vec2, Visuals, style::ScrollStyle,
 };
 use gable_mesh::Token;
 use std::sync::Arc;
@@ -156,6 +156,9 @@ pub(crate) fn install(ctx: &egui::Context) {
         style.spacing.window_margin = Margin::same(16);
         style.spacing.slider_width = 160.0;
         style.spacing.icon_width = 18.0;
+        // Bars beside what they move, not over it, and wide enough to grasp.
+        style.spacing.scroll = ScrollStyle::solid();
+        style.spacing.scroll.bar_width = 9.0;
     });
 }
 
@@ -179,6 +182,7 @@ fn visuals(mut v: Visuals, p: &Palette) -> Visuals {
     v.window_shadow = soft;
     v.popup_shadow = soft;
     v.slider_trailing_fill = true;
+    v.disabled_alpha = 0.6;
     let looks = [
         (&mut v.widgets.noninteractive, p.panel, p.edge, p.ink, 1.0),
         (&mut v.widgets.inactive, p.button, p.edge, p.ink, 1.0),

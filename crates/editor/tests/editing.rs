@@ -161,7 +161,7 @@ fn a_window_can_be_added_moved_and_removed() {
     press(&mut kitchen, "Left, eave");
     press(&mut kitchen, "Add a window");
     assert_eq!(count(&kitchen), before + 1);
-    type_into(&mut kitchen, "To the right", "12");
+    type_into(&mut kitchen, "Right of the middle", "12");
     press(&mut kitchen, "Wall left");
     let sill = kitchen.state().house().unwrap().parts[0].openings[before].sill;
     kitchen.get_by_label("Window 1, to be moved").focus();
@@ -282,14 +282,16 @@ fn the_pack_is_written_beside_the_window() {
     press(&mut kitchen, "Make the pack…");
     press(&mut kitchen, "Letter, 215.9 × 279.4 mm");
     press(&mut kitchen, "Choose where it goes…");
-    type_into(&mut kitchen, "Folder", folder.path().to_str().unwrap());
+    // It is not there yet.
+    let place = folder.path().join("new").join("pack");
+    type_into(&mut kitchen, "Folder", place.to_str().unwrap());
     let deadline = std::time::Instant::now() + std::time::Duration::from_secs(60);
     while kitchen.query_by_label_contains("The pack is ready").is_none() {
         assert!(std::time::Instant::now() < deadline, "no pack after a minute");
         std::thread::sleep(std::time::Duration::from_millis(50));
         kitchen.run();
     }
-    let files: Vec<_> = std::fs::read_dir(folder.path()).unwrap().map(|e| e.unwrap().path()).collect();
+    let files: Vec<_> = std::fs::read_dir(place).unwrap().map(|e| e.unwrap().path()).collect();
     assert_eq!(files.len(), 1);
     // A PDF begins with its version (ISO 32000-1, 7.5.2).
     assert!(std::fs::read(&files[0]).unwrap().starts_with(b"%PDF-"));
@@ -482,4 +484,13 @@ fn the_edit_menu_shows_what_cannot_be_done_yet() {
     press(&mut kitchen, "Edit");
     let greyed = kitchen.query_all_by_label_contains("Undo").filter(|n| n.accesskit_node().is_disabled());
     assert_eq!(greyed.count(), 2, "in the bar and in the menu");
+}
+
+#[test]
+fn nothing_is_printed_of_a_house_that_cannot_be_built() {
+    let mut house = plain();
+    house.parts[0].openings[0].height = Length::mm_of(190.0);
+    let mut kitchen = kitchen(house);
+    press(&mut kitchen, "Make the pack…");
+    assert!(kitchen.get_by_label("Choose where it goes…").accesskit_node().is_disabled());
 }

@@ -43,13 +43,11 @@ pub(crate) fn new_house(ctx: &Context, beginnings: &[Beginning], can_leave: bool
     let mut answer = None;
     let room = ctx.content_rect().size();
     let modal = asking(ctx, "new house").show(ctx, |ui| {
-        ui.set_width((room.x - 80.0).clamp(260.0, 780.0));
+        ui.set_width((room.x - 80.0).clamp(260.0, 784.0));
         ui.heading("What shall we bake?");
         ui.label("Start from a small house; everything about it can be changed.");
         ui.add_space(8.0);
-        egui::ScrollArea::vertical().max_height(room.y - 220.0).show(ui, |ui| {
-            // Room for the bar on the right.
-            ui.set_max_width(ui.available_width() - 14.0);
+        egui::ScrollArea::vertical().max_height(room.y - 220.0).auto_shrink([false, true]).show(ui, |ui| {
             ui.horizontal_wrapped(|ui| {
                 for beginning in beginnings {
                     if card(ui, beginning) {
@@ -84,7 +82,7 @@ fn card(ui: &mut Ui, beginning: &Beginning) -> bool {
     ui.painter().rect(rect.shrink(1.5), 10.0, palette.paper, edge, StrokeKind::Inside);
     let picture = Rect::from_min_max(rect.min + Vec2::splat(12.0), rect.max - vec2(12.0, 38.0));
     let sheet = &beginning.picture;
-    let paper = Paper::fitted(picture, (P2::origin(), P2::new(sheet.width, sheet.height)), 0.0);
+    let paper = Paper::fitted(picture, (P2::origin(), P2::new(sheet.width, sheet.height)), Vec2::ZERO);
     drawing(&ui.painter().with_clip_rect(picture.intersect(ui.clip_rect())), sheet, &paper, &palette);
     let at = rect.center_bottom() - vec2(0.0, 20.0);
     ui.painter().text(at, egui::Align2::CENTER_CENTER, &beginning.name, egui::FontId::proportional(15.0), palette.ink);

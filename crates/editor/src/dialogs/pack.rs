@@ -38,24 +38,32 @@ impl PackChoice {
 }
 
 /// Asks what the pack is printed on. `Some(true)`: go on and choose a folder; `Some(false)`: not now.
-pub(crate) fn pack(ctx: &Context, choice: &mut PackChoice, unit: Unit) -> Option<bool> {
+///
+/// `blocked`: the house cannot be built, so there is nothing to print.
+pub(crate) fn pack(ctx: &Context, choice: &mut PackChoice, unit: Unit, blocked: bool) -> Option<bool> {
     let mut answer = None;
     let modal = asking(ctx, "pack").show(ctx, |ui| {
         let room = ctx.content_rect().size();
         ui.set_width((room.x - 80.0).clamp(260.0, 560.0));
         ui.heading("Make the pack");
-        ui.label("Every piece at true scale, ready to print, cut out and lay on the dough.");
+        ui.label("The pattern of every piece at true scale, ready to print and cut out.");
         ui.add_space(8.0);
         let mut read = true;
         egui::ScrollArea::vertical().max_height((room.y - 190.0).max(120.0)).show(ui, |ui| {
             read = settings(ui, choice, unit);
             ui.add_space(8.0);
             ui.label("Print at actual size, not 'fit to page', and check the bars with a ruler before you cut.");
-            ui.label("Pages and ink are not food: keep printed paper off the dough, or put baking parchment between.");
+            ui.label(
+                "Ink and paper are not food: always lay baking paper between the pattern and the dough or biscuit.",
+            );
         });
         ui.add_space(10.0);
+        if blocked {
+            let words = "As it is the house cannot be built. Mend what 'What we noticed' says first.";
+            ui.label(RichText::new(words).color(Palette::of(ctx).blocking));
+        }
         ui.horizontal(|ui| {
-            let go = ui.add_enabled(read, Button::new("Choose where it goes…"));
+            let go = ui.add_enabled(read && !blocked, Button::new("Choose where it goes…"));
             answer = go.clicked().then_some(true);
             answer = answer.or(ui.button("Not now").clicked().then_some(false));
         });

@@ -114,7 +114,7 @@ impl Form<'_> {
 /// Whether every choice can be read in full beside its name.
 fn fits_beside<T>(ui: &Ui, choices: &[(T, String)]) -> bool {
     // Padding on both sides and the arrow.
-    const FRAME: f32 = 52.0;
+    const FRAME: f32 = 44.0;
     let font = egui::TextStyle::Button.resolve(ui.style());
     let width =
         |words: &str| ui.painter().layout_no_wrap(words.to_owned(), font.clone(), egui::Color32::BLACK).size().x;

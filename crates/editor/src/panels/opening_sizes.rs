@@ -60,7 +60,7 @@ fn placing(ui: &mut Ui, form: &mut Form<'_>, placing: &mut Placing, place: &str)
         };
     }
     match placing {
-        Placing::Centred { offset } => form.length(ui, (place, "To the right", "move of an opening"), offset),
+        Placing::Centred { offset } => form.length(ui, (place, "Right of the middle", "move of an opening"), offset),
         Placing::FromLeft { distance } | Placing::FromRight { distance } => {
             form.length(ui, (place, "Distance", "move of an opening"), distance);
         }

@@ -11,9 +11,9 @@ pub(crate) fn parts(ui: &mut Ui, house: &House, selection: &mut Selection) {
     ui.spacing_mut().item_spacing.y = 2.0;
     ui.spacing_mut().interact_size.y = PART_ROW - 2.0;
     let title = if house.owner.title.is_empty() { "The whole house" } else { &house.owner.title };
-    row(ui, selection, Selection::House, 0, title, "");
+    row(ui, selection, Selection::House, 0, title, ("", ""));
     for part in &house.parts {
-        row(ui, selection, Selection::Part(part.id.clone()), 1, &part.name, "");
+        row(ui, selection, Selection::Part(part.id.clone()), 1, &part.name, ("", ""));
         for side in &part.sides {
             side_rows(ui, selection, part, side);
         }
@@ -22,13 +22,13 @@ pub(crate) fn parts(ui: &mut Ui, house: &House, selection: &mut Selection) {
 
 fn side_rows(ui: &mut Ui, selection: &mut Selection, part: &Part, side: &Side) {
     let name = side_name(&side.id.0);
-    row(ui, selection, Selection::Side(part.id.clone(), side.id.clone()), 2, &name, top_word(side));
+    row(ui, selection, Selection::Side(part.id.clone(), side.id.clone()), 2, &name, top_words(side));
     for opening in part.openings.iter().filter(|o| o.side == side.id) {
-        row(ui, selection, Selection::Opening(part.id.clone(), opening.id.clone()), 3, &opening.name, "");
+        row(ui, selection, Selection::Opening(part.id.clone(), opening.id.clone()), 3, &opening.name, ("", ""));
     }
 }
 
-fn row(ui: &mut Ui, selection: &mut Selection, what: Selection, depth: u8, name: &str, aside: &str) {
+fn row(ui: &mut Ui, selection: &mut Selection, what: Selection, depth: u8, name: &str, (aside, tip): (&str, &str)) {
     let chosen = *selection == what;
     let palette = Palette::of(ui.ctx());
     ui.horizontal(|ui| {
@@ -40,7 +40,10 @@ fn row(ui: &mut Ui, selection: &mut Selection, what: Selection, depth: u8, name:
             .truncate()
             .min_size(egui::vec2(ui.available_width() - 12.0, PART_ROW - 2.0))
             .right_text(RichText::new(aside).small().color(ink));
-        let response = ui.add(button);
+        let mut response = ui.add(button);
+        if !tip.is_empty() {
+            response = response.on_hover_text(tip);
+        }
         let spoken = if aside.is_empty() { name.to_owned() } else { format!("{name}, {aside}") };
         response.widget_info(|| WidgetInfo::selected(Role::Button, true, chosen, &spoken));
         if response.clicked() {
@@ -60,15 +63,17 @@ pub(crate) fn side_name(side: &str) -> String {
     }
 }
 
-/// What closes a side at the top, in a word.
-fn top_word(side: &Side) -> &'static str {
+/// What closes a side at the top, in a word and in a sentence.
+fn top_words(side: &Side) -> (&'static str, &'static str) {
     if !side.wall {
-        return "no wall";
+        return ("no wall", "This side is open.");
     }
     match side.top {
-        Top::Eave { .. } => "eave",
-        Top::HalfHip { .. } => "half-hip",
-        Top::Knee { .. } => "knee",
-        Top::Gable { .. } => "gable",
+        Top::Eave { .. } => ("eave", "The roof slopes up from the top of this wall."),
+        Top::HalfHip { .. } => {
+            ("half-hip", "The wall runs up between the slopes, and a small slope cuts off its peak.")
+        }
+        Top::Knee { .. } => ("knee", "The roof rises steeply from this wall and then goes on less steeply."),
+        Top::Gable { .. } => ("gable", "The wall runs up to the slopes of the other sides."),
     }
 }

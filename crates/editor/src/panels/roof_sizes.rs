@@ -5,7 +5,7 @@ use crate::adapters;
 use crate::fields::Form;
 use crate::table::{Paper, drawing};
 use crate::theme::Palette;
-use egui::{Align2, Rect, Sense, Stroke, StrokeKind, TextStyle, Ui, WidgetInfo, accesskit::Role, vec2};
+use egui::{Align2, Rect, Sense, Stroke, StrokeKind, TextStyle, Ui, Vec2, WidgetInfo, accesskit::Role, vec2};
 use gable_measure::{Angle, Length, Pitch, Unit};
 use gable_plane::P2;
 use gable_shell::{Part, RoofForm, Top};
@@ -71,7 +71,7 @@ fn form_row(ui: &mut Ui, roof: RoofForm, chosen: bool) -> bool {
         drawing(
             &ui.painter().with_clip_rect(place.intersect(ui.clip_rect())),
             picture,
-            &Paper::fitted(place, whole, 0.0),
+            &Paper::fitted(place, whole, Vec2::ZERO),
             &palette,
         );
     }

@@ -1,4 +1,4 @@
-use super::dimension::{dimension, label, letter};
+use super::dimension::{dimension, label, label_width, letter};
 use super::draw::drawing;
 use super::paper::Paper;
 use super::{Desk, face_handles};
@@ -102,7 +102,11 @@ fn sizes(ui: &Ui, paper: &Paper, desk: &Desk<'_, '_>, piece: &Piece, corners: &[
         let long = along.norm() * f64::from(paper.scale) > 70.0;
         if slanted && long && !on_notch(piece, a, b) {
             let out = outwards(along, piece);
-            label(painter, paper.at(a + along / 2.0) + paper.way(out) * 22.0, &print(along.norm()), &desk.palette);
+            // So far out that the words stay clear of the edge, whichever way it runs.
+            let words = print(along.norm());
+            let way = paper.way(out);
+            let off = 12.0 + (way.x.abs() * label_width(painter, &words) + way.y.abs() * 14.0) / 2.0;
+            label(painter, paper.at(a + along / 2.0) + way * off, &words, &desk.palette);
         }
     }
 }

@@ -159,8 +159,10 @@ impl Table {
     }
 
     fn paper(&mut self, ui: &Ui, rect: Rect, response: &Response, bounds: (P2, P2)) -> Paper {
-        let mut paper =
-            Paper::fitted(rect, self.frame.unwrap_or(bounds), (rect.size().min_elem() * 0.17).clamp(46.0, 90.0));
+        // Room for dimensions, whose words lie level.
+        let part = rect.size() * 0.17;
+        let margin = vec2(part.x.clamp(72.0, 110.0), part.y.clamp(46.0, 90.0));
+        let mut paper = Paper::fitted(rect, self.frame.unwrap_or(bounds), margin);
         let whole = paper.scale;
         paper.scale *= self.zoom;
         if response.dragged_by(PointerButton::Primary)

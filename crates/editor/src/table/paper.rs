@@ -13,10 +13,10 @@ pub(crate) struct Paper {
 }
 
 impl Paper {
-    /// A paper on which a box of the drawing fills the rectangle, with a margin in points.
-    pub(crate) fn fitted(rect: Rect, (low, high): (P2, P2), margin: f32) -> Self {
+    /// A paper on which a box of the drawing fills the rectangle, with margins in points.
+    pub(crate) fn fitted(rect: Rect, (low, high): (P2, P2), margin: Vec2) -> Self {
         let size = high - low;
-        let room = (rect.size() - Vec2::splat(2.0 * margin)).max(vec2(20.0, 20.0));
+        let room = (rect.size() - 2.0 * margin).max(vec2(20.0, 20.0));
         let scale = (room.x / (size.x.max(1.0) as f32)).min(room.y / (size.y.max(1.0) as f32));
         Self { rect, scale, middle: P2::from((low.coords + high.coords) / 2.0) }
     }
@@ -51,7 +51,7 @@ mod tests {
     #[test]
     fn spans_measure_what_lies_between_places() {
         let rect = Rect::from_min_size(pos2(10.0, 20.0), vec2(300.0, 200.0));
-        let paper = Paper::fitted(rect, (P2::new(-5.0, 0.0), P2::new(95.0, 70.0)), 20.0);
+        let paper = Paper::fitted(rect, (P2::new(-5.0, 0.0), P2::new(95.0, 70.0)), Vec2::splat(20.0));
         let (p, q) = (P2::new(12.5, 33.0), P2::new(40.0, -2.0));
         assert!((paper.span(paper.at(p) - paper.at(q)) - (p - q)).norm() < 1e-3);
         assert!((paper.place(paper.at(p)) - p).norm() < 1e-3);

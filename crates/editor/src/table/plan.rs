@@ -109,8 +109,10 @@ fn dimensions(ui: &Ui, paper: &Paper, desk: &Desk<'_, '_>, k: usize) {
     let plan = &part.plan;
     let (unit, count) = (desk.house.unit, plan.len());
     let outline = desk.house.part(&part.id).map(|p| &p.outline);
-    let roof = desk.solved.pieces.iter().filter(|p| p.part == part.id && is_roof(p));
-    let rim: Vec<P2> = roof.flat_map(shadow).collect();
+    // Clear of everything that stands there, other parts too.
+    let roof = desk.solved.pieces.iter().filter(|p| is_roof(p));
+    let plans = desk.solved.parts.iter().flat_map(|p| p.plan.iter().copied());
+    let rim: Vec<P2> = roof.flat_map(shadow).chain(plans).collect();
     let shown: Vec<usize> = match outline {
         Some(Outline::Rectangle { .. }) => vec![0, 1],
         Some(Outline::Polygon { .. }) => vec![0],
@@ -123,7 +125,8 @@ fn dimensions(ui: &Ui, paper: &Paper, desk: &Desk<'_, '_>, k: usize) {
         let out = V2::new(along.y, -along.x);
         let words = unit.print(Length::mm_of((b - a).norm()));
         let past = rim.iter().map(|p| (p - a).dot(&out)).fold(0.0, f64::max) as f32 * paper.scale;
-        dimension(ui.painter(), paper, [a, b], out, past + 26.0, &words, &desk.palette);
+        let aside = out.x.abs() as f32 * label_width(ui.painter(), &words) / 2.0;
+        dimension(ui.painter(), paper, [a, b], out, past + 20.0 + aside, &words, &desk.palette);
     }
 }
 

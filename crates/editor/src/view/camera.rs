@@ -61,11 +61,6 @@ impl Camera {
         self.above = (self.above + f64::from(drag.y) * 0.008).clamp(-0.35, 1.5);
     }
 
-    /// Looks from high enough to see what lies on the table.
-    pub(crate) fn look_down(&mut self) {
-        self.above = self.above.max(0.95);
-    }
-
     /// Moves the picture by a drag of so many points in a picture that is `height` points high.
     pub(crate) fn pan(&mut self, drag: Vec2, height: f32) {
         let scale = 2.0 * self.distance * HALF_ANGLE.tan() / f64::from(height.max(1.0));

@@ -59,6 +59,13 @@ impl Shown {
     }
 }
 
+/// Number of a house, its fold, and whether the way of folding is known.
+type PoseKey = (u64, f64, bool);
+
+/// How high the eye stands over a standing house, and over pieces on the table, radians.
+const STANDING: f64 = 0.42;
+const FLAT: f64 = 1.15;
+
 /// How the house is looked at.
 #[derive(Clone, Debug)]
 pub(crate) struct View {
@@ -67,12 +74,12 @@ pub(crate) struct View {
     fold: f64,
     icing: bool,
     fit_asked: bool,
-    /// Shape of the picture that was fitted; `None` once the person has looked elsewhere.
-    fitted: Option<f32>,
-    /// Whether the person has stepped nearer or aside; until then the whole house stays in the picture.
-    zoomed: bool,
-    /// The pose of a house of a number, at a fold, known or not.
-    pose: Option<((u64, f64, bool), Arc<Vec<Rigid>>)>,
+    /// What was fitted: shape of the picture, house and fold; `None` once the person has stepped
+    /// nearer or aside.
+    fitted: Option<(f32, u64, f64)>,
+    /// Whether the person has chosen how high the eye stands.
+    turned: bool,
+    pose: Option<(PoseKey, Arc<Vec<Rigid>>)>,
     /// Number of the house that was prepared for the graphics card.
     prepared: Option<u64>,
     /// The last house of which the fold was known.
@@ -95,7 +102,7 @@ impl Default for View {
             icing: true,
             fit_asked: true,
             fitted: None,
-            zoomed: false,
+            turned: false,
             pose: None,
             prepared: None,
             folding: None,
@@ -144,18 +151,27 @@ impl View {
         let name = format!("The house in space, {count} pieces. Arrow keys walk round, plus and minus step nearer.");
         response.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, &name));
         let shape = rect.width() / rect.height();
-        self.fit_asked |= self.fitted.is_some_and(|fitted| fitted != shape);
-        if std::mem::take(&mut self.fit_asked) && self.camera.fit(&shown.model.outermost(&pose), f64::from(shape)) {
-            self.fitted = Some(shape);
-            self.zoomed = false;
+        // While a size is dragged the picture holds still, so that one sees it grow.
+        let held = ui.input(|i| i.pointer.any_down());
+        let now = (shape, shown.number, self.fold);
+        self.fit_asked |=
+            self.fitted.is_some_and(|(s, n, f)| s != shape || f != self.fold || (n != shown.number && !held));
+        if std::mem::take(&mut self.fit_asked) {
+            if !self.turned {
+                // What lies flat is looked at from higher up.
+                self.camera.above = STANDING + (FLAT - STANDING) * (1.0 - self.fold);
+            }
+            if self.camera.fit(&shown.model.outermost(&pose), f64::from(shape)) {
+                self.fitted = Some(now);
+            }
         }
         let before = self.camera;
         self.steer(ui, &response);
-        if self.camera != before {
+        let there = |c: &Camera| (c.target, c.distance);
+        if there(&self.camera) != there(&before) {
             self.fitted = None;
-            let there = |c: &Camera| (c.target, c.distance);
-            self.zoomed |= there(&self.camera) != there(&before);
         }
+        self.turned |= self.camera.above != before.above;
         self.paint(ui, rect, shown, Arc::clone(&pose), chosen, drawn);
         if response.has_focus() {
             let line = egui::Stroke::new(2.0, Palette::of(ui.ctx()).accent);
@@ -169,19 +185,16 @@ impl View {
     fn controls(&mut self, ui: &mut Ui) {
         ui.horizontal(|ui| {
             if ui.button("Flat").on_hover_text("Every piece on the table").clicked() {
-                (self.fold, self.fit_asked) = (0.0, true);
-                self.camera.look_down();
+                (self.fold, self.fit_asked, self.turned) = (0.0, true, false);
             }
             // Room for what follows on the right.
             ui.spacing_mut().slider_width = (ui.available_width() - 190.0).clamp(40.0, 260.0);
             let slider = ui.add(Slider::new(&mut self.fold, 0.0..=1.0).show_value(false));
             let fold = self.fold;
             slider.widget_info(|| WidgetInfo::slider(true, fold, "Fold up"));
-            if slider.on_hover_text("Fold up: from flat on the table to standing").changed() && self.fold < 0.02 {
-                self.fit_asked = true;
-            }
+            slider.on_hover_text("Fold up: from flat on the table to standing");
             if ui.button("Standing").on_hover_text("The finished house").clicked() {
-                (self.fold, self.fit_asked) = (1.0, true);
+                (self.fold, self.fit_asked, self.turned) = (1.0, true, false);
             }
             ui.checkbox(&mut self.icing, "Icing").on_hover_text("Show the icing of a standing house");
         });
@@ -193,7 +206,6 @@ impl View {
             Some((old, pose)) if *old == key => Arc::clone(pose),
             _ => {
                 let pose = Arc::new(shown.pose(self.fold));
-                self.fit_asked |= !self.zoomed;
                 self.pose = Some((key, Arc::clone(&pose)));
                 pose
             }

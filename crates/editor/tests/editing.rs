@@ -487,6 +487,30 @@ fn the_edit_menu_shows_what_cannot_be_done_yet() {
 }
 
 #[test]
+fn a_part_is_moved_by_its_host_and_goes_with_it() {
+    let text = include_str!("../../../demo/pilot-house.house.json");
+    let mut house = file::parse(text).unwrap();
+    house.parts.retain(|p| ["main", "lean-to"].contains(&p.id.0.as_str()));
+    house.parts.iter_mut().for_each(|p| p.openings.clear());
+    let mut kitchen = kitchen(house);
+    let parts = |k: &Kitchen| k.state().house().unwrap().parts.clone();
+    let before = parts(&kitchen);
+    press(&mut kitchen, "Lean-to");
+    type_into(&mut kitchen, "Reaches out", "40");
+    let moved = parts(&kitchen).into_iter().find(|p| p.id.0 == "lean-to").unwrap();
+    assert!(matches!(moved.place, gable_shell::Place::Against { out, .. } if (out.mm() - 40.0).abs() < 1e-9));
+    press(&mut kitchen, "Undo");
+    assert_eq!(parts(&kitchen), before);
+    press(&mut kitchen, "Remove this part");
+    assert_eq!(parts(&kitchen).len(), before.len() - 1);
+    press(&mut kitchen, "Undo");
+    assert_eq!(parts(&kitchen), before);
+    // Everything stands by the main body: without it nothing would be left.
+    press(&mut kitchen, "Main body");
+    assert!(kitchen.query_by_label("Remove this part").is_none());
+}
+
+#[test]
 fn nothing_is_printed_of_a_house_that_cannot_be_built() {
     let mut house = plain();
     house.parts[0].openings[0].height = Length::mm_of(190.0);

@@ -8,6 +8,7 @@ mod opening_sizes;
 mod part_sizes;
 mod parts;
 mod pieces;
+mod place_sizes;
 mod roof_sizes;
 mod side_sizes;
 mod sizes;

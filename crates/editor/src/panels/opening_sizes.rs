@@ -42,7 +42,8 @@ pub(super) fn opening(
     }
 }
 
-fn placing(ui: &mut Ui, form: &mut Form<'_>, placing: &mut Placing, place: &str) {
+/// Where something is along a wall.
+pub(super) fn placing(ui: &mut Ui, form: &mut Form<'_>, placing: &mut Placing, place: &str) {
     let kinds = words(&[(0, "From the middle"), (1, "From the left corner"), (2, "From the right corner")]);
     let old = match placing {
         Placing::Centred { .. } => 0,

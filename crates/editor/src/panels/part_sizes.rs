@@ -1,8 +1,10 @@
-use super::roof_sizes;
 use super::sizes::heading;
+use super::{place_sizes, roof_sizes};
 use crate::adapters;
 use crate::fields::Form;
+use crate::hosts;
 use crate::reshape;
+use crate::selection::Selection;
 use egui::Ui;
 use gable_measure::Length;
 use gable_shell::{Corners, DoughId, FloorKind, House, Outline, Part, Ridges};
@@ -21,6 +23,7 @@ pub(super) fn part(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, k: usize
         let id = part.id.clone();
         house.set_outline(&id, outline);
     }
+    place_sizes::place(ui, form, house, k);
     let Some(part) = house.parts.get_mut(k) else { return };
     roof_sizes::roof(ui, form, part, k);
     heading(ui, "Corners and floor");
@@ -42,6 +45,20 @@ pub(super) fn part(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, k: usize
     form.choice(ui, (&at("roof_dough"), "Roof", "change of the roof dough"), &mut part.roof_dough, &doughs);
     if part.floor.kind != FloorKind::None {
         form.choice(ui, (&at("floor.dough"), "Floor", "change of the floor dough"), &mut part.floor.dough, &doughs);
+    }
+}
+
+/// The button that takes a part away, with all that stand by it.
+pub(super) fn remove(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, k: usize, next: &mut Selection) {
+    let Some(id) = house.parts.get(k).map(|p| p.id.clone()) else { return };
+    if !hosts::can_go(house, &id) {
+        return;
+    }
+    ui.add_space(10.0);
+    if ui.button("Remove this part").on_hover_text("And whatever stands by it").clicked() {
+        hosts::remove(house, &id);
+        *next = Selection::House;
+        form.touch(&format!("parts[{k}]"), "removed part");
     }
 }
 

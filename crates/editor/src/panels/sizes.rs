@@ -12,6 +12,7 @@ pub(crate) fn sizes(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, what: &
         Selection::Part(id) => {
             if let Some(k) = house.parts.iter().position(|p| p.id == id) {
                 part_sizes::part(ui, form, house, k);
+                part_sizes::remove(ui, form, house, k, next);
             }
         }
         Selection::Side(id, side) => {

@@ -11,6 +11,9 @@ pub(crate) fn load(name: &str) -> Result<House, Failure> {
         return file::parse(&text).map_err(|errors| Failure::Usage(format!("{name} cannot be read:\n{errors}")));
     }
     demo::house(name).ok_or_else(|| {
+        if let Some(failure) = crate::meant::command(Some(name)) {
+            return failure;
+        }
         let names: Vec<&str> = demo::names().collect();
         Failure::Usage(format!(
             "{name}: there is no such file, and no built-in house of that name ({})",

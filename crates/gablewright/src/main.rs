@@ -5,6 +5,7 @@ mod args;
 mod check;
 mod failure;
 mod house;
+mod meant;
 mod pack;
 mod picture;
 mod pieces;
@@ -12,6 +13,7 @@ mod window;
 
 use args::{Args, Command};
 use clap::Parser;
+use clap::error::ContextKind;
 use failure::Failure;
 use std::io::Write;
 use std::process::ExitCode;
@@ -20,7 +22,10 @@ fn main() -> ExitCode {
     let mut out = std::io::stdout().lock();
     let done = match Args::try_parse() {
         Ok(args) => run(args, &mut out).and_then(|()| out.flush().map_err(Failure::from)),
-        Err(error) => return asked_or_wrong(&error),
+        Err(error) => match meant::command(std::env::args().nth(1).as_deref()) {
+            Some(failure) if error.use_stderr() => Err(failure),
+            _ => return asked_or_wrong(error),
+        },
     };
     match done {
         Ok(()) => ExitCode::SUCCESS,
@@ -39,7 +44,9 @@ fn run(args: Args, out: &mut dyn Write) -> Result<(), Failure> {
 }
 
 /// Help and version were asked for and succeed; anything else is bad usage. A closed pipe changes neither.
-fn asked_or_wrong(error: &clap::Error) -> ExitCode {
+fn asked_or_wrong(mut error: clap::Error) -> ExitCode {
+    // Nobody who mistypes an option means it as the name of a house.
+    error.remove(ContextKind::Suggested);
     let _ = error.print();
     if error.use_stderr() { ExitCode::from(failure::BAD_USAGE) } else { ExitCode::SUCCESS }
 }

@@ -1,7 +1,7 @@
 use crate::args::{MarginArgs, PackArgs};
 use crate::failure::Failure;
 use crate::house;
-use gable_export::{Margins, PackError, PackOptions, Paper, pack_pdf, save};
+use gable_export::{Margins, PackError, PackOptions, Paper, pack_pdf, plain_reason, save};
 use gable_measure::Unit;
 use gable_shell::House;
 use std::io::Write;
@@ -35,14 +35,19 @@ fn margins(args: &MarginArgs, unit: Unit) -> Result<Margins, Failure> {
 
 /// Writes the pack of a house and gives the name of its file.
 pub(crate) fn write(name: &str, house: &House, options: &PackOptions, folder: &Path) -> Result<PathBuf, Failure> {
-    let solved = gable_shell::solve(house);
+    let mut house = house.clone();
+    if house.owner.title.trim().is_empty() {
+        house.owner.title = stem(name);
+    }
+    let solved = gable_shell::solve(&house);
     house::refuse_blocked(name, &solved)?;
-    let bytes = pack_pdf(&solved, house, options).map_err(|error| match error {
+    let bytes = pack_pdf(&solved, &house, options).map_err(|error| match error {
         PackError::Blocking(_) | PackError::NoPieces => Failure::Blocked(format!("{name}: {error}")),
         other => Failure::Usage(format!("{name}: {other}")),
     })?;
-    std::fs::create_dir_all(folder)
-        .map_err(|e| Failure::Usage(format!("{}: the folder cannot be made: {e}", folder.display())))?;
+    std::fs::create_dir_all(folder).map_err(|e| {
+        Failure::Usage(format!("{}: the folder cannot be made: {}", folder.display(), plain_reason(&e)))
+    })?;
     let path = folder.join(format!("{}-{}.pdf", stem(name), suffix(options.paper)));
     save(&path, &bytes).map_err(|e| Failure::Usage(e.to_string()))?;
     Ok(path)

@@ -7,7 +7,7 @@ use gable_measure::Finding;
 /// What the checks noticed, worst first. Returns the place of the finding that was clicked.
 pub(crate) fn findings(ui: &mut Ui, findings: &[Finding], name_of: impl Fn(&str) -> String) -> Option<String> {
     if findings.is_empty() {
-        ui.label("Nothing stands out: every piece closes.");
+        ui.label("Nothing stands out.");
         return None;
     }
     let mut sorted: Vec<&Finding> = findings.iter().collect();

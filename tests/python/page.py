@@ -6,6 +6,7 @@ from geometry import bezier, length, ring_segments, sub
 
 MM = 25.4 / 72
 WIDE, NARROW = 0.5, 0.25  # line widths of ISO 128-2, group 0.5
+FAR_FACE = (12 * NARROW, 3 * NARROW)  # dash and gap of ISO 128-2 line 02.1 (from memory of the standard)
 MARK = 2.5  # from the middle of a mark to its tips
 
 
@@ -13,7 +14,7 @@ class Stroke:
     def __init__(self, item, height):
         self.width = (item["linewidth"] or 0) * MM
         pattern = item.get("dash") or ([], 0)
-        self.dashed = bool(pattern[0])
+        self.dashes = [d * MM for d in pattern[0]]
         self.points, self.closed = [], False
         at = lambda p: (p[0] * MM, height - p[1] * MM)
         for command, *points in item["path"]:
@@ -30,13 +31,14 @@ class Stroke:
         return ring if self.closed else ring[:-1]
 
     def is_cut(self):
-        return abs(self.width - WIDE) < 0.01 and not self.dashed
+        return abs(self.width - WIDE) < 0.01 and not self.dashes
 
     def is_far_face(self):
-        return abs(self.width - NARROW) < 0.01 and self.dashed
+        alike = len(self.dashes) == 2 and all(abs(a - b) < 0.01 for a, b in zip(self.dashes, FAR_FACE))
+        return abs(self.width - NARROW) < 0.01 and alike
 
     def is_thin(self):
-        return abs(self.width - NARROW) < 0.01 and not self.dashed
+        return abs(self.width - NARROW) < 0.01 and not self.dashes
 
 
 class Sheet:

@@ -2,9 +2,9 @@ use crate::{Face, HalfSpace, P3, SAME_POINT, Solid, V3};
 
 /// Edges that turn by more than this are bevelled when a solid is grown, radians: at 60° a sharp edge would be
 /// 1 / cos 30° = 1.15 times the distance away.
-const SHARP: f64 = 61.0 * std::f64::consts::PI / 180.0;
+const SHARP: f64 = 37.0 * std::f64::consts::PI / 180.0;
 /// No bevel turns by more than this, radians.
-const STEP: f64 = 60.0 * std::f64::consts::PI / 180.0;
+const STEP: f64 = 36.0 * std::f64::consts::PI / 180.0;
 
 impl Solid {
     /// The solid with everything added that is within `distance` mm of it, as half-spaces round a convex solid.

@@ -1,5 +1,6 @@
 //! Joints between pieces of different parts.
 
+use super::facing::facing;
 use super::lump::Lump;
 use super::recut::ToolEdge;
 use super::tool::Owner;
@@ -12,9 +13,9 @@ use gable_plane::{P2, P3, Solid, V3};
 use std::collections::BTreeSet;
 
 /// Beside a bevelled edge of an obstacle a piece may be this many gaps away.
-const ROUND: f64 = 1.6;
+pub(super) const ROUND: f64 = 1.6;
 /// Allowance for contact, mm.
-const NEAR: f64 = 0.05;
+pub(super) const NEAR: f64 = 0.05;
 /// Shorter contacts between parts are no joints, mm: there the bevels of obstacles would show.
 const SHORTEST: f64 = 3.0;
 /// Room beside lumps when only their ends matter, mm.
@@ -101,7 +102,9 @@ fn contact(solutions: &[Option<PartSolution>], bodies: &[Body], at: &Pending) ->
     let apart = middles.map(|p| distance(bodies, first, &p));
     let line = if apart[1] < apart[0] - NEAR { back } else { front };
     let line = beside(&bodies[first.0].pieces[first.1].lumps, line, ROUND * solution.gap + NEAR, SHORTEST)?;
-    let line = beside(&bodies[at.part].pieces[at.draft].lumps, line, ANYWHERE, SHORTEST)?;
+    let own = &bodies[at.part].pieces[at.draft].lumps;
+    let line = beside(own, line, ANYWHERE, SHORTEST)?;
+    let line = facing(&bodies[first.0].pieces[first.1].lumps, own, line, ROUND * solution.gap + NEAR, SHORTEST)?;
     let host = solutions[first.0].as_ref()?;
     let host_draft = host.drafts.get(first.1)?;
     let turned = |s: &PartSolution, d: &Draft| s.stand.house_from_part.rotation * d.outward();

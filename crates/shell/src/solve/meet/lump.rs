@@ -20,6 +20,12 @@ impl Lump {
         (0..3).all(|k| self.low[k] < other.high[k] + room && other.low[k] < self.high[k] + room)
     }
 
+    /// Least and greatest extent along a direction, mm.
+    pub(super) fn reach(&self, along: &V3) -> (f64, f64) {
+        let heights = self.solid.faces().iter().flat_map(|f| &f.corners).map(|p| along.dot(&p.coords));
+        heights.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), h| (low.min(h), high.max(h)))
+    }
+
     /// Distance of a point from the faces' planes, mm; negative inside. Off an edge it is a little too small.
     pub(super) fn excess(&self, p: &P3) -> f64 {
         self.halves.iter().map(|h| h.excess(p)).fold(f64::NEG_INFINITY, f64::max)

@@ -1,7 +1,8 @@
 //! What the own joints of a part keep after its pieces were cut.
 
 use super::Body;
-use super::contacts::{ANYWHERE, beside};
+use super::contacts::{ANYWHERE, NEAR, ROUND, beside};
+use super::facing::facing;
 use crate::JointKind;
 use crate::solve::draft::{Draft, JointDraft};
 use crate::solve::joints::SHORTEST_JOINT;
@@ -33,6 +34,11 @@ pub(super) fn joints(solution: &mut PartSolution, body: &Body, edges: &Edges) {
             let ends = part.first.into_iter().chain([part.second]);
             let there = ends.into_iter().try_fold(part.line.map(|p| place * p), |line, d| {
                 beside(&body.pieces[d].lumps, line, ANYWHERE, SHORTEST_JOINT)
+            });
+            let there = there.and_then(|line| {
+                let Some(first) = part.first else { return Some(line) };
+                let [a, b] = [first, part.second].map(|d| &body.pieces[d].lumps[..]);
+                facing(a, b, line, ROUND * part.gap + NEAR, SHORTEST_JOINT)
             });
             let there = there.map(|line| line.map(|p| place.inverse() * p));
             part.line = there.unwrap_or(part.line);

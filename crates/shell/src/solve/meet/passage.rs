@@ -1,18 +1,26 @@
 //! Passages: holes in a host's wall or roof behind a guest, with a rim left to glue the guest to.
 
-use super::{frame_in_house, moved};
+use super::tool::{Maker, Owner};
+use super::{Body, frame_in_house, moved};
 use crate::solve::draft::Draft;
 use crate::solve::findings::Findings;
 use crate::solve::part::PartSolution;
 use crate::solve::plate::{Bound, Cause, Cut, Frame, cut_plate};
 use crate::{Behind, House, Mode, OpeningId, PieceOpening, Role};
-use gable_plane::{Contour, HalfSpace, P2, Rest, V3, ring_area, ring_contains};
+use gable_plane::{ClipLine, Contour, ConvexPolygon, HalfSpace, P2, Rest, V2, V3, ring_area, ring_contains};
 
 /// A passage smaller than this lets no light through, mm².
 const SMALLEST: f64 = 100.0;
+/// What stands on a piece is this near to it, gap for icing apart, mm.
+const TOUCH: f64 = 0.1;
 
 /// Cuts all passages that are asked for.
-pub(super) fn cut(house: &House, solutions: &mut [Option<PartSolution>], findings: &mut [Findings]) {
+pub(super) fn cut(
+    house: &House,
+    solutions: &mut [Option<PartSolution>],
+    bodies: &[Body],
+    findings: &mut [Findings],
+) {
     for (guest, part) in house.parts.iter().enumerate() {
         let Behind::Passage { rim } = part.behind else { continue };
         let host = part.place.host().and_then(|id| house.parts.iter().position(|p| &p.id == id));
@@ -22,7 +30,9 @@ pub(super) fn cut(house: &House, solutions: &mut [Option<PartSolution>], finding
         let frames: Vec<Frame> = whole.drafts.iter().map(|d| frame_in_house(whole, d)).collect();
         let mut found = false;
         for (draft, frame) in whole.drafts.iter_mut().zip(frames) {
-            let Some(hole) = hole(draft, frame, &inside, rim.mm()) else { continue };
+            let others = bodies[host].guests.iter().filter(|&&g| g != guest).map(|&g| &bodies[g]);
+            let taken = standing_on(draft, frame, others, whole.gap);
+            let Some(hole) = hole(draft, frame, &inside, rim.mm(), &taken) else { continue };
             found |= pierce(draft, hole, &part.id.0, &part.name, &mut findings[guest]);
         }
         if !found {
@@ -47,8 +57,27 @@ fn inside(house: &House, index: usize, solution: &PartSolution, rim: f64) -> Opt
     Some(walls.chain(tops).chain([foot]).map(|h| moved(&h, &place)).collect())
 }
 
-/// Where a piece lies in the room with both of its faces, kept a rim away from its own edges.
-fn hole(draft: &Draft, frame: Frame, inside: &[HalfSpace], rim: f64) -> Option<Vec<P2>> {
+/// Where the pieces of some parts stand on a piece: convex areas.
+fn standing_on<'a>(draft: &Draft, frame: Frame, parts: impl Iterator<Item = &'a Body>, gap: f64) -> Vec<Vec<P2>> {
+    let maker = Maker::new(frame, draft, gap + TOUCH);
+    let lumps = parts.flat_map(|body| &body.pieces).flat_map(|piece| &piece.lumps);
+    lumps.filter_map(|lump| maker.shadow(lump, Owner::Opening)).map(|tool| tool.ring).collect()
+}
+
+/// A convex ring less what is nearer than `rim` mm to a convex area, by one straight cut.
+fn clear_of(ring: Vec<P2>, area: &[P2], rim: f64) -> Option<Vec<P2>> {
+    let ring = ConvexPolygon { labels: vec![(); ring.len()], corners: ring };
+    let past = |k: usize| {
+        let (a, b) = (area[k], area[(k + 1) % area.len()]);
+        let into = V2::new(a.y - b.y, b.x - a.x).normalize();
+        ring.clip(&ClipLine { normal: into, offset: into.dot(&a.coords) - rim, label: () })
+    };
+    let cut = (0..area.len()).filter_map(past).map(|p| p.corners);
+    cut.max_by(|a, b| ring_area(a).total_cmp(&ring_area(b)))
+}
+
+/// Where a piece lies in the room with both of its faces, kept a rim away from its own edges and from what is taken.
+fn hole(draft: &Draft, frame: Frame, inside: &[HalfSpace], rim: f64, taken: &[Vec<P2>]) -> Option<Vec<P2>> {
     if draft.is_gone() || !matches!(draft.role, Role::Wall(_) | Role::Slope(..) | Role::Lid) {
         return None;
     }
@@ -61,7 +90,8 @@ fn hole(draft: &Draft, frame: Frame, inside: &[HalfSpace], rim: f64) -> Option<V
     let bounds = inside.iter().copied().chain(edges);
     let bounds: Vec<Bound> = bounds.map(|half| Bound { half, cut: Cut::Tighter, cause: Cause::Open }).collect();
     let found = cut_plate(frame, plate.thickness, &bounds).ok()?;
-    (ring_area(&found.front) > SMALLEST).then_some(found.front)
+    let found = taken.iter().try_fold(found.front, |ring, area| clear_of(ring, area, rim))?;
+    (ring_area(&found) > SMALLEST).then_some(found)
 }
 
 /// Puts the hole into the piece; windows that it swallows go.

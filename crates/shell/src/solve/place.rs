@@ -2,8 +2,9 @@
 
 use super::part::PartSolution;
 use super::plan::{PlanSide, level};
-use crate::{House, Part, Place, Placing, Spot};
+use crate::{House, Part, PartId, Place, Placing, Spot};
 use gable_plane::{P2, Rigid, V2, V3};
+use std::collections::BTreeMap;
 
 /// Points of a plan within this of the foremost one are at the front too, mm.
 const FRONT: f64 = 1e-6;
@@ -30,26 +31,22 @@ pub(super) struct Stand {
     pub(super) on_board: bool,
 }
 
-/// The parts in an order in which hosts come before guests; parts that cannot be placed come last with the reason.
+/// The parts in the order of the list, but hosts before guests; parts that cannot be placed come last with the reason.
 pub(super) fn order(house: &House) -> Vec<(usize, Option<Lost>)> {
-    let host_of = |k: usize| house.parts[k].place.host();
-    let index_of = |k: usize| host_of(k).map(|id| house.parts.iter().position(|p| &p.id == id));
+    let index: BTreeMap<&PartId, usize> = house.parts.iter().enumerate().map(|(k, p)| (&p.id, k)).rev().collect();
+    let host_of = |k: usize| house.parts[k].place.host().map(|id| index.get(id).copied());
+    let mut placed = vec![false; house.parts.len()];
     let mut order: Vec<(usize, Option<Lost>)> = Vec::new();
     let mut waiting: Vec<usize> = (0..house.parts.len()).collect();
     loop {
-        let ready = |k: &usize| match index_of(*k) {
-            None => true,
-            Some(None) => false,
-            Some(Some(host)) => order.iter().any(|(done, _)| *done == host),
-        };
-        let (now, later): (Vec<usize>, Vec<usize>) = waiting.iter().copied().partition(ready);
-        order.extend(now.iter().map(|&k| (k, None)));
-        if now.is_empty() {
-            order.extend(later.iter().map(|&k| (k, Some(why_lost(house, k)))));
-            return order;
-        }
-        waiting = later;
+        let ready = |k: &usize| host_of(*k).is_none_or(|host| host.is_some_and(|host| placed[host]));
+        let Some(at) = waiting.iter().position(ready) else { break };
+        let next = waiting.remove(at);
+        placed[next] = true;
+        order.push((next, None));
     }
+    order.extend(waiting.iter().map(|&k| (k, Some(why_lost(house, k)))));
+    order
 }
 
 /// Why a part never gets its turn: a host that is not there, or a circle.

@@ -55,7 +55,11 @@ struct PieceBody {
 
 /// Cuts all parts to each other; contacts between pieces of different parts.
 pub(super) fn meet(house: &House, solutions: &mut [Option<PartSolution>], findings: &mut [Findings]) -> Vec<Contact> {
-    let mut bodies: Vec<Body> = (0..solutions.len()).map(|k| body(house, solutions, k)).collect();
+    let mut bodies: Vec<Body> = (0..solutions.len()).map(|k| body(solutions, k)).collect();
+    let open = |k: &usize| !order::is_closed(house, solutions, &bodies, *k);
+    for k in (0..bodies.len()).filter(open).collect::<Vec<_>>() {
+        bodies[k].envelope = None;
+    }
     let order = order::decide(house, &mut bodies);
     if bodies.iter().all(|b| b.hosts.is_empty()) {
         return Vec::new();
@@ -74,7 +78,7 @@ pub(super) fn meet(house: &House, solutions: &mut [Option<PartSolution>], findin
     contacts
 }
 
-fn body(house: &House, solutions: &[Option<PartSolution>], part: usize) -> Body {
+fn body(solutions: &[Option<PartSolution>], part: usize) -> Body {
     let none = Body {
         envelope: None,
         outer: None,
@@ -99,7 +103,7 @@ fn body(house: &House, solutions: &[Option<PartSolution>], part: usize) -> Body 
     let vees = vees.map(|s| Lump::new(s.moved(&place))).collect();
     let pieces = solution.drafts.iter().map(|d| PieceBody { lumps: lumps(d), ..PieceBody::default() });
     Body {
-        envelope: if order::is_closed(house, solutions, part) { up_to(solution.gap) } else { None },
+        envelope: up_to(solution.gap),
         outer: up_to(solution.gap + solution.roof_thickness),
         vees,
         sides: walls.iter().map(|h| moved(h, &place)).collect(),

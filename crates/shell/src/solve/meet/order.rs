@@ -4,12 +4,14 @@ use super::{Body, moved};
 use crate::solve::part::PartSolution;
 use crate::solve::{place, roof::Slope};
 use crate::{House, Place};
-use gable_plane::{HalfSpace, P2, V3, ring_contains};
+use gable_plane::{HalfSpace, P3, V3};
 
 /// Parts further apart than this do not meet, mm: wider than any gap.
 const REACH: f64 = 5.0;
-/// A side without a wall that is so near to the host lies against it, mm.
-const AGAINST: f64 = 1.0;
+/// A side without a wall that is so near to others is closed by them, mm.
+const AGAINST: f64 = 2.0;
+/// Cosine of the angle within which a face looks out of a side.
+const FACES: f64 = 0.999_999;
 
 /// Fills in hosts and guests, and gives an order in which every part comes after its hosts.
 pub(super) fn decide(house: &House, bodies: &mut [Body]) -> Vec<usize> {
@@ -62,20 +64,25 @@ fn first_stays_whole(house: &House, a: usize, b: usize, a_ranks_first: bool) -> 
     }
 }
 
-/// Whether the inside of a part is shut off all round: by its own walls, or by the host that a side without one is in.
-pub(super) fn is_closed(house: &House, solutions: &[Option<PartSolution>], part: usize) -> bool {
-    let Some(solution) = &solutions[part] else { return false };
-    let host = house.parts[part].place.host().and_then(|id| house.parts.iter().position(|p| &p.id == id));
-    let host = host.and_then(|h| solutions[h].as_ref());
+/// Whether the inside of a part is shut off all round: by its own walls, or by others that a side without one is in.
+pub(super) fn is_closed(house: &House, solutions: &[Option<PartSolution>], bodies: &[Body], part: usize) -> bool {
+    let (Some(solution), Some(own)) = (&solutions[part], &bodies[part].envelope) else { return false };
+    let place = solution.stand.house_from_part;
+    let others = || bodies.iter().enumerate().filter(|(k, _)| *k != part).filter_map(|(_, b)| b.outer.as_ref());
+    let within = |p: &P3| others().any(|lump| lump.excess(p) < AGAINST);
     let open = house.parts[part].sides.iter().zip(&solution.sides).filter(|(side, _)| !side.wall);
     open.into_iter().all(|(_, side)| {
-        host.is_some_and(|host| {
-            let to_host = host.stand.house_from_part.inverse() * solution.stand.house_from_part;
-            let inside = nalgebra::center(&side.start, &side.end) - side.inward * AGAINST;
-            let p: P2 = (to_host * super::super::plan::level(inside, 0.0)).xy();
-            ring_contains(&host.plan, p)
-        })
+        let out = place.rotation * V3::new(-side.inward.x, -side.inward.y, 0.0);
+        let faces = own.solid.faces().iter().filter(|f| f.normal.dot(&out) > FACES);
+        faces.into_iter().all(|face| points_of(&face.corners).all(|p| within(&p)))
     })
+}
+
+/// The corners of a face, its middle, and points between.
+fn points_of(corners: &[P3]) -> impl Iterator<Item = P3> + '_ {
+    let middle = corners.iter().map(|p| p.coords).sum::<V3>() / corners.len().max(1) as f64;
+    let shares = [0.02, 0.25, 0.5, 0.75, 1.0];
+    corners.iter().flat_map(move |p| shares.map(|s| P3::from(p.coords + (middle - p.coords) * s)))
 }
 
 /// The planes beyond which a part on a slope keeps nothing: those through the ridges of its slope with slopes of the

@@ -129,7 +129,7 @@ fn first(bodies: &[Body], at: &Pending, middles: &[P3; 2], gap: f64) -> Option<(
     let other = match at.owner {
         Owner::Piece(part, draft) => return Some((part, draft)),
         Owner::Envelope(part) | Owner::Guest(part) => part,
-        Owner::Beyond | Owner::Opening => return None,
+        Owner::Beyond | Owner::Opening | Owner::Itself => return None,
     };
     let apart = |d: usize| middles.iter().map(|p| distance(bodies, (other, d), p)).fold(f64::INFINITY, f64::min);
     let nearest = (0..bodies[other].pieces.len()).min_by(|&a, &b| apart(a).total_cmp(&apart(b)))?;

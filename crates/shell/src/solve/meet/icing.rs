@@ -166,12 +166,16 @@ fn cut_off(
     for (draft, body) in bodies[part].pieces.iter().enumerate() {
         for (lump, owner) in &body.lost {
             let host = match owner {
-                Owner::Piece(p, d) => (*p, Some(*d)),
-                Owner::Envelope(p) => (*p, None),
+                Owner::Piece(p, d) => Some((*p, Some(*d))),
+                Owner::Envelope(p) => Some((*p, None)),
+                Owner::Itself => None,
                 Owner::Guest(_) | Owner::Beyond | Owner::Opening => continue,
             };
             for rest in outside(lump.clone(), filled) {
-                give(solutions, contacts, part, draft, host, rest.solid);
+                match host {
+                    Some(host) => give(solutions, contacts, part, draft, host, rest.solid),
+                    None => lay_aside(solutions, part, rest.solid),
+                }
             }
         }
     }
@@ -198,12 +202,15 @@ fn give(
     let best = own.min_by(|a, b| rank(a).cmp(&rank(b)).then(apart(a).total_cmp(&apart(b))));
     match best {
         Some(contact) => contact.icing.push(body),
-        None => {
-            let Some(solution) = &mut solutions[part] else { return };
-            let back = solution.stand.house_from_part.inverse();
-            solution.loose.push(body.moved(&back));
-        }
+        None => lay_aside(solutions, part, body),
     }
+}
+
+/// Keeps icing for the joint that is nearest in the end.
+fn lay_aside(solutions: &mut [Option<PartSolution>], part: usize, body: Solid) {
+    let Some(solution) = &mut solutions[part] else { return };
+    let back = solution.stand.house_from_part.inverse();
+    solution.loose.push(body.moved(&back));
 }
 
 /// Distance of a point from a stretch of a line, mm.

@@ -64,7 +64,7 @@ impl Hurt {
     pub(super) fn tell(&self, house: &House, findings: &mut Findings) {
         let by = match self.owner {
             Owner::Piece(part, _) | Owner::Envelope(part) | Owner::Guest(part) => house.parts[part].name.as_str(),
-            Owner::Beyond | Owner::Opening => "the ridge",
+            Owner::Beyond | Owner::Opening | Owner::Itself => "the ridge",
         };
         let what = format!("{} is cut by {by}", self.name);
         findings.caution("opening-cut", "openings", what, "move it, make it smaller, or let the other part be cut");
@@ -116,15 +116,13 @@ pub(super) fn recut(draft: &Draft, frame: &Frame, body: PieceBody, tools: &[Tool
         return out;
     }
     let mut lumps = body.lumps;
-    if let Some(owner) = tools.first().map(|t| t.owner).filter(|_| straightened) {
-        lumps = straight_lumps(draft, frame, lumps, &mut out.lost, owner);
+    if straightened {
+        lumps = straight_lumps(draft, frame, lumps, &mut out.lost);
     }
     lumps = split(lumps, tools, &mut out.lost);
     let cleaned = clean(&mut cuts, whole);
-    if let Some(owner) = tools.first().map(|t| t.owner) {
-        let off = cleaned.iter().map(|ring| Tool { owner, ring: ring.clone(), halves: upright(frame, ring) });
-        lumps = split(lumps, &off.collect::<Vec<_>>(), &mut out.lost);
-    }
+    let off = cleaned.iter().map(|ring| Tool { owner: Owner::Itself, ring: ring.clone(), halves: upright(frame, ring) });
+    lumps = split(lumps, &off.collect::<Vec<_>>(), &mut out.lost);
     let kept = cuts.iter().filter(|c| c.front.area() >= SCRAP.min(SCRAP_SHARE * whole)).count();
     cuts.truncate(kept.max(1));
     let mut shares: Vec<Vec<Lump>> = cuts.iter().map(|_| Vec::new()).collect();
@@ -136,7 +134,7 @@ pub(super) fn recut(draft: &Draft, frame: &Frame, body: PieceBody, tools: &[Tool
         let mut points = std::iter::once(middle).chain(inside).map(|p| frame.flat(p));
         match points.find_map(|p| cuts.iter().position(|c| c.contains(p))) {
             Some(k) => shares[k].push(lump),
-            None => out.lost.extend(tools.first().map(|t| (lump, t.owner))),
+            None => out.lost.push((lump, Owner::Itself)),
         }
     }
     for (k, (cut, lumps)) in cuts.into_iter().zip(shares).enumerate() {
@@ -254,13 +252,7 @@ fn split(lumps: Vec<Lump>, tools: &[Tool], lost: &mut Vec<(Lump, Owner)>) -> Vec
 }
 
 /// The lumps of a piece whose bevels were given up, before any tool: what lies within both faces all the way through.
-fn straight_lumps(
-    draft: &Draft,
-    frame: &Frame,
-    old: Vec<Lump>,
-    lost: &mut Vec<(Lump, Owner)>,
-    owner: Owner,
-) -> Vec<Lump> {
+fn straight_lumps(draft: &Draft, frame: &Frame, old: Vec<Lump>, lost: &mut Vec<(Lump, Owner)>) -> Vec<Lump> {
     let plain = |ring: &[P2]| Rest { labels: vec![(); ring.len()], corners: ring.to_vec() };
     let both = plain(&draft.plate.front).common(&plain(&draft.plate.back));
     let Some(ring) = both.first().map(|r| &r.rim.corners) else { return old };
@@ -270,7 +262,7 @@ fn straight_lumps(
         let Some(inside) = lump.solid.clip_all(&halves) else { continue };
         kept.push(Lump::new(inside));
         let outside = lump.solid.without(&halves).into_iter().filter(|s| s.volume() > CRUMB);
-        lost.extend(outside.map(|s| (Lump::new(s), owner)));
+        lost.extend(outside.map(|s| (Lump::new(s), Owner::Itself)));
     }
     kept
 }

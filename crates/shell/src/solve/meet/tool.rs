@@ -37,6 +37,8 @@ pub(super) enum Owner {
     Beyond,
     /// An opening of the piece itself that another tool runs into.
     Opening,
+    /// The piece itself: bevels given up, hooks and scraps taken off.
+    Itself,
 }
 
 /// A convex area to be taken off a piece.

@@ -52,13 +52,20 @@ pub(in crate::solve) struct Contact {
 }
 
 /// Works out which pieces the edges meet.
-pub(super) fn find(solutions: &[Option<PartSolution>], bodies: &[Body], mut pending: Vec<Pending>) -> Vec<Contact> {
-    pending.extend(touching(solutions, bodies, &pending));
-    pending.iter().filter_map(|p| contact(solutions, bodies, p)).collect()
+pub(super) fn find(solutions: &[Option<PartSolution>], bodies: &[Body], pending: &[Pending]) -> Vec<Contact> {
+    let mut found: Vec<Contact> = pending.iter().filter_map(|p| contact(solutions, bodies, p)).collect();
+    let known = found.iter().filter_map(|c| Some((c.second, c.edge?))).collect();
+    let more = touching(solutions, bodies, &known);
+    found.extend(more.iter().filter_map(|p| contact(solutions, bodies, p)));
+    found
 }
 
-/// Edges that end just where a host begins, so that nothing had to be cut off.
-fn touching(solutions: &[Option<PartSolution>], bodies: &[Body], known: &[Pending]) -> Vec<Pending> {
+/// Edges that end just where a host begins, so that it had nothing to cut off.
+fn touching(
+    solutions: &[Option<PartSolution>],
+    bodies: &[Body],
+    known: &BTreeSet<((usize, usize), usize)>,
+) -> Vec<Pending> {
     let mut found = Vec::new();
     for (part, body) in bodies.iter().enumerate().filter(|(_, b)| !b.hosts.is_empty()) {
         let Some(solution) = &solutions[part] else { continue };
@@ -66,8 +73,7 @@ fn touching(solutions: &[Option<PartSolution>], bodies: &[Body], known: &[Pendin
         for (d, draft) in solution.drafts.iter().enumerate() {
             let frame = frame_in_house(solution, draft);
             for edge in 0..draft.front.len() {
-                let cut = known.iter().any(|p| (p.part, p.draft, p.at.edge) == (part, d, Some(edge)));
-                if cut || joined.contains(&(d, edge)) {
+                if known.contains(&((part, d), edge)) || joined.contains(&(d, edge)) {
                     continue;
                 }
                 let ends = |ring: &[P2]| [ring[edge], ring[(edge + 1) % ring.len()]];

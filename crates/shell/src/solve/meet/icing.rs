@@ -168,10 +168,14 @@ fn cut_off(
             let host = match owner {
                 Owner::Piece(p, d) => Some((*p, Some(*d))),
                 Owner::Envelope(p) => Some((*p, None)),
-                Owner::Itself => None,
-                Owner::Guest(_) | Owner::Beyond | Owner::Opening => continue,
+                Owner::Itself | Owner::Guest(_) => None,
+                Owner::Beyond | Owner::Opening => continue,
             };
-            for rest in outside(lump.clone(), filled) {
+            // Only what a square cut took over the walls; an overhang that yields leaves air.
+            let yields = matches!(owner, Owner::Guest(_));
+            let within = if yields { &bodies[part].sides[..] } else { &[] };
+            let Some(lump) = lump.solid.clip_all(within).map(Lump::new) else { continue };
+            for rest in outside(lump, filled) {
                 match host {
                     Some(host) => give(solutions, contacts, part, draft, host, rest.solid),
                     None => lay_aside(solutions, part, rest.solid),

@@ -71,7 +71,7 @@ pub(super) fn meet(house: &House, solutions: &mut [Option<PartSolution>], findin
             finding.tell(house, &mut findings[part]);
         }
     }
-    let mut contacts = contacts::find(solutions, &bodies, pending);
+    let mut contacts = contacts::find(solutions, &bodies, &pending);
     icing::settle(house, solutions, &bodies, &order, &mut contacts);
     passage::cut(house, solutions, &bodies, findings);
     remarks::all(house, solutions, &bodies, &contacts, findings);

@@ -143,7 +143,8 @@ fn is_on(draft: &Draft, p: P2) -> bool {
             (0.0..=1.0).contains(&share) && (p - (a + (b - a) * share)).norm() < ON_RIM
         })
     };
-    near(&draft.front) || ring_contains(&draft.front, p) && !draft.holes.iter().any(|h| ring_contains(&h.ring, p))
+    let within = ring_contains(&draft.front, p) && !draft.holes.iter().any(|h| ring_contains(&h.ring, p));
+    within || near(&draft.front) || draft.holes.iter().any(|h| near(&h.ring))
 }
 
 fn common(a: &[Span], b: &[Span]) -> Vec<Span> {

@@ -1,7 +1,7 @@
 //! What the own joints of a part keep after its pieces were cut.
 
 use super::Body;
-use super::contacts::{ANYWHERE, NEAR, ROUND, beside};
+use super::contacts::{ANYWHERE, NEAR, beside};
 use super::facing::facing;
 use crate::JointKind;
 use crate::solve::draft::{Draft, JointDraft};
@@ -15,6 +15,9 @@ pub(super) type Edges = BTreeMap<(usize, usize), Vec<(usize, usize)>>;
 
 /// A point this near to the rim of a piece is on it, mm.
 const ON_RIM: f64 = 2.0;
+
+/// Sine of the least angle between a wall and a roof that close, however flat.
+const STEEPEST: f64 = 0.2;
 
 /// A stretch of a line, as distances from its start, mm.
 type Span = (f64, f64);
@@ -38,7 +41,7 @@ pub(super) fn joints(solution: &mut PartSolution, body: &Body, edges: &Edges) {
             let there = there.and_then(|line| {
                 let Some(first) = part.first else { return Some(line) };
                 let [a, b] = [first, part.second].map(|d| &body.pieces[d].lumps[..]);
-                facing(a, b, line, ROUND * part.gap + NEAR, SHORTEST_JOINT)
+                facing(a, b, line, widest(&solution.drafts, part) + NEAR, SHORTEST_JOINT)
             });
             let there = there.map(|line| line.map(|p| place.inverse() * p));
             part.line = there.unwrap_or(part.line);
@@ -50,6 +53,17 @@ pub(super) fn joints(solution: &mut PartSolution, body: &Body, edges: &Edges) {
         }
         solution.joints.extend(left);
     }
+}
+
+/// How far apart the two pieces of a joint are where they close, mm. A roof that ends flush with its wall stops before
+/// the nearest point of it.
+fn widest(drafts: &[Draft], joint: &JointDraft) -> f64 {
+    let flush = |first: usize| {
+        let turn = drafts[first].outward().angle(&drafts[joint.second].outward());
+        joint.gap / turn.sin().max(STEEPEST)
+    };
+    let under_roof = matches!(joint.kind, JointKind::Eave | JointKind::Rake);
+    joint.first.filter(|_| under_roof).map_or(joint.gap, flush)
 }
 
 fn pieces_of(joint: &JointDraft, drafts: &[Draft], edges: &Edges) -> Vec<JointDraft> {

@@ -20,12 +20,12 @@ const SAME: f64 = 1e-6;
 pub(crate) struct Near {
     /// mm.
     pub(crate) distance: f64,
-    /// Whether only corners of both are so near to each other, no edge to a corner.
+    /// Whether nothing of the second is so near to an edge of the first: the offset of a corner of the first is round.
     pub(crate) corners: bool,
 }
 
 impl Near {
-    /// The smaller distance; of equal ones that of a corner from an edge.
+    /// The smaller distance; of equal ones that from an edge of the first.
     fn nearer(self, other: Self) -> Self {
         if (self.distance - other.distance).abs() < SAME {
             let corners = self.corners && other.corners;
@@ -43,7 +43,7 @@ impl Slice {
         Self { at, along, x, y: along.cross(&x) }
     }
 
-    /// Distance of two bodies in this plane; `None` when the plane misses one of them.
+    /// Distance of two bodies in this plane, the first the one that the other is cut to; `None` when the plane misses one.
     pub(crate) fn distance(&self, a: &Body, b: &Body) -> Option<Near> {
         let sections = |body: &Body| -> Vec<Vec<P2>> {
             body.cells.iter().map(|cell| self.section(cell)).filter(|s| s.len() >= 2).collect()
@@ -109,7 +109,7 @@ fn ring_distance(a: &[P2], b: &[P2]) -> Near {
         let pairs = edges.flat_map(|(from, to)| a.iter().map(move |p| near_edge(p, &from, &to)));
         pairs.reduce(Near::nearer).unwrap_or(Near { distance: f64::INFINITY, corners: false })
     };
-    one_way(a, b).nearer(one_way(b, a))
+    Near { corners: true, ..one_way(a, b) }.nearer(one_way(b, a))
 }
 
 fn near_edge(p: &P2, from: &P2, to: &P2) -> Near {
@@ -137,5 +137,8 @@ mod tests {
         assert_eq!(ring_distance(&square(0.0, 0.0), &square(0.5, 0.5)).distance, 0.0);
         assert!(ring_distance(&square(0.0, 0.0), &square(4.0, 5.0)).corners);
         assert!(!ring_distance(&square(0.0, 0.0), &square(1.5, 0.2)).corners);
+        let turned = ring_round([(2., 0.5), (2.5, 0.), (3., 0.5), (2.5, 1.)].map(|(x, y)| P2::new(x, y)).to_vec());
+        assert!(!ring_distance(&square(0.0, 0.0), &turned).corners, "a corner of the second at an edge of the first");
+        assert!(ring_distance(&turned, &square(0.0, 0.0)).corners, "a corner of the first at an edge of the second");
     }
 }

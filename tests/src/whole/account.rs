@@ -8,8 +8,8 @@ use crate::judge::{Case, Check, Fault};
 use gable_plane::P3;
 use manifold_rust::manifold::Manifold;
 
-/// Less shell than this is none, mm³.
-const NO_SHELL: f64 = 1.0;
+/// Less shell than this is none, mm³: a drop of icing.
+const NO_SHELL: f64 = 50.0;
 /// Volume that may be missing or too much in any part, mm³: rounding of a solid library, a grain of icing.
 const GRAIN: f64 = 2.0;
 /// Longer than any wall is thick, mm.

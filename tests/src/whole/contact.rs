@@ -5,7 +5,7 @@ use crate::judge::Fault;
 use gable_plane::V3;
 use gable_shell::{Joint, JointEnd, Piece, Role};
 
-/// How many gaps apart the corners of two pieces may be: shadows are offset with round joins.
+/// How many gaps apart a piece may be from a corner of what it is cut to: shadows are offset with round joins.
 const ROUND: f64 = 1.5;
 
 impl Whole<'_> {

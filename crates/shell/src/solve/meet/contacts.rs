@@ -13,7 +13,7 @@ use gable_plane::{P2, P3, Solid, V3};
 use std::collections::BTreeSet;
 
 /// Beside a bevelled edge of an obstacle a piece may be this many gaps away.
-const ROUND: f64 = 1.6;
+const ROUND: f64 = 1.5;
 /// Allowance for contact, mm.
 pub(super) const NEAR: f64 = 0.05;
 /// Shorter contacts between parts are no joints, mm: there the bevels of obstacles would show.

@@ -116,6 +116,13 @@ fn labelled<L: Copy + PartialEq>(ring: Vec<P2>, known: &[(P2, P2, L)]) -> Option
     while corners.len() > 1 && (corners[0] - corners[corners.len() - 1]).norm() <= SHORT {
         corners.pop();
     }
+    while let Some(tip) = spike(&corners) {
+        corners.remove(tip);
+        let (here, before) = (tip % corners.len(), (tip + corners.len() - 1) % corners.len());
+        if (corners[here] - corners[before]).norm() <= SHORT {
+            corners.remove(here);
+        }
+    }
     if corners.len() < 3 {
         return None;
     }
@@ -131,6 +138,16 @@ fn labelled<L: Copy + PartialEq>(ring: Vec<P2>, known: &[(P2, P2, L)]) -> Option
         }
     }
     (out.corners.len() >= 3).then_some(out)
+}
+
+/// A corner at which a ring turns back on itself, so that nothing of any width lies there.
+fn spike(corners: &[P2]) -> Option<usize> {
+    let count = corners.len();
+    (0..count).filter(|_| count > 2).find(|&k| {
+        let (to, from) = (corners[k] - corners[(k + count - 1) % count], corners[(k + 1) % count] - corners[k]);
+        let longer = to.norm().max(from.norm());
+        to.dot(&from) < 0.0 && to.perp(&from).abs() < ON_LINE * longer
+    })
 }
 
 /// The labels along an edge, each with the share of the edge at which it starts.
@@ -185,6 +202,14 @@ mod tests {
     fn ring(corners: &[(f64, f64)], label: u8) -> Rest<u8> {
         let corners: Vec<P2> = corners.iter().map(|&(x, y)| P2::new(x, y)).collect();
         Rest { labels: vec![label; corners.len()], corners }
+    }
+
+    #[test]
+    fn a_ring_that_turns_back_on_itself_loses_the_spike() {
+        let ring = [(0., 0.), (9., 0.), (9., 8.), (9., 5.), (0., 5.)].map(|(x, y)| P2::new(x, y));
+        assert_eq!(spike(&ring), Some(2));
+        let known = [(P2::new(0., 0.), P2::new(9., 0.), 1u8)];
+        assert_eq!(labelled(ring.to_vec(), &known).unwrap().corners.len(), 4);
     }
 
     fn block(x: f64, y: f64, w: f64, h: f64, label: u8) -> Rest<u8> {

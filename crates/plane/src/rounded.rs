@@ -1,7 +1,7 @@
 use crate::{Face, HalfSpace, P3, SAME_POINT, Solid, V3};
 
-/// Edges that turn by more than this are bevelled when a solid is grown, radians: at 60° a sharp edge would be
-/// 1 / cos 30° = 1.15 times the distance away.
+/// Edges that turn by more than this are bevelled when a solid is grown, radians: at 36° a sharp edge would be
+/// 1 / cos 18° = 1.05 times the distance away.
 const SHARP: f64 = 37.0 * std::f64::consts::PI / 180.0;
 /// No bevel turns by more than this, radians.
 const STEP: f64 = 36.0 * std::f64::consts::PI / 180.0;
@@ -10,7 +10,7 @@ impl Solid {
     /// The solid with everything added that is within `distance` mm of it, as half-spaces round a convex solid.
     ///
     /// Every face lies exactly `distance` out. Round its edges the true shape is rounded; here it is bevelled, and at most
-    /// 1.16 times the distance away (at corners a little more).
+    /// 1.06 times the distance away (at corners a little more).
     pub fn rounded(&self, distance: f64) -> Vec<HalfSpace> {
         let mut halves: Vec<HalfSpace> = self.half_spaces().iter().map(|h| h.moved(distance)).collect();
         if distance == 0.0 {
@@ -57,11 +57,11 @@ mod tests {
         let cube = Solid::block(P3::origin(), P3::new(10.0, 10.0, 10.0));
         let room = Solid::block(P3::new(-50.0, -50.0, -50.0), P3::new(50.0, 50.0, 50.0));
         let grown = room.clip_all(&cube.rounded(1.0)).unwrap();
-        // A cube of 12 less, along each of its 12 edges, a prism of what sticks out beyond 1 mm from the edge, (√2 - 1)²
-        // across and between 10 mm long (the edge) and 12 mm (with the corners, where the prisms share room).
-        let across = (2f64.sqrt() - 1.0).powi(2);
+        // A cube of 12 less, along each of its 12 edges, a prism of what three tangents of 30° each leave of a square of
+        // 1 mm, 1 - 3 tan 15° across and between 10 mm long (the edge) and 12 mm (with the corners, which the prisms share).
+        let across = 1.0 - 3.0 * 15f64.to_radians().tan();
         let less = (1728.0 - grown.volume()) / 12.0 / across;
         assert!(less > 10.0 && less < 12.0, "{less}");
-        assert_eq!(cube.rounded(1.0).len(), 18);
+        assert_eq!(cube.rounded(1.0).len(), 6 + 2 * 12);
     }
 }

@@ -1,6 +1,7 @@
 //! Pieces that meet are one gap apart.
 
 use super::Whole;
+use crate::hull::hull_of;
 use crate::judge::Fault;
 use gable_plane::V3;
 use gable_shell::{Joint, JointEnd, Piece, Role};
@@ -8,12 +9,33 @@ use gable_shell::{Joint, JointEnd, Piece, Role};
 /// How many gaps apart a piece may be from a corner of what it is cut to: shadows are offset with round joins.
 const ROUND: f64 = 1.5;
 
+/// From a point to the corners of a small block round it, mm.
+const AROUND: [V3; 4] =
+    [V3::new(1.0, 1.0, 1.0), V3::new(-1.0, -1.0, 1.0), V3::new(-1.0, 1.0, -1.0), V3::new(1.0, -1.0, -1.0)];
+
 impl Whole<'_> {
     /// Joints whose two sides are not one gap apart in 98 % of their slices.
     pub(super) fn contacts(&self) -> Vec<Fault> {
         let joints = self.case.solved.joints.iter();
         let at_corners = |joint: &Joint| self.widest(joint).max(ROUND * self.case.gap_of(joint));
-        joints.filter_map(|joint| self.case.apart(joint, self.widest(joint), at_corners(joint))).collect()
+        let apart = |joint: &Joint| self.case.apart(joint, self.widest(joint), at_corners(joint));
+        joints.filter(|joint| !self.is_on_lost_opening(joint)).filter_map(apart).collect()
+    }
+
+    /// Whether a joint runs over a door or window that another part cuts into, where a piece has no edge any more.
+    fn is_on_lost_opening(&self, joint: &Joint) -> bool {
+        let part_of = |end: &JointEnd| match end {
+            JointEnd::Piece(k) => {
+                let part = &self.case.solved.pieces.get(*k)?.part;
+                self.parts.iter().position(|p| &p.part.id == part)
+            }
+            JointEnd::Board => None,
+        };
+        let [from, to] = joint.line;
+        let rod = || hull_of(&[from, to].map(|p| AROUND.map(|d| p + d)).concat());
+        joint.ends.iter().filter_map(part_of).any(|part| {
+            self.lost_openings(part).iter().any(|opening| opening.intersection(&rod()).volume() > 0.0)
+        })
     }
 
     /// How far apart the sides of a joint may be, mm.

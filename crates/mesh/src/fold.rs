@@ -1,11 +1,10 @@
 use crate::hinge::{Hinge, Plate};
 use crate::star::{Carrier, carriers};
+use crate::travel::{Bounds, ROOM, Travel, Traveller, ways};
 use crate::{Body, chunks_of};
 use gable_plane::{HalfSpace, P3, Rigid, V3};
 use gable_shell::{Piece, PieceId, Role, Solved};
 
-/// Room between the stars of two parts, and between pieces that had to be moved apart, mm: a finger's width.
-const ROOM: f64 = 12.0;
 /// Step in which pieces that would lie on each other are moved apart, mm.
 const STEP: f64 = 3.0;
 /// Stops on the way from standing to flat at which pieces must be clear of each other.
@@ -22,6 +21,7 @@ const FILM: f64 = 1e-3;
 /// Floor, wall and slope of a part form a star of hinges. `pose(s) = parent(s) · parent(1)⁻¹ · slide(1−s) ·
 /// turn((1−s)·φ) · house_from_piece`: kept here is `motion(s) = pose(s) · house_from_piece⁻¹`, for which this reads
 /// `motion(s) = parent_motion(s) · slide(1−s) · turn((1−s)·φ)`, the identity at s = 1. All hinges move together.
+/// In a house of several parts these first come away from each other, standing, and then unfold beside each other.
 ///
 /// Working it out looks for pieces that would lie on each other, so keep it for all positions of one house.
 #[derive(Clone, Debug, PartialEq)]
@@ -30,6 +30,8 @@ pub struct Fold {
     limbs: Vec<Limb>,
     standing: Vec<Rigid>,
     moved_apart: Vec<PieceId>,
+    /// The way of every part; empty when there are not several.
+    travels: Vec<Travel>,
 }
 
 #[derive(Clone, Debug, PartialEq)]
@@ -44,19 +46,22 @@ struct Limb {
 }
 
 impl Fold {
-    /// Works out the star of every part and lays the stars side by side.
+    /// Works out the star of every part and lays the stars out in rows.
     pub fn of(solved: &Solved) -> Self {
         let plates: Vec<Plate> = solved.pieces.iter().map(Plate::of).collect();
         let standing = solved.pieces.iter().map(|p| p.house_from_piece).collect();
-        let mut fold = Self { limbs: Vec::new(), standing, moved_apart: Vec::new() };
-        let mut beside = None;
+        let mut fold = Self { limbs: Vec::new(), standing, moved_apart: Vec::new(), travels: Vec::new() };
+        let mut travellers = Vec::new();
         for part in 0..solved.parts.len() {
             let first = fold.limbs.len();
             fold.add_star(solved, &plates, part);
             let bodies = fold.bodies(&solved.pieces, first);
             fold.spread(solved, first, &bodies);
             fold.clear_the_way(&plates, first, &bodies);
-            fold.lay_beside(first, &bodies, &mut beside);
+            travellers.push(fold.traveller(first, bodies));
+        }
+        if travellers.len() > 1 {
+            fold.travels = ways(&travellers);
         }
         fold
     }
@@ -70,8 +75,10 @@ impl Fold {
     pub fn at(&self, s: f64) -> Vec<Rigid> {
         let u = 1.0 - if s.is_finite() { s.clamp(0.0, 1.0) } else { 1.0 };
         let mut poses = self.standing.clone();
-        for (limb, motion) in std::iter::zip(&self.limbs, self.motions(0, u)) {
-            poses[limb.piece] = motion * self.standing[limb.piece];
+        let unfolded = if self.travels.is_empty() { u } else { Travel::unfolded(u) };
+        for (limb, motion) in std::iter::zip(&self.limbs, self.motions(0, unfolded)) {
+            let travelled = self.travels.get(limb.part).map_or_else(V3::zeros, |t| t.at(u));
+            poses[limb.piece] = Rigid::from_parts(travelled.into(), Default::default()) * motion * poses[limb.piece];
         }
         poses
     }
@@ -254,17 +261,15 @@ impl Fold {
         })
     }
 
-    /// Moves the star right of those before it; the first one stays.
-    fn lay_beside(&mut self, first: usize, bodies: &[Vec<Body>], beside: &mut Option<f64>) {
-        if bodies.is_empty() {
-            return;
-        }
-        let (low, high) = self.reach(first, bodies);
-        let shift = beside.map_or(0.0, |right: f64| right + ROOM - low.x);
-        for limb in self.limbs[first..].iter_mut().filter(|l| l.carrier.is_none()) {
-            limb.aside.x += shift;
-        }
-        *beside = Some(high.x + shift);
+    /// What the way of the part is worked out from: its pieces, and all that its star reaches while it unfolds.
+    fn traveller(&self, first: usize, bodies: Vec<Vec<Body>>) -> Traveller {
+        let stops = (0..=STOPS).map(|k| self.motions(first, f64::from(k) / f64::from(STOPS)));
+        let reached = stops.flat_map(|motions| {
+            let moved = std::iter::zip(&bodies, motions).flat_map(|(b, m)| b.iter().map(move |body| (body, m)));
+            moved.flat_map(|(body, m)| body.corners().iter().map(move |p| m * p)).collect::<Vec<_>>()
+        });
+        let unfolding = Bounds::of(reached).unwrap_or(Bounds { low: P3::origin(), high: P3::origin() });
+        Traveller { standing: bodies.into_iter().flatten().collect(), unfolding }
     }
 }
 

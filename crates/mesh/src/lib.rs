@@ -8,10 +8,12 @@ mod order;
 mod picture;
 mod pose;
 mod region;
+mod rows;
 #[cfg(test)]
 mod sample;
 mod solid;
 mod star;
+mod travel;
 mod triangulate;
 
 pub use chunk::chunks_of;

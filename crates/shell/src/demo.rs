@@ -3,10 +3,12 @@
 use crate::{House, file};
 
 /// Names and files of the houses, the first one first.
-const FILES: [(&str, &str); 3] = [
+const FILES: [(&str, &str); 5] = [
     ("boat-hut", include_str!("../../../demo/boat-hut.house.json")),
     ("net-store", include_str!("../../../demo/net-store.house.json")),
     ("lookout", include_str!("../../../demo/lookout.house.json")),
+    ("pilot-house", include_str!("../../../demo/pilot-house.house.json")),
+    ("askew-house", include_str!("../../../demo/askew-house.house.json")),
 ];
 
 /// Names of the built-in houses, as the command line takes them.

@@ -58,10 +58,10 @@ impl Fold {
             let bodies = fold.bodies(&solved.pieces, first);
             fold.spread(solved, first, &bodies);
             fold.clear_the_way(&plates, first, &bodies);
-            travellers.push(fold.traveller(first, bodies));
+            travellers.push(fold.traveller(&plates, first, bodies));
         }
         if travellers.len() > 1 {
-            fold.travels = ways(&travellers);
+            fold.travels = ways(travellers);
         }
         fold
     }
@@ -262,14 +262,17 @@ impl Fold {
     }
 
     /// What the way of the part is worked out from: its pieces, and all that its star reaches while it unfolds.
-    fn traveller(&self, first: usize, bodies: Vec<Vec<Body>>) -> Traveller {
+    fn traveller(&self, plates: &[Plate], first: usize, bodies: Vec<Vec<Body>>) -> Traveller {
         let stops = (0..=STOPS).map(|k| self.motions(first, f64::from(k) / f64::from(STOPS)));
         let reached = stops.flat_map(|motions| {
             let moved = std::iter::zip(&bodies, motions).flat_map(|(b, m)| b.iter().map(move |body| (body, m)));
             moved.flat_map(|(body, m)| body.corners().iter().map(move |p| m * p)).collect::<Vec<_>>()
         });
         let unfolding = Bounds::of(reached).unwrap_or(Bounds { low: P3::origin(), high: P3::origin() });
-        Traveller { standing: bodies.into_iter().flatten().collect(), unfolding }
+        let normals: Vec<V3> = self.limbs[first..].iter().map(|limb| plates[limb.piece].outside.normal).collect();
+        let outward = normals.iter().filter_map(|n| V3::new(n.x, n.y, 0.0).try_normalize(1e-6)).collect();
+        let slopes = normals.into_iter().filter(|n| n.z > 1e-6).collect();
+        Traveller { outward, slopes, standing: bodies.into_iter().flatten().collect(), unfolding }
     }
 }
 

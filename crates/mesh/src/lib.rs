@@ -4,6 +4,7 @@ mod chunk;
 mod colour;
 mod fold;
 mod hinge;
+mod knot;
 mod order;
 mod picture;
 mod pose;

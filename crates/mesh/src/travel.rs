@@ -3,20 +3,25 @@
 use crate::Body;
 use gable_plane::{P3, V3};
 
-/// Shares of the way in which parts rise and move over; in the rest they unfold and come down.
-const RISEN: f64 = 0.2;
+/// Shares of the way in which parts are drawn out from under each other, rise and move over; in the rest they unfold and
+/// come down.
+const DRAWN: f64 = 0.12;
+const RISEN: f64 = 0.25;
 const OVER: f64 = 0.5;
 /// Room between two parts in the air and on the table, mm: a finger's width.
 pub(crate) const ROOM: f64 = 12.0;
 /// Films that parts share where they touch, mm.
 const FILM: f64 = 1e-3;
 
-/// The way of one part in a house of several: up, over to its own place, and down while it unfolds.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
+/// The way of one part in a house of several: perhaps out from under another one, up, over to its own place, and down
+/// while it unfolds.
+#[derive(Clone, Debug, Default, PartialEq)]
 pub(crate) struct Travel {
-    /// How far it rises, mm.
+    /// Moves made one after the other while parts are drawn out; those of other parts lift this one along.
+    steps: Vec<V3>,
+    /// How far it rises then, mm.
     rise: f64,
-    /// How far it moves, level.
+    /// How far it moves over, level, from where the steps have brought it.
     over: V3,
 }
 
@@ -31,6 +36,10 @@ pub(crate) struct Bounds {
 pub(crate) struct Traveller {
     /// Its pieces as they stand.
     pub(crate) standing: Vec<Body>,
+    /// Level unit directions that its pieces look in.
+    pub(crate) outward: Vec<V3>,
+    /// Unit normals of its slopes.
+    pub(crate) slopes: Vec<V3>,
     /// Box round all that it reaches while it unfolds where it stands.
     pub(crate) unfolding: Bounds,
 }
@@ -39,8 +48,17 @@ impl Travel {
     /// Where the part is at `u`, from 0 (standing) to 1 (flat).
     pub(crate) fn at(&self, u: f64) -> V3 {
         let share = |from: f64, to: f64| ((u - from) / (to - from)).clamp(0.0, 1.0);
-        let height = self.rise * (share(0.0, RISEN) - share(OVER, 1.0));
-        self.over * share(RISEN, OVER) + V3::z() * height
+        let slot = DRAWN / self.steps.len().max(1) as f64;
+        let stepped =
+            std::iter::zip(0u32.., &self.steps).map(|(k, s)| s * share(slot * f64::from(k), slot * f64::from(k + 1)));
+        let rising = if self.steps.is_empty() { 0.0 } else { DRAWN };
+        let down = (self.rise + self.drawn().z) * share(OVER, 1.0);
+        let height = self.rise * share(rising, RISEN) - down;
+        stepped.sum::<V3>() + self.over * share(RISEN, OVER) + V3::z() * height
+    }
+
+    fn drawn(&self) -> V3 {
+        self.steps.iter().sum()
     }
 
     /// How far the part has unfolded at `u`.
@@ -98,15 +116,21 @@ impl Bounds {
 ///
 /// Parts rise straight up, so what lies over another part must rise at least as high. They are taken from below: each
 /// rises just as far as what it lies over, and further as long as its box would meet one of those before it on the way
-/// over. Only parts that hold each other down in a ring pass through each other.
-pub(crate) fn ways(parts: &[Traveller]) -> Vec<Travel> {
+/// over. Where parts hold each other down in a ring, as a wing whose roof lies on the eave that its walls stand under,
+/// one of them is drawn out level before. Only where nothing can be drawn out they pass through each other.
+pub(crate) fn ways(mut parts: Vec<Traveller>) -> Vec<Travel> {
     if parts.iter().filter(|p| !p.standing.is_empty()).count() < 2 {
         return vec![Travel::default(); parts.len()];
     }
     let boxes: Vec<Bounds> = parts.iter().map(|p| p.unfolding).collect();
-    let mut ways: Vec<Travel> = super::rows::rows(&boxes).into_iter().map(|over| Travel { rise: 0.0, over }).collect();
-    let standing: Vec<Option<Bounds>> = parts.iter().map(|p| Bounds::of_bodies(&p.standing)).collect();
-    let over = lying_over(parts, &standing);
+    let spots = super::rows::rows(&boxes);
+    let mut ways = drawn_out(&mut parts);
+    for (way, spot) in std::iter::zip(&mut ways, spots) {
+        let drawn = way.drawn();
+        way.over = spot - V3::new(drawn.x, drawn.y, 0.0);
+    }
+    let standing = bounds_of(&parts);
+    let over = lying_over(&parts, &standing);
     let mut placed: Vec<usize> = Vec::new();
     for part in from_below(&over) {
         let under = placed.iter().filter(|&&k| over[k].contains(&part)).map(|&k| ways[k].rise);
@@ -117,6 +141,67 @@ pub(crate) fn ways(parts: &[Traveller]) -> Vec<Travel> {
         placed.push(part);
     }
     ways
+}
+
+fn bounds_of(parts: &[Traveller]) -> Vec<Option<Bounds>> {
+    parts.iter().map(|p| Bounds::of_bodies(&p.standing)).collect()
+}
+
+/// Draws parts out of rings, one after the other, and moves them there. What would sink stays at its height instead, and
+/// all the others rise.
+fn drawn_out(parts: &mut [Traveller]) -> Vec<Travel> {
+    let mut ways = vec![Travel::default(); parts.len()];
+    let mut drawn: Vec<usize> = Vec::new();
+    while let Some((part, out)) = one_drawn_out(parts).filter(|(part, _)| !drawn.contains(part)) {
+        let lift = V3::z() * (-out.z).max(0.0);
+        for (k, way) in ways.iter_mut().enumerate() {
+            let step = if k == part { out + lift } else { lift };
+            let moved = gable_plane::Rigid::from_parts(step.into(), Default::default());
+            parts[k].standing.iter_mut().for_each(|body| *body = body.moved(&moved));
+            way.steps.push(step);
+        }
+        drawn.push(part);
+    }
+    ways
+}
+
+/// The last part of a ring that can be drawn out, and how far it goes to stand clear of the others of the ring.
+fn one_drawn_out(parts: &[Traveller]) -> Option<(usize, V3)> {
+    let boxes = bounds_of(parts);
+    let rings = crate::knot::knots(&lying_over(parts, &boxes));
+    rings.iter().filter(|ring| ring.len() > 1).find_map(|ring| {
+        let found = ring.iter().rev().filter_map(|&part| Some((part, way_out(parts, part)?)));
+        found.map(|(part, way)| (part, way * clearing(part, ring, &boxes, &way))).next()
+    })
+}
+
+/// A direction in which a part meets no other: level and square to some wall, its own first, or along some slope as it
+/// lies in the way of that.
+fn way_out(parts: &[Traveller], part: usize) -> Option<V3> {
+    let free = |way: &V3| {
+        let others = parts.iter().enumerate().filter(|(k, _)| *k != part).flat_map(|(_, p)| &p.standing);
+        let meets = |b: &Body| others.clone().any(|o| b.swept_meets(way, o, FILM));
+        !parts[part].standing.iter().any(meets)
+    };
+    let own = &parts[part].outward;
+    let level = own.iter().chain(parts.iter().flat_map(|p| &p.outward)).copied();
+    let slopes = || parts.iter().flat_map(|p| &p.slopes);
+    let along = own.iter().flat_map(|o| slopes().filter_map(move |n| (o - n * n.dot(o)).try_normalize(1e-3)));
+    level.chain(along).find(free)
+}
+
+/// How far a part must go that its box is clear of those of the rest of its ring.
+fn clearing(part: usize, ring: &[usize], boxes: &[Option<Bounds>], way: &V3) -> f64 {
+    let Some(mine) = &boxes[part] else { return 0.0 };
+    let clear = |other: &Bounds| {
+        let along = |axis: usize| {
+            let gap =
+                if way[axis] > 0.0 { other.high[axis] - mine.low[axis] } else { mine.high[axis] - other.low[axis] };
+            if way[axis].abs() > 1e-6 { gap.max(0.0) / way[axis].abs() } else { f64::INFINITY }
+        };
+        along(0).min(along(1))
+    };
+    ring.iter().filter(|&&k| k != part).filter_map(|&k| Some(clear(boxes[k].as_ref()?))).fold(0.0, f64::max)
 }
 
 /// `over[k]`: the parts that lie over part k and stop it from being lifted.
@@ -162,7 +247,12 @@ mod tests {
 
     fn block(low: [f64; 3], high: [f64; 3]) -> Traveller {
         let (low, high) = (P3::from(low), P3::from(high));
-        Traveller { standing: vec![Body::of(&Solid::block(low, high))], unfolding: Bounds { low, high } }
+        Traveller {
+            standing: vec![Body::of(&Solid::block(low, high))],
+            outward: vec![V3::x()],
+            slopes: vec![],
+            unfolding: Bounds { low, high },
+        }
     }
 
     #[test]
@@ -174,7 +264,7 @@ mod tests {
         ];
         let boxes: Vec<Option<Bounds>> = parts.iter().map(|p| Some(p.unfolding)).collect();
         assert_eq!(lying_over(&parts, &boxes), [vec![1, 2], vec![], vec![]]);
-        let ways = ways(&parts);
+        let ways = ways(parts.into());
         for k in 0..=200 {
             let u = f64::from(k) / 200.0;
             let at = |p: usize| {
@@ -193,8 +283,25 @@ mod tests {
         assert!(ways.iter().all(|w| w.at(1.0).z == 0.0));
     }
 
+    /// A hook: the upper part lies on the lower one and reaches under it, so that neither can be lifted.
+    #[test]
+    fn what_is_hooked_in_is_drawn_out_first() {
+        let mut hook = block([5.0, 0.0, 10.0], [15.0, 10.0, 12.0]);
+        hook.standing.push(Body::of(&Solid::block(P3::new(5.0, 0.0, 0.0), P3::new(15.0, 10.0, 2.0))));
+        let table = block([0.0, 0.0, 5.0], [10.0, 10.0, 7.0]);
+        let bodies = [table.standing.clone(), hook.standing.clone()];
+        let ways = ways(vec![table, hook]);
+        assert!(ways[1].drawn().x >= 5.0, "{ways:?}");
+        for k in 0..=100 {
+            let u = f64::from(k) / 100.0;
+            let at = |p: usize| gable_plane::Rigid::from_parts(ways[p].at(u).into(), Default::default());
+            let meet = bodies[1].iter().any(|b| b.moved(&at(1)).overlaps(&bodies[0][0].moved(&at(0)), 1e-6));
+            assert!(!meet, "{u}");
+        }
+    }
+
     #[test]
     fn a_lone_part_stays() {
-        assert_eq!(ways(&[block([0.0; 3], [10.0; 3])]), [Travel::default()]);
+        assert_eq!(ways(vec![block([0.0; 3], [10.0; 3])]), [Travel::default()]);
     }
 }

@@ -16,7 +16,7 @@ use gable_drawing::Drawing;
 use gable_plane::{HalfSpace, P3, Rigid};
 use gable_shell::Solved;
 use paint::Painter;
-use sort::Sprite;
+use sort::{Eye, Sprite};
 use thing::Thing;
 
 /// A picture of a house in a pose.
@@ -29,10 +29,10 @@ pub fn picture(solved: &Solved, at: Pose, view: &View) -> Drawing {
 pub fn picture_of(solved: &Solved, poses: &[Rigid], finished: bool, view: &View) -> Drawing {
     let camera = Camera::new(view);
     let things = things(solved, poses, finished, view, &camera);
-    let axes = camera.axes();
-    let whole = |(k, thing): (usize, &Thing)| Sprite::whole(k, thing.solids.clone(), thing.soft, &axes);
+    let eye = Eye { to_eye: camera.to_eye, axes: camera.axes() };
+    let whole = |(k, thing): (usize, &Thing)| Sprite::whole(k, thing.solids.clone(), thing.soft, &eye);
     let sprites = things.iter().enumerate().map(whole).collect();
-    let ordered = sort::sorted(sprites, &camera.to_eye, &axes);
+    let ordered = sort::sorted(sprites, &eye);
     let corners: Vec<P3> = things.iter().flat_map(|t| t.solids.iter().flat_map(|s| s.corners())).collect();
     let mut painter = Painter::new(camera, view, &corners);
     for run in ordered.chunk_by(|a, b| a.thing == b.thing) {

@@ -144,6 +144,14 @@ impl Painter {
         }
     }
 
+    /// The opening, as it is seen in the face, that a facet is a wall of; `None` for other facets and odd shapes.
+    fn window_of(&self, thing: &Thing, facet: &Facet) -> Option<Vec<P2>> {
+        let Kind::Opening(ring) = facet.kind else { return None };
+        let face = thing.coarse.iter().find(|f| matches!(f.kind, Kind::Reference | Kind::Back))?;
+        let window = self.counter_clockwise(face.rings.get(ring)?);
+        is_convex(&window).then_some(window)
+    }
+
     /// The faces of fragments that are faces of their thing. Cuts are neither drawn nor seen, because the neighbour that
     /// they lie against hides them. Lines come after all fills, so that no neighbour covers half of them.
     fn fragments(&mut self, thing: &Thing, sprites: &[Sprite]) {
@@ -152,13 +160,19 @@ impl Painter {
         let mut lines: Vec<(LineRole, [P2; 2])> = Vec::new();
         for face in faces.filter(|f| camera.sees(&f.normal)) {
             let Some(facet) = thing.coarse.iter().find(|f| belongs(face, f)) else { continue };
-            let ring = self.counter_clockwise(&face.corners);
+            // Of the wall of an opening only what is seen through the opening.
+            let through = self.window_of(thing, facet);
+            let seen = |ring: Vec<P2>| through.as_ref().map_or(ring.clone(), |w| clipped(&ring, w));
+            let ring = seen(self.counter_clockwise(&face.corners));
             for k in 0..face.corners.len() {
                 let (a, b) = (face.corners[k], face.corners[(k + 1) % face.corners.len()]);
                 let ends = [self.place(&a), self.place(&b)];
                 match role_along(facet, &a, &b) {
-                    Some(role) => lines.push((role, ends)),
-                    None => self.fill(facet.shade, vec![seam(ends)]),
+                    Some(role) => {
+                        let part = through.as_ref().map_or(Some(ends), |w| clipped_line(ends, w));
+                        lines.extend(part.map(|ends| (role, ends)));
+                    }
+                    None => self.fill(facet.shade, vec![seen(seam(ends))]),
                 }
             }
             let on = |p: &P3| face.corners.first().is_some_and(|q| (p - q).dot(&face.normal).abs() < 1e-6);

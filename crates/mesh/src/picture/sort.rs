@@ -1,10 +1,21 @@
 use crate::Body;
+use crate::knot::knots;
 use gable_plane::{HalfSpace, Solid, V3};
+use std::collections::BTreeSet;
 
 /// Solids may share a film of this thickness before one counts as lying before the other, mm: nobody sees a micrometre.
 const FILM: f64 = 1e-3;
-/// Cuts through things that lie before each other in a ring; each round mends at least one ring of real houses.
-const ROUNDS: usize = 24;
+/// What reaches less far through a plane than this does not need to be cut there, mm: on paper it is a hair's breadth less.
+const THROUGH: f64 = 0.02;
+
+/// Where the eye is, and what is right and up for it.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Eye {
+    /// Unit, from the house to the eye.
+    pub(crate) to_eye: V3,
+    /// Right and up in the picture.
+    pub(crate) axes: [V3; 2],
+}
 
 /// Something to paint: all of a thing, or a convex fragment of it.
 #[derive(Clone, Debug)]
@@ -24,17 +35,17 @@ pub(crate) struct Sprite {
 
 impl Sprite {
     /// All of a thing.
-    pub(crate) fn whole(thing: usize, solids: Vec<Solid>, soft: bool, axes: &[V3; 2]) -> Self {
+    pub(crate) fn whole(thing: usize, solids: Vec<Solid>, soft: bool, eye: &Eye) -> Self {
         let bodies: Vec<Body> = solids.iter().map(Body::of).collect();
-        let frame = axes.map(|axis| {
+        let frame = eye.axes.map(|axis| {
             let spans = bodies.iter().map(|b| b.span(&axis));
             spans.fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), (low, high)| (l.min(low), h.max(high)))
         });
         Self { thing, solids, whole: true, soft, bodies, frame }
     }
 
-    fn fragment(&self, solid: Solid, axes: &[V3; 2]) -> Self {
-        Self { whole: false, ..Self::whole(self.thing, vec![solid], self.soft, axes) }
+    fn fragment(&self, solid: Solid, eye: &Eye) -> Self {
+        Self { whole: false, ..Self::whole(self.thing, vec![solid], self.soft, eye) }
     }
 
     /// Whether this one hides some of the other from an eye in direction `to_eye`.
@@ -55,123 +66,108 @@ impl Sprite {
 /// Puts sprites into an order in which what is hidden comes before what hides it.
 ///
 /// Whole things stay whole unless they hide each other in a ring. Then they are taken apart into their convex solids, and
-/// if those still do, one is cut along a face of another. A ring that outlasts that is broken at its farthest member.
-pub(crate) fn sorted(sprites: Vec<Sprite>, to_eye: &V3, axes: &[V3; 2]) -> Vec<Sprite> {
+/// if those still do, a plane along a face of one of them parts the ring: nothing beyond the plane hides anything on the
+/// eye's side of it. No fragment reaches through a plane that has been used, and there are only so many faces, so this
+/// ends.
+pub(crate) fn sorted(sprites: Vec<Sprite>, eye: &Eye) -> Vec<Sprite> {
+    let hiders = hiders(&sprites, eye);
+    let knots = knots(&hiders);
     let mut done: Vec<Sprite> = Vec::new();
-    let mut left = sprites;
-    for round in 0.. {
-        let hiders = hiders(&left, to_eye);
-        let (ready, stuck) = peel(&left, &hiders);
-        done.extend(ready.iter().map(|&k| left[k].clone()));
-        if stuck.is_empty() {
-            break;
+    for knot in in_turn(&sprites, &hiders, &knots) {
+        let members: Vec<Sprite> = knots[knot].iter().map(|&k| sprites[k].clone()).collect();
+        if members.len() > 1 {
+            done.extend(untied(members, eye));
+        } else {
+            done.extend(members);
         }
-        let ring = core(&hiders, &stuck);
-        let rest: Vec<Sprite> = stuck.iter().map(|&k| left[k].clone()).collect();
-        let in_ring: Vec<bool> = stuck.iter().map(|k| ring.contains(k)).collect();
-        left = mended(rest, &in_ring, round, to_eye, axes, &mut done);
     }
     done
 }
 
 /// `hiders[k]`: indices of the sprites that hide some of sprite k.
-fn hiders(sprites: &[Sprite], to_eye: &V3) -> Vec<Vec<usize>> {
-    let of = |k: usize| (0..sprites.len()).filter(|&o| o != k && sprites[o].hides(&sprites[k], to_eye)).collect();
+fn hiders(sprites: &[Sprite], eye: &Eye) -> Vec<Vec<usize>> {
+    let of = |k: usize| (0..sprites.len()).filter(|&o| o != k && sprites[o].hides(&sprites[k], &eye.to_eye)).collect();
     (0..sprites.len()).map(of).collect()
 }
 
-/// What can be painted in turn, and what is left because it waits for something in a ring.
-/// Fragments of one thing follow each other where they can.
-fn peel(sprites: &[Sprite], hiders: &[Vec<usize>]) -> (Vec<usize>, Vec<usize>) {
-    let mut waits = vec![0usize; hiders.len()];
-    for &hider in hiders.iter().flatten() {
-        waits[hider] += 1;
-    }
-    let mut ready: Vec<usize> = Vec::new();
-    let mut next: std::collections::BTreeSet<usize> = (0..waits.len()).filter(|&k| waits[k] == 0).collect();
+/// The knots, what is hidden first. Fragments of one thing follow each other where they can.
+fn in_turn(sprites: &[Sprite], hiders: &[Vec<usize>], knots: &[Vec<usize>]) -> Vec<usize> {
+    let mut knot_of = vec![0; sprites.len()];
+    knots.iter().enumerate().for_each(|(at, knot)| knot.iter().for_each(|&k| knot_of[k] = at));
+    let outside = |at: usize| {
+        let of = |k: &usize| hiders[*k].iter().map(|&h| knot_of[h]).filter(move |&h| h != at).collect::<Vec<_>>();
+        knots[at].iter().flat_map(of).collect::<BTreeSet<usize>>()
+    };
+    let after: Vec<BTreeSet<usize>> = (0..knots.len()).map(outside).collect();
+    let mut waits = vec![0usize; knots.len()];
+    after.iter().flatten().for_each(|&at| waits[at] += 1);
+    // By the first sprite of each knot, so that the order is that of the things where nothing else decides.
+    let first = |at: usize| (knots[at][0], at);
+    let mut next: BTreeSet<(usize, usize)> = (0..knots.len()).filter(|&at| waits[at] == 0).map(first).collect();
+    let mut turn: Vec<usize> = Vec::new();
+    let mut last: Option<usize> = None;
     loop {
-        let last = ready.last().map(|&k| sprites[k].thing);
-        let akin = next.iter().copied().find(|&k| Some(sprites[k].thing) == last);
-        let Some(k) = akin.or_else(|| next.first().copied()) else { break };
-        next.remove(&k);
-        ready.push(k);
-        for &hider in &hiders[k] {
-            waits[hider] -= 1;
-            if waits[hider] == 0 {
-                next.insert(hider);
+        let akin = next.iter().copied().find(|&(k, _)| Some(sprites[k].thing) == last);
+        let Some(ready) = akin.or_else(|| next.first().copied()) else { return turn };
+        next.remove(&ready);
+        turn.push(ready.1);
+        last = Some(sprites[ready.0].thing);
+        for &at in &after[ready.1] {
+            waits[at] -= 1;
+            if waits[at] == 0 {
+                next.insert(first(at));
             }
-        }
-    }
-    let stuck = (0..hiders.len()).filter(|k| !ready.contains(k)).collect();
-    (ready, stuck)
-}
-
-/// The stuck ones that also hold something up: the rings and what lies between them.
-fn core(hiders: &[Vec<usize>], stuck: &[usize]) -> Vec<usize> {
-    let mut core = stuck.to_vec();
-    loop {
-        let before = core.len();
-        let kept: Vec<usize> = core.iter().copied().filter(|&k| hiders[k].iter().any(|h| core.contains(h))).collect();
-        core = kept;
-        if core.len() == before {
-            return core;
         }
     }
 }
 
-fn mended(
-    rest: Vec<Sprite>,
-    in_ring: &[bool],
-    round: usize,
-    to_eye: &V3,
-    axes: &[V3; 2],
-    done: &mut Vec<Sprite>,
-) -> Vec<Sprite> {
-    let many = |k: usize| in_ring[k] && rest[k].solids.len() > 1;
-    let soft = (0..rest.len()).any(|k| many(k) && rest[k].soft);
-    let apart = |k: usize| many(k) && rest[k].soft == soft;
-    if (0..rest.len()).any(apart) {
-        let pieces = |k: usize| -> Vec<Sprite> {
-            let sprite = &rest[k];
-            if !apart(k) {
-                return vec![sprite.clone()];
-            }
-            sprite.solids.iter().map(|s| sprite.fragment(s.clone(), axes)).collect()
+/// The members of a ring in an order that is right, taken apart as far as that needs.
+fn untied(mut ring: Vec<Sprite>, eye: &Eye) -> Vec<Sprite> {
+    let many = |s: &Sprite| s.solids.len() > 1;
+    let soft = ring.iter().any(|s| many(s) && s.soft);
+    if ring.iter().any(many) {
+        let pieces = |s: &Sprite| match many(s) && s.soft == soft {
+            true => s.solids.iter().map(|solid| s.fragment(solid.clone(), eye)).collect(),
+            false => vec![s.clone()],
         };
-        return (0..rest.len()).flat_map(pieces).collect();
+        return sorted(ring.iter().flat_map(pieces).collect(), eye);
     }
-    if round < ROUNDS
-        && let Some(cut) = cut_one(&rest, in_ring, to_eye, axes)
-    {
-        return cut;
+    if let Some([far, near]) = parted(&ring, eye) {
+        let mut done = sorted(far, eye);
+        done.extend(sorted(near, eye));
+        return done;
     }
-    let members = (0..rest.len()).filter(|&k| in_ring[k]);
-    let farthest = members.min_by(|&a, &b| rest[a].nearness(to_eye).total_cmp(&rest[b].nearness(to_eye))).unwrap_or(0);
-    let mut rest = rest;
-    done.push(rest.remove(farthest));
-    rest
+    ring.sort_by(|a, b| a.nearness(&eye.to_eye).total_cmp(&b.nearness(&eye.to_eye)));
+    ring
 }
 
-/// Cuts the first sprite of a ring that reaches through a face plane of one that it hides.
-fn cut_one(rest: &[Sprite], in_ring: &[bool], to_eye: &V3, axes: &[V3; 2]) -> Option<Vec<Sprite>> {
-    let members: Vec<usize> = (0..rest.len()).filter(|&k| in_ring[k]).collect();
-    for &a in &members {
-        for &b in members.iter().filter(|&&b| b != a && rest[a].hides(&rest[b], to_eye)) {
-            let (solid, other) = (rest[a].solids.first()?, rest[b].solids.first()?);
-            let Some([near, far]) = other.half_spaces().iter().find_map(|h| halves(solid, h)) else { continue };
-            let mut cut = rest.to_vec();
-            cut[a] = rest[a].fragment(near, axes);
-            cut.push(rest[a].fragment(far, axes));
-            return Some(cut);
+/// The convex members of a ring beyond a plane and before it, seen by the eye; what reaches through it is cut. Of all face
+/// planes the one that cuts fewest is taken, and of those the one that halves the ring best. `None` when no plane has
+/// something on both sides.
+fn parted(ring: &[Sprite], eye: &Eye) -> Option<[Vec<Sprite>; 2]> {
+    let planes = ring.iter().filter_map(|s| s.solids.first()).flat_map(Solid::half_spaces);
+    let corners: Vec<Vec<_>> = ring.iter().map(|s| s.solids.iter().flat_map(Solid::corners).collect()).collect();
+    let sides = |plane: &HalfSpace| -> Vec<[bool; 2]> {
+        let reaches =
+            |points: &Vec<gable_plane::P3>, sign: f64| points.iter().any(|p| plane.excess(p) * sign > THROUGH);
+        corners.iter().map(|points| [reaches(points, -1.0), reaches(points, 1.0)]).collect()
+    };
+    let rated = planes.filter_map(|plane| {
+        let sides = sides(&plane);
+        let count = |wanted: [bool; 2]| sides.iter().filter(|s| **s == wanted).count();
+        let (cut, inside, outside) = (count([true, true]), count([true, false]), count([false, true]));
+        (cut + inside > 0 && cut + outside > 0).then_some((cut, inside.abs_diff(outside), plane))
+    });
+    let (_, _, plane) = rated.min_by_key(|(cut, uneven, _)| (*cut, *uneven))?;
+    let far = if plane.normal.dot(&eye.to_eye) > 0.0 { plane } else { plane.flipped() };
+    let mut halves = [Vec::new(), Vec::new()];
+    for (sprite, points) in std::iter::zip(ring, &corners) {
+        let reach = |sign: f64| points.iter().any(|p| far.excess(p) * sign > THROUGH);
+        let parts = sprite.solids.first().filter(|_| reach(1.0) && reach(-1.0));
+        match parts.and_then(|solid| Some([solid.clip(&far)?, solid.clip(&far.flipped())?])) {
+            Some(parts) => std::iter::zip(&mut halves, parts).for_each(|(h, part)| h.push(sprite.fragment(part, eye))),
+            None => halves[usize::from(reach(1.0))].push(sprite.clone()),
         }
     }
-    None
-}
-
-fn halves(solid: &Solid, half: &HalfSpace) -> Option<[Solid; 2]> {
-    let reach = |sign: f64| solid.corners().iter().any(|p| half.excess(p) * sign > 0.1);
-    if !(reach(1.0) && reach(-1.0)) {
-        return None;
-    }
-    Some([solid.clip(half)?, solid.clip(&half.flipped())?])
+    halves.iter().all(|h| !h.is_empty()).then_some(halves)
 }

@@ -16,6 +16,6 @@ pub use model::{
 };
 pub use solve::solve;
 pub use solved::{
-    EdgeKind, Group, Joint, JointEnd, JointId, JointKind, Piece, PieceId, PieceOpening, Role, Solved, SolvedPart, Tier,
-    Wedge, WedgeSide,
+    EdgeKind, Group, Joint, JointEnd, JointId, JointKind, Member, Piece, PieceId, PieceOpening, Role, Solved,
+    SolvedPart, Tier, Wedge, WedgeSide,
 };

@@ -159,10 +159,33 @@ pub struct PieceOpening {
 pub struct Group {
     /// Number printed on the template, from 1.
     pub number: usize,
-    /// Index into [`Solved::pieces`] of those like the first.
-    pub same: Vec<usize>,
-    /// Index into [`Solved::pieces`] of those cut with the template turned over.
-    pub turned_over: Vec<usize>,
+    /// The pieces: first those cut alike, then those cut with the template turned over, each in their order. The first
+    /// one gives the template its shape.
+    pub members: Vec<Member>,
+}
+
+/// A piece of a group and how it lies on the first one.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Member {
+    /// Index into [`Solved::pieces`].
+    pub piece: usize,
+    /// Whether it is cut with the template turned over.
+    pub turned_over: bool,
+    /// Its corner that lies on corner 0 of the first. From there its corners lie on those of the first in turn, counted
+    /// on; turned over, counted back. Of several ways to lie on it, it is the one that turns it least.
+    pub start: usize,
+}
+
+impl Group {
+    /// The pieces cut alike, as indices into [`Solved::pieces`].
+    pub fn same(&self) -> impl Iterator<Item = usize> + '_ {
+        self.members.iter().filter(|m| !m.turned_over).map(|m| m.piece)
+    }
+
+    /// The pieces cut with the template turned over, as indices into [`Solved::pieces`].
+    pub fn turned_over(&self) -> impl Iterator<Item = usize> + '_ {
+        self.members.iter().filter(|m| m.turned_over).map(|m| m.piece)
+    }
 }
 
 /// Stable name of a joint: kind and the two pieces.

@@ -3,8 +3,8 @@
 use gable_measure::{Angle, Length, Unit};
 use gable_plane::{Contour, P2, P3, Rigid, V2, V3};
 use gable_shell::{
-    Dough, DoughId, EdgeKind, Group, House, Joint, JointEnd, JointId, JointKind, Mode, OpeningId, Owner, Part, PartId,
-    Piece, PieceId, PieceOpening, Role, SideId, Solved, SolvedPart, Tier, Wedge, WedgeSide,
+    Dough, DoughId, EdgeKind, Group, House, Joint, JointEnd, JointId, JointKind, Member, Mode, OpeningId, Owner, Part,
+    PartId, Piece, PieceId, PieceOpening, Role, SideId, Solved, SolvedPart, Tier, Wedge, WedgeSide,
 };
 
 const THICK: f64 = 6.0;
@@ -26,8 +26,11 @@ pub(crate) fn gable_box(scale: f64) -> (House, Solved) {
         roof("right", &slope, [11, 3, 14, 7]),
         roof("left", &slope, [13, 8, 14, 2]),
     ];
-    let group =
-        |number, same: &[usize], over: &[usize]| Group { number, same: same.to_vec(), turned_over: over.to_vec() };
+    let group = |number, members: &[(usize, bool, usize)]| {
+        let members = members.iter().map(|&(piece, turned_over, start)| Member { piece, turned_over, start });
+        Group { number, members: members.collect() }
+    };
+    let same = |piece| (piece, false, 0);
     let solved = Solved {
         unit: Unit::Millimetre,
         gap: Length::mm_of(0.8),
@@ -40,7 +43,8 @@ pub(crate) fn gable_box(scale: f64) -> (House, Solved) {
         }],
         joints: (0..15).map(|k| joint(k, &pieces)).collect(),
         pieces,
-        groups: vec![group(1, &[0, 1], &[]), group(2, &[2], &[3]), group(3, &[4, 5], &[])],
+        // Mirrored, the lower left corner of a side wall lies on the lower right one of the other.
+        groups: vec![group(1, &[same(0), same(1)]), group(2, &[same(2), (3, true, 1)]), group(3, &[same(4), same(5)])],
         findings: Vec::new(),
     };
     (house(), solved)

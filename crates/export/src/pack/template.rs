@@ -47,7 +47,7 @@ pub(super) struct EdgeMark {
 }
 
 /// A piece of the group as it is cut with the template.
-struct Member<'a> {
+struct Cut<'a> {
     piece: &'a Piece,
     /// Letters of its edges, in the order of those of the template.
     letters: Vec<String>,
@@ -55,7 +55,7 @@ struct Member<'a> {
     stands: Vec<Stand>,
 }
 
-impl<'a> Member<'a> {
+impl<'a> Cut<'a> {
     fn new(solved: &Solved, first: &View<'_>, view: &View<'a>, start: usize) -> Self {
         Self { piece: view.piece, letters: view.letters_from(solved, start), stands: first.stands_of(view, start) }
     }
@@ -72,25 +72,14 @@ impl Template {
 
     /// The template of a group; `None` for a group without pieces.
     pub(super) fn of_group(solved: &Solved, group: &Group) -> Option<Self> {
-        let views: Vec<View<'_>> =
-            group.same.iter().chain(&group.turned_over).filter_map(|&k| View::of(solved, k)).collect();
-        let first = views.first()?.clone();
-        let (mut same, mut turned) = (Vec::new(), Vec::new());
-        for view in views {
-            match first.start_in(&view) {
-                Some(start) => same.push(Member::new(solved, &first, &view, start)),
-                None => {
-                    let over = view.turned_over();
-                    turned.push(Member::new(solved, &first, &over, first.start_in(&over).unwrap_or(0)));
-                }
-            }
-        }
-        let count = count(same.len(), turned.len());
-        same.extend(turned);
-        Some(Self::assemble(solved, group.number, first, &same, count))
+        let views: Vec<(View<'_>, usize)> = group.members.iter().filter_map(|m| View::of_member(solved, m)).collect();
+        let (first, _) = views.first()?;
+        let cuts: Vec<Cut<'_>> = views.iter().map(|(view, start)| Cut::new(solved, first, view, *start)).collect();
+        let count = count(group.same().count(), group.turned_over().count());
+        Some(Self::assemble(solved, group.number, first.clone(), &cuts, count))
     }
 
-    fn assemble(solved: &Solved, number: usize, view: View<'_>, members: &[Member<'_>], count: String) -> Self {
+    fn assemble(solved: &Solved, number: usize, view: View<'_>, members: &[Cut<'_>], count: String) -> Self {
         let (low, high) = bounds(view.outline.iter().chain(&view.back)).unwrap_or((P2::origin(), P2::origin()));
         let at = |p: &P2| p - low.coords;
         let stands: Vec<Vec<Stand>> = members.iter().map(|m| m.stands.clone()).collect();

@@ -2,10 +2,7 @@
 
 use super::stand::{Stand, on_piece};
 use gable_plane::{Contour, P2, V2};
-use gable_shell::{EdgeKind, Mode, Piece, Role, Solved};
-
-/// Corners of pieces that share a template agree within this, mm (the solver groups within 0.05 mm at the edges).
-const ALIKE: f64 = 0.15;
+use gable_shell::{EdgeKind, Member, Mode, Piece, Role, Solved};
 
 /// The outlines of a piece as they lie with the good face up and 'up' to +y.
 #[derive(Clone)]
@@ -42,10 +39,23 @@ impl<'a> View<'a> {
         // Turn so that up = (s, c) comes to (0, 1).
         let up = piece.up.try_normalize(0.0).unwrap_or_else(V2::y);
         let upright = plain.mapped(|p| P2::new(p.x * up.y - p.y * up.x, p.x * up.x + p.y * up.y));
-        Some(match piece.role {
-            Role::Wall(_) | Role::Parapet(_) => upright.turned_over(),
-            Role::Floor | Role::Slope(..) | Role::Lid => upright,
-        })
+        Some(if is_seen_mirrored(piece) { upright.turned_over() } else { upright })
+    }
+
+    /// The view of a piece as it is cut with the template of its group, and its corner that lies where the first one of
+    /// the template does.
+    pub(super) fn of_member(solved: &'a Solved, member: &Member) -> Option<(Self, usize)> {
+        let view = Self::of(solved, member.piece)?;
+        let count = view.outline.len().max(1);
+        // Corner j of a ring run through backwards is corner n-1-j; which rings are depends on both.
+        let start = match (is_seen_mirrored(view.piece), member.turned_over) {
+            (false, false) => member.start,
+            (true, false) => count - member.start,
+            (false, true) => 2 * count - 1 - member.start,
+            (true, true) => member.start + 1,
+        };
+        let view = if member.turned_over { view.turned_over() } else { view };
+        Some((view, start % count))
     }
 
     fn mapped(&self, map: impl Fn(P2) -> P2) -> Self {
@@ -74,22 +84,15 @@ impl<'a> View<'a> {
         }
     }
 
-    /// The corner of `other` that lies where the first corner of this one does, if it can be cut with the same template.
-    /// Upright copies are preferred, so that one arrow serves all.
-    pub(super) fn start_in(&self, other: &View<'_>) -> Option<usize> {
-        if self.outline.len() != other.outline.len() || self.openings.len() != other.openings.len() {
-            return None;
-        }
-        let fits = |start: &usize| Motion::between(self, other, *start).filter(|m| m.joins(self, other, *start));
-        let found: Vec<(usize, f64)> =
-            (0..self.outline.len()).filter_map(|s| fits(&s).map(|m| (s, m.turn()))).collect();
-        found.into_iter().min_by(|a, b| a.1.total_cmp(&b.1)).map(|(start, _)| start)
-    }
-
     /// What stands on `other`, whose corner `start` lies where the first of this one does, in the coordinates of this one.
     pub(super) fn stands_of(&self, other: &View<'_>, start: usize) -> Vec<Stand> {
         Motion::between(self, other, start).map_or_else(Vec::new, |m| moved(&other.stands, |p| m.back(p)))
     }
+}
+
+/// Whether the own coordinates of a piece show it from inside the house.
+fn is_seen_mirrored(piece: &Piece) -> bool {
+    matches!(piece.role, Role::Wall(_) | Role::Parapet(_))
 }
 
 fn moved(stands: &[Stand], map: impl Fn(P2) -> P2) -> Vec<Stand> {
@@ -117,36 +120,9 @@ impl Motion {
         Some(Self { cos: here.dot(&there), sin: here.perp(&there), from, to })
     }
 
-    fn apply(&self, p: P2) -> P2 {
-        let v = p - self.from;
-        self.to + V2::new(v.x * self.cos - v.y * self.sin, v.x * self.sin + v.y * self.cos)
-    }
-
     /// Where a point comes from.
     fn back(&self, p: P2) -> P2 {
         let v = p - self.to;
         self.from + V2::new(v.x * self.cos + v.y * self.sin, v.y * self.cos - v.x * self.sin)
-    }
-
-    /// How far it turns, whichever way.
-    fn turn(&self) -> f64 {
-        self.sin.atan2(self.cos).abs()
-    }
-
-    fn joins(&self, a: &View<'_>, b: &View<'_>, start: usize) -> bool {
-        let count = a.outline.len();
-        let near = |p: P2, q: P2| (self.apply(p) - q).norm() < ALIKE;
-        let rings = (0..count).all(|k| {
-            let m = (k + start) % count;
-            near(a.outline[k], b.outline[m]) && near(a.back[k], b.back[m])
-        });
-        let middle = |c: &Contour| gable_plane::ring_centroid(&c.flatten(0.01));
-        rings
-            && a.openings.iter().all(|(c, mode)| {
-                let (at, area) = (middle(c), c.area().abs());
-                b.openings.iter().any(|(d, other)| {
-                    mode == other && near(at, middle(d)) && (area - d.area().abs()).abs() < ALIKE * c.length()
-                })
-            })
     }
 }

@@ -81,6 +81,15 @@ def distance_to_line(p, base, v):
     return abs((p[0] - base[0]) * v[1] - (p[1] - base[1]) * v[0])
 
 
+def inside(p, ring):
+    """Even-odd rule."""
+    crossed = 0
+    for (ax, ay), (bx, by) in ring_segments(ring):
+        if (ay > p[1]) != (by > p[1]) and p[0] < ax + (bx - ax) * (p[1] - ay) / (by - ay):
+            crossed += 1
+    return crossed % 2 == 1
+
+
 class Motion:
     """Takes the segment a-b onto c-d; mirrors x first if asked."""
 

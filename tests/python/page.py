@@ -49,6 +49,7 @@ class Sheet:
         # Level text alone: the reader mixes turned letters into the lines beside them.
         level = page.filter(lambda o: o["object_type"] != "char" or abs(o["matrix"][1]) < 1e-6)
         self.text = level.extract_text() or ""
+        self.flow = in_order(level.chars)
         words = page.extract_words(keep_blank_chars=False)
         self.words = [(w["text"], ((w["x0"] + w["x1"]) / 2 * MM, self.height - (w["top"] + w["bottom"]) / 2 * MM)) for w in words]
         said = re.search(r"template (\d+), tile (\d+) of (\d+)", self.text)
@@ -85,3 +86,13 @@ class Sheet:
             if letters:
                 marks[min(letters)[1]] = middle
         return marks
+
+
+def in_order(chars):
+    """The text in the order in which it was drawn: the lines of one block follow each other, whatever stands beside it."""
+    text, last = "", None
+    for char in chars:
+        goes_on = last and abs(char["top"] - last["top"]) < 0.1 and abs(char["x0"] - last["x1"]) < 0.2 * char["size"]
+        text += ("" if goes_on else " ") + char["text"]
+        last = char
+    return " ".join(text.split())

@@ -7,12 +7,13 @@ found. Prints what is wrong and ends with status 1 if anything is.
 """
 
 import json
+import re
 import sys
 
 import pdfplumber
 import pypdf
 
-from geometry import Cover, Motion, length, merged, ring_segments, samples, sub
+from geometry import Cover, Motion, inside, length, merged, ring_segments, samples, sub
 from page import Sheet
 
 NEAR = 0.01  # mm: the promise
@@ -105,8 +106,8 @@ def middle_of(pieces):
     return [(min(p[k] for p in points) + max(p[k] for p in points)) / 2 for k in range(3)]
 
 
-def find(piece, lines, mirror):
-    """The motion that lays a piece on the lines so that all of its cut lines are there, within the promise."""
+def motions(piece, lines, mirror):
+    """The motions that lay a piece on the lines so that all of its cut lines are there, within the promise."""
     edges = ring_segments(piece["outline"])
     longest = max(edges, key=lambda e: length(sub(e[1], e[0])))
     size = length(sub(longest[1], longest[0]))
@@ -121,9 +122,16 @@ def find(piece, lines, mirror):
             if all(cut.off(move(p)) < NEAR for e in edges for p in samples(e)):
                 holes = all(cut.off(move(p)) < NEAR for s in inner for p in s)
                 backs = all(far.off(move(p)) < NEAR for e in other for p in samples(e))
-                if holes and backs:
-                    return move
-    return None
+                if holes and backs and alone(piece, lines, move):
+                    yield move
+
+
+def alone(piece, lines, move):
+    """Whether no cut line but those of the piece lies inside it: a wall without windows is not one with some."""
+    ring = [move(p) for p in piece["outline"]]
+    own = Cover([tuple(move(p) for p in s) for r in [piece["outline"], *piece["holes"]] for s in ring_segments(r)])
+    middles = [((a[0] + b[0]) / 2, (a[1] + b[1]) / 2) for a, b in lines["cut"]]
+    return not any(own.off(p) > FLAT and inside(p, ring) for p in middles)
 
 
 def check_pieces(pieces, sheets, report):
@@ -137,7 +145,7 @@ def check_pieces(pieces, sheets, report):
     boards = [(None, lines) for lines in plain] + [(n, assembled(t, report)) for n, t in tiled.items()]
     for _, lines in boards:
         lines["long"] = merged(lines["cut"])
-        lines["claimed"] = []
+        lines["claimed"] = {}
     parts = {}
     for piece in pieces:
         parts.setdefault(piece["id"].split("/")[0], []).append(piece)
@@ -150,26 +158,31 @@ def check_pieces(pieces, sheets, report):
         ways = []
         for piece in members:
             seen = mirrored(piece, middles[piece["id"].split("/")[0]])
-            straight = place(piece, where, seen)
-            ways.append("same" if straight else "over" if place(piece, where, not seen) else None)
+            straight = place(group, piece, where, seen)
+            ways.append("same" if straight else "over" if place(group, piece, where, not seen) else None)
             report.expect(ways[-1], f"{piece['id']}: its cut lines are not on the page within {NEAR} mm")
         same, over = ways.count("same"), ways.count("over")
         said = f"cut {same}" if over == 0 else f"cut {same}, and {over} with the pattern turned over"
-        text = " ".join(" ".join(s.text for s in sheets).split())
-        report.expect(same > 0 and said in text, f"template {group}: '{said}' is not said")
+        # The block of the template: number, names, count, which face is up.
+        block = re.compile(rf"(?<!\S){group} ((?! face up).)+? {said} (outside|upper) face up")
+        found = any(block.search(sheet.flow) for sheet in sheets)
+        report.expect(same > 0 and found, f"template {group}: '{said}' is not said")
     for _, lines in boards:
-        claimed = Cover(lines["claimed"])
+        claimed = Cover([s for list in lines["claimed"].values() for s in list])
         stray = [s for s in lines["cut"] if max(claimed.off(p) for p in s) > FLAT]
         report.expect(not stray, f"{len(stray)} cut lines that belong to no piece, such as {stray[:1]}")
 
 
-def place(piece, boards, mirror):
+def place(group, piece, boards, mirror):
+    """Finds the template of a piece, and claims its lines for the group: two groups do not share a template."""
     for lines in boards:
-        move = find(piece, lines, mirror)
-        if move:
+        for move in motions(piece, lines, mirror):
             rings = [piece["outline"], *piece["holes"]]
-            lines["claimed"] += [tuple(move(p) for p in s) for ring in rings for s in ring_segments(ring)]
-            return True
+            drawn = [tuple(move(p) for p in s) for ring in rings for s in ring_segments(ring)]
+            others = Cover([s for g, list in lines["claimed"].items() if g != group for s in list])
+            if any(others.off(p) > FLAT for s in drawn for p in s):
+                lines["claimed"].setdefault(group, []).extend(drawn)
+                return True
     return False
 
 

@@ -12,7 +12,8 @@ Examples:
   gablewright pieces boat-hut --csv > pieces.csv
   gablewright picture lookout --to lookout.svg --pose 0.5 --from 30,25
 
-HOUSE is a *.house.json file or the name of a built-in house: boat-hut, net-store, lookout.
+HOUSE is a *.house.json file or the name of a built-in house: boat-hut, net-store, lookout,
+pilot-house, askew-house.
 Exit status: 0 done, 1 the house cannot be built as it is, 2 bad usage or unreadable house.";
 
 /// Design gingerbread houses that close, and print their templates at true scale.

@@ -102,7 +102,10 @@ fn bad_usage_and_unreadable_houses_end_with_2() {
         (&["pack", "boat-hut", "--to", "x", "--margin-top=-3"], "margins must be lengths of 0 or more"),
         (&["pack", "boat-hut", "--to", "x", "--margin-left", "wide"], "--margin-left wide: "),
         (&["pack", "boat-hut", "--to", "file"], "file: the folder cannot be made"),
-        (&["check", "no-such"], "no built-in house of that name (boat-hut, net-store, lookout)"),
+        (
+            &["check", "no-such"],
+            "no built-in house of that name (boat-hut, net-store, lookout, pilot-house, askew-house)",
+        ),
         (&["check", "bytes"], "not a text file"),
         (&["check", "."], "this is a directory"),
         (&["check", "empty.house.json"], "empty.house.json cannot be read:"),

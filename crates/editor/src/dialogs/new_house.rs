@@ -47,7 +47,10 @@ pub(crate) fn new_house(ctx: &Context, beginnings: &[Beginning], can_leave: bool
         ui.heading("What shall we bake?");
         ui.label("Start from a small house; everything about it can be changed.");
         ui.add_space(8.0);
-        egui::ScrollArea::vertical().max_height(room.y - 220.0).auto_shrink([false, true]).show(ui, |ui| {
+        // At once as high as it will be: else it grows for some frames under the pointer.
+        let high = (room.y - 220.0).max(0.0);
+        let list = egui::ScrollArea::vertical().max_height(high).min_scrolled_height(high);
+        list.auto_shrink([false, true]).show(ui, |ui| {
             ui.horizontal_wrapped(|ui| {
                 for beginning in beginnings {
                     if card(ui, beginning) {

@@ -75,7 +75,7 @@ impl Body {
 
     /// An icing body.
     pub fn of_solid(solid: &Solid) -> Self {
-        let points = solid.corners();
+        let points = solid.corners().to_vec();
         let near = |p: &P3| points.iter().position(|q| (p - q).norm() < 1e-5).unwrap_or(0);
         let mut edges: Vec<[usize; 2]> = Vec::new();
         for face in solid.faces() {
@@ -86,7 +86,7 @@ impl Body {
         }
         edges.sort_unstable();
         edges.dedup();
-        let normals = solid.faces().iter().map(|f| f.normal).collect();
+        let normals = solid.faces().map(|f| f.normal).collect();
         let hull = hull_of(&points);
         Self::new(points.clone(), normals, vec![Cell { points, edges }], hull)
     }

@@ -19,7 +19,7 @@ impl Body {
     /// The body of a convex solid. Faces that are a little warped count as the triangles they can be folded into,
     /// and the body as the hull of its corners.
     pub fn of(solid: &Solid) -> Self {
-        let mut body = Self { corners: solid.corners(), normals: Vec::new(), edges: Vec::new() };
+        let mut body = Self { corners: solid.corners().to_vec(), normals: Vec::new(), edges: Vec::new() };
         for face in solid.faces() {
             body.add_normal(face.normal);
             body.add_warped(&face.corners, face.normal);

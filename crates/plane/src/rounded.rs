@@ -1,4 +1,4 @@
-use crate::{Face, HalfSpace, P3, SAME_POINT, Solid, V3};
+use crate::{HalfSpace, Solid, V3};
 
 /// Edges that turn by more than this are bevelled when a solid is grown, radians: at 36° a sharp edge would be
 /// 1 / cos 18° = 1.05 times the distance away.
@@ -16,14 +16,14 @@ impl Solid {
         if distance == 0.0 {
             return halves;
         }
-        let faces = self.faces();
-        for (k, one) in faces.iter().enumerate() {
-            for other in &faces[k + 1..] {
+        let flat = self.half_spaces();
+        for (k, one) in flat.iter().enumerate() {
+            for (other_k, other) in flat.iter().enumerate().skip(k + 1) {
                 let turn = one.normal.angle(&other.normal);
                 if turn < SHARP {
                     continue;
                 }
-                let Some(on_edge) = shared_corner(one, other) else { continue };
+                let Some(on_edge) = self.shared_corner(k, other_k) else { continue };
                 let steps = (turn / STEP).ceil();
                 for step in 1..steps as u32 {
                     let normal = between(&one.normal, &other.normal, f64::from(step) / steps);
@@ -35,14 +35,6 @@ impl Solid {
     }
 }
 
-/// A corner of an edge that two faces share.
-fn shared_corner(a: &Face, b: &Face) -> Option<P3> {
-    let near = |p: &&P3| b.corners.iter().any(|q| (*p - q).norm() <= 2.0 * SAME_POINT);
-    let mut shared = a.corners.iter().filter(near);
-    let first = shared.next()?;
-    shared.next().map(|_| *first)
-}
-
 /// The unit direction a share of the way from one to another.
 fn between(from: &V3, to: &V3, share: f64) -> V3 {
     nalgebra::UnitVector3::new_normalize(*from).slerp(&nalgebra::UnitVector3::new_normalize(*to), share).into_inner()
@@ -51,6 +43,7 @@ fn between(from: &V3, to: &V3, share: f64) -> V3 {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::P3;
 
     #[test]
     fn a_cube_grows_by_its_faces_and_has_its_edges_bevelled() {

@@ -33,7 +33,7 @@ pub fn picture_of(solved: &Solved, poses: &[Rigid], finished: bool, view: &View)
     let whole = |(k, thing): (usize, &Thing)| Sprite::whole(k, thing.solids.clone(), thing.soft, &eye);
     let sprites = things.iter().enumerate().map(whole).collect();
     let ordered = sort::sorted(sprites, &eye);
-    let corners: Vec<P3> = things.iter().flat_map(|t| t.solids.iter().flat_map(|s| s.corners())).collect();
+    let corners: Vec<P3> = things.iter().flat_map(|t| t.solids.iter().flat_map(|s| s.corners()).copied()).collect();
     let mut painter = Painter::new(camera, view, &corners);
     for run in ordered.chunk_by(|a, b| a.thing == b.thing) {
         painter.paint(&things[run[0].thing], run);
@@ -50,7 +50,7 @@ fn things(solved: &Solved, poses: &[Rigid], finished: bool, view: &View, camera:
     }
     thin_out(&mut things, camera);
     if view.board {
-        let corners: Vec<P3> = things.iter().flat_map(|t| t.solids.iter().flat_map(|s| s.corners())).collect();
+        let corners: Vec<P3> = things.iter().flat_map(|t| t.solids.iter().flat_map(|s| s.corners()).copied()).collect();
         things.extend(Thing::board(&corners, camera));
     }
     things

@@ -159,7 +159,7 @@ impl Painter {
         let faces = sprites.iter().flat_map(|s| &s.solids).flat_map(|s| s.faces());
         let mut lines: Vec<(LineRole, [P2; 2])> = Vec::new();
         for face in faces.filter(|f| camera.sees(&f.normal)) {
-            let Some(facet) = thing.coarse.iter().find(|f| belongs(face, f)) else { continue };
+            let Some(facet) = thing.coarse.iter().find(|f| belongs(&face, f)) else { continue };
             // Of the wall of an opening only what is seen through the opening.
             let through = self.window_of(thing, facet);
             let seen = |ring: Vec<P2>| through.as_ref().map_or(ring.clone(), |w| clipped(&ring, w));

@@ -64,18 +64,18 @@ impl Thing {
         let halves: Vec<Vec<HalfSpace>> = solids.iter().map(Solid::half_spaces).collect();
         let inside = |p: P3| halves.iter().any(|solid| solid.iter().all(|h| h.excess(&p) < 0.0));
         // Where two bodies of the joint touch there is no face, only icing.
-        let bare = |f: &&Face| !inside(middle_of(f) + f.normal * 0.02);
+        let bare = |f: &Face| !inside(middle_of(f) + f.normal * 0.02);
         let seen = solids.iter().flat_map(|s| s.faces()).filter(|f| camera.sees(&f.normal));
-        let mut faces: Vec<&Face> = seen.filter(bare).collect();
+        let mut faces: Vec<Face> = seen.filter(bare).collect();
         let nearness = |f: &Face| camera.nearness(&middle_of(f));
         faces.sort_by(|a, b| nearness(a).total_cmp(&nearness(b)));
         let role = |face: &Face, k: usize| {
             let middle = nalgebra::center(&face.corners[k], &face.corners[(k + 1) % face.corners.len()]);
-            let others = faces.iter().filter(|other| !std::ptr::eq(**other, face));
+            let others = faces.iter().filter(|other| !std::ptr::eq(*other, face));
             let goes_on = others.clone().any(|f| face.normal.dot(&f.normal) > SOFT && on_rim(f, &middle));
             (!goes_on).then_some(LineRole::Thin)
         };
-        let facet = |f: &&Face| Facet {
+        let facet = |f: &Face| Facet {
             kind: Kind::Side,
             rings: vec![f.corners.clone()],
             roles: vec![(0..f.corners.len()).map(|k| role(f, k)).collect()],
@@ -93,12 +93,12 @@ impl Thing {
         let top = low.z.min(0.0);
         let solid =
             Solid::block(P3::new(low.x - RIM, low.y - RIM, top - BOARD), P3::new(high.x + RIM, high.y + RIM, top));
-        let seen = solid.faces().iter().filter(|f| camera.sees(&f.normal));
+        let seen = solid.faces().filter(|f| camera.sees(&f.normal));
         let facet = |f: &Face| {
             let (rings, roles) = (vec![f.corners.clone()], vec![vec![Some(LineRole::Thin); f.corners.len()]]);
             Facet { kind: Kind::Side, rings, roles, normal: f.normal, shade: Shade::Tint }
         };
-        let facets: Vec<Facet> = seen.map(facet).collect();
+        let facets: Vec<Facet> = seen.map(|f| facet(&f)).collect();
         Some(Self { coarse: facets.clone(), facets, solids: vec![solid], pressed: Vec::new(), soft: false })
     }
 

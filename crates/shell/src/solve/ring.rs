@@ -199,7 +199,7 @@ fn shadow(guest: &Plate, host: &Plate, gap: f64) -> Option<Vec<ShadowEdge>> {
     let (thicker_host, thicker_guest, out) = if guest.is_sharp_to(host) { (gap, 0.0, 0.0) } else { (0.0, gap, gap) };
     let slab = guest.frame.slab(guest.thickness).map(|face| face.moved(thicker_guest));
     let within = host.solid().grown(thicker_host)?.clip_all(&slab)?;
-    let flat: Vec<P2> = within.corners().into_iter().map(|p| guest.frame.flat(p)).collect();
+    let flat: Vec<P2> = within.corners().iter().map(|&p| guest.frame.flat(p)).collect();
     let hull = convex_hull(&flat);
     let edge = |k: usize| {
         let (a, b) = (hull[k], hull[(k + 1) % hull.len()]);

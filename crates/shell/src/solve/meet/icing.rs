@@ -80,10 +80,8 @@ fn filled(solutions: &[Option<PartSolution>], bodies: &[Body], contacts: &[Conta
 }
 
 fn outside(from: Lump, taken: &[Lump]) -> Vec<Lump> {
-    taken.iter().fold(vec![from], |rest, tool| {
-        let left = rest.into_iter().flat_map(|lump| tool.taken_from(lump));
-        left.filter(|l| l.solid.volume() > CRUMB).collect()
-    })
+    let near = taken.iter().filter(|tool| tool.near(&from, 0.0)).collect::<Vec<_>>();
+    near.into_iter().fold(vec![from], |rest, tool| rest.into_iter().flat_map(|l| tool.taken_from(l, CRUMB)).collect())
 }
 
 /// Takes hosts, and guests in overhangs that yield, out of a part's own icing.
@@ -117,7 +115,7 @@ fn yielded(bodies: &[Body], part: usize, lump: Lump) -> Vec<Lump> {
     let over_walls = lump.solid.clip_all(&bodies[part].sides).map(Lump::new);
     let mut rest: Vec<Lump> = lump.solid.without(&bodies[part].sides).into_iter().map(Lump::new).collect();
     for guest in guests {
-        rest = rest.into_iter().flat_map(|l| guest.taken_from(l)).collect();
+        rest = rest.into_iter().flat_map(|l| guest.taken_from(l, CRUMB)).collect();
     }
     rest.into_iter().chain(over_walls).filter(|l| l.solid.volume() > CRUMB).collect()
 }

@@ -73,7 +73,7 @@ pub(super) fn is_closed(house: &House, solutions: &[Option<PartSolution>], bodie
     let open = house.parts[part].sides.iter().zip(&solution.sides).filter(|(side, _)| !side.wall);
     open.into_iter().all(|(_, side)| {
         let out = place.rotation * V3::new(-side.inward.x, -side.inward.y, 0.0);
-        let faces = own.solid.faces().iter().filter(|f| f.normal.dot(&out) > FACES);
+        let faces = own.solid.faces().filter(|f| f.normal.dot(&out) > FACES);
         faces.into_iter().all(|face| points_of(&face.corners).all(|p| within(&p)))
     })
 }

@@ -30,9 +30,11 @@ pub(super) fn cut(
         let frames: Vec<Frame> = whole.drafts.iter().map(|d| frame_in_house(whole, d)).collect();
         let mut found = false;
         for (draft, frame) in whole.drafts.iter_mut().zip(frames) {
+            let Some(hole) = hole(draft, frame, &inside, rim.mm()) else { continue };
             let others = bodies[host].guests.iter().filter(|&&g| g != guest).map(|&g| &bodies[g]);
             let taken = standing_on(draft, frame, others, whole.gap);
-            let Some(hole) = hole(draft, frame, &inside, rim.mm(), &taken) else { continue };
+            let clear = taken.iter().try_fold(hole, |ring, area| clear_of(ring, area, rim.mm()));
+            let Some(hole) = clear.filter(|ring| ring_area(ring) > SMALLEST) else { continue };
             found |= pierce(draft, hole, &part.id.0, &part.name, &mut findings[guest]);
         }
         if !found {
@@ -76,8 +78,8 @@ fn clear_of(ring: Vec<P2>, area: &[P2], rim: f64) -> Option<Vec<P2>> {
     cut.max_by(|a, b| ring_area(a).total_cmp(&ring_area(b)))
 }
 
-/// Where a piece lies in the room with both of its faces, kept a rim away from its own edges and from what is taken.
-fn hole(draft: &Draft, frame: Frame, inside: &[HalfSpace], rim: f64, taken: &[Vec<P2>]) -> Option<Vec<P2>> {
+/// Where a piece lies in the room with both of its faces, kept a rim away from its own edges.
+fn hole(draft: &Draft, frame: Frame, inside: &[HalfSpace], rim: f64) -> Option<Vec<P2>> {
     if draft.is_gone() || !matches!(draft.role, Role::Wall(_) | Role::Slope(..) | Role::Lid) {
         return None;
     }
@@ -90,8 +92,7 @@ fn hole(draft: &Draft, frame: Frame, inside: &[HalfSpace], rim: f64, taken: &[Ve
     let bounds = inside.iter().copied().chain(edges);
     let bounds: Vec<Bound> = bounds.map(|half| Bound { half, cut: Cut::Tighter, cause: Cause::Open }).collect();
     let found = cut_plate(frame, plate.thickness, &bounds).ok()?;
-    let found = taken.iter().try_fold(found.front, |ring, area| clear_of(ring, area, rim))?;
-    (ring_area(&found) > SMALLEST).then_some(found)
+    (ring_area(&found.front) > SMALLEST).then_some(found.front)
 }
 
 /// Puts the hole into the piece; windows that it swallows go.

@@ -234,17 +234,13 @@ fn split(lumps: Vec<Lump>, tools: &[Tool], lost: &mut Vec<(Lump, Owner)>) -> Vec
     for tool in tools.iter().filter(|t| !t.halves.is_empty()) {
         let mut next = Vec::new();
         for lump in left {
-            let Some(taken) = lump.solid.clip_all(&tool.halves) else {
-                next.push(lump);
-                continue;
-            };
-            if taken.volume() < CRUMB {
-                next.push(lump);
-                continue;
+            match lump.solid.divided(&tool.halves).filter(|(taken, _)| taken.volume() > CRUMB) {
+                None => next.push(lump),
+                Some((taken, rest)) => {
+                    lost.push((Lump::new(taken), tool.owner));
+                    next.extend(rest.into_iter().filter(|s| s.volume() > CRUMB).map(Lump::new));
+                }
             }
-            lost.push((Lump::new(taken), tool.owner));
-            let rest = lump.solid.without(&tool.halves).into_iter();
-            next.extend(rest.filter(|s| s.volume() > CRUMB).map(Lump::new));
         }
         left = next;
     }

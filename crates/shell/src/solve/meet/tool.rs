@@ -77,7 +77,7 @@ impl<'a> Maker<'a> {
         if !self.slab.near(obstacle, self.gap) {
             return None;
         }
-        let within = self.slab.solid.clip_all(&obstacle.solid.rounded(self.gap))?;
+        let within = self.slab.solid.clip_all(&*obstacle.rounded(self.gap))?;
         self.tool(self.outline(&within)?, owner)
     }
 
@@ -86,7 +86,7 @@ impl<'a> Maker<'a> {
         if !self.slab.near(rising, self.gap) {
             return None;
         }
-        let within = self.slab.solid.clip_all(&rising.solid.rounded(self.gap))?;
+        let within = self.slab.solid.clip_all(&*rising.rounded(self.gap))?;
         let ring = self.outline(&within)?;
         // Where the raised underside is a gap from the edge of the wall below, so that the two still meet.
         let reach = self.gap * self.frame.z.dot(&side.normal).max(0.0);
@@ -116,7 +116,7 @@ impl<'a> Maker<'a> {
     }
 
     fn outline(&self, within: &Solid) -> Option<Vec<P2>> {
-        let flat: Vec<P2> = within.corners().into_iter().map(|p| self.frame.flat(p)).collect();
+        let flat: Vec<P2> = within.corners().iter().map(|&p| self.frame.flat(p)).collect();
         let hull = convex_hull(&flat);
         (hull.len() >= 3 && width(&hull) > THIN).then_some(hull)
     }

@@ -215,7 +215,9 @@ fn tools_for(
     }
     for &host in &bodies[part].hosts {
         let Some(whole) = &solutions[host] else { continue };
-        for (d, other) in bodies[host].pieces.iter().enumerate() {
+        // The walls of a part that is closed are within its envelope.
+        let within = |d: usize| bodies[host].envelope.is_some() && matches!(whole.drafts[d].role, Role::Wall(_));
+        for (d, other) in bodies[host].pieces.iter().enumerate().filter(|(d, _)| !within(*d)) {
             for lump in &other.lumps {
                 tools.extend(maker.shadow(lump, Owner::Piece(host, d)));
             }

@@ -1,13 +1,15 @@
 //! Passages: holes in a host's wall or roof behind a guest, with a rim left to glue the guest to.
 
-use super::tool::{Maker, Owner};
+use super::lump::Lump;
 use super::{Body, frame_in_house, moved};
 use crate::solve::draft::Draft;
 use crate::solve::findings::Findings;
 use crate::solve::part::PartSolution;
 use crate::solve::plate::{Bound, Cause, Cut, Frame, cut_plate};
 use crate::{Behind, House, Mode, OpeningId, PieceOpening, Role};
-use gable_plane::{ClipLine, Contour, ConvexPolygon, HalfSpace, P2, Rest, V2, V3, ring_area, ring_contains};
+use gable_plane::{
+    ClipLine, Contour, ConvexPolygon, HalfSpace, P2, Rest, Solid, V2, V3, convex_hull, ring_area, ring_contains,
+};
 
 /// A passage smaller than this lets no light through, mm².
 const SMALLEST: f64 = 100.0;
@@ -32,7 +34,7 @@ pub(super) fn cut(
         for (draft, frame) in whole.drafts.iter_mut().zip(frames) {
             let Some(hole) = hole(draft, frame, &inside, rim.mm()) else { continue };
             let others = bodies[host].guests.iter().filter(|&&g| g != guest).map(|&g| &bodies[g]);
-            let taken = standing_on(draft, frame, others, whole.gap);
+            let Some(taken) = standing_on(draft, frame, others, whole.gap + TOUCH) else { continue };
             let clear = taken.iter().try_fold(hole, |ring, area| clear_of(ring, area, rim.mm()));
             let Some(hole) = clear.filter(|ring| ring_area(ring) > SMALLEST) else { continue };
             found |= pierce(draft, hole, &part.id.0, &part.name, &mut findings[guest]);
@@ -59,11 +61,21 @@ fn inside(house: &House, index: usize, solution: &PartSolution, rim: f64) -> Opt
     Some(walls.chain(tops).chain([foot]).map(|h| moved(&h, &place)).collect())
 }
 
-/// Where the pieces of some parts stand on a piece: convex areas.
-fn standing_on<'a>(draft: &Draft, frame: Frame, parts: impl Iterator<Item = &'a Body>, gap: f64) -> Vec<Vec<P2>> {
-    let maker = Maker::new(frame, draft, gap + TOUCH);
-    let lumps = parts.flat_map(|body| &body.pieces).flat_map(|piece| &piece.lumps);
-    lumps.filter_map(|lump| maker.shadow(lump, Owner::Opening)).map(|tool| tool.ring).collect()
+/// Where the pieces of some parts stand on a piece, no more than `reach` mm from it: convex areas.
+fn standing_on<'a>(
+    draft: &Draft,
+    frame: Frame,
+    parts: impl Iterator<Item = &'a Body>,
+    reach: f64,
+) -> Option<Vec<Vec<P2>>> {
+    let (low, high) = gable_plane::bounds(&draft.front)?;
+    let ring = [low, P2::new(high.x, low.y), high, P2::new(low.x, high.y)];
+    let at = |depth: f64| ring.map(|p| frame.point(p, depth));
+    let slab = Lump::new(Solid::prism(&at(-reach), &at(draft.plate.thickness + reach)));
+    let lumps = parts.flat_map(|body| &body.pieces).flat_map(|piece| &piece.lumps).filter(|l| slab.near(l, 0.0));
+    let within = lumps.filter_map(|lump| slab.solid.clip_all(&lump.halves));
+    let hull = |solid: Solid| convex_hull(&solid.corners().iter().map(|&p| frame.flat(p)).collect::<Vec<_>>());
+    Some(within.map(hull).filter(|hull| hull.len() >= 3).collect())
 }
 
 /// A convex ring less what is nearer than `rim` mm to a convex area, by one straight cut.

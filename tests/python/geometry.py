@@ -90,6 +90,17 @@ def inside(p, ring):
     return crossed % 2 == 1
 
 
+def overlap(one, other):
+    """Whether two convex outlines share an area: no line along a side of either parts them."""
+    for ring in (one, other):
+        for (ax, ay), (bx, by) in ring_segments(ring):
+            side = lambda p: (p[0] - ax) * (by - ay) - (p[1] - ay) * (bx - ax)
+            spans = [[side(p) for p in r] for r in (one, other)]
+            if min(spans[0]) >= max(spans[1]) or min(spans[1]) >= max(spans[0]):
+                return False
+    return True
+
+
 class Motion:
     """Takes the segment a-b onto c-d; mirrors x first if asked."""
 

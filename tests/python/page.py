@@ -50,6 +50,7 @@ class Sheet:
         level = page.filter(lambda o: o["object_type"] != "char" or abs(o["matrix"][1]) < 1e-6)
         self.text = level.extract_text() or ""
         self.flow = in_order(level.chars)
+        self.labels = labels(page.chars, self.height)
         words = page.extract_words(keep_blank_chars=False)
         self.words = [(w["text"], ((w["x0"] + w["x1"]) / 2 * MM, self.height - (w["top"] + w["bottom"]) / 2 * MM)) for w in words]
         said = re.search(r"template (\d+), tile (\d+) of (\d+)", self.text)
@@ -86,6 +87,50 @@ class Sheet:
             if letters:
                 marks[min(letters)[1]] = middle
         return marks
+
+
+CAPITALS = 0.729  # height of capitals over the size of the type, of the font that is embedded
+CREASE = 0.15  # mm by which boxes of texts may overlap: they are a little larger than their ink
+
+
+class Label:
+    """A run of text with the box round it, upright or turned."""
+
+    def __init__(self, char, start, across):
+        self.text, self.start, self.along = char["text"], start, char["matrix"][:2]
+        self.across = across  # height of capitals, mm
+        self.reach = char["adv"] * MM
+
+    def takes(self, char, origin):
+        """Whether a character goes on where this run ends."""
+        v = sub(origin, self.start)
+        dx, dy = self.along
+        ahead, aside = v[0] * dx + v[1] * dy, v[1] * dx - v[0] * dy
+        alike = all(abs(a - b) < 1e-4 for a, b in zip(char["matrix"][:2], self.along))
+        if not alike or abs(aside) > 0.1 or abs(ahead - self.reach) > 0.5:
+            return False
+        self.text += char["text"]
+        self.reach = ahead + char["adv"] * MM
+        return True
+
+    def box(self, crease=CREASE):
+        (dx, dy), (x, y) = self.along, self.start
+        at = lambda u, v: (x + dx * u - dy * v, y + dy * u + dx * v)
+        far, top = self.reach - crease, self.across - crease
+        return [at(crease, crease), at(far, crease), at(far, top), at(crease, top)]
+
+
+def labels(chars, height):
+    """All texts of a page, in the order in which they are drawn."""
+    found = []
+    for char in chars:
+        a, b = char["matrix"][:2]
+        # The box of a turned character is (adv |a| + size |b|) wide and (adv |b| + size |a|) high.
+        size = (char["height"] - char["adv"] * abs(b)) / abs(a) if abs(a) > 0.5 else (char["width"] - char["adv"] * abs(a)) / abs(b)
+        origin = (char["matrix"][4] * MM, char["matrix"][5] * MM)
+        if not (found and found[-1].takes(char, origin)):
+            found.append(Label(char, origin, size * CAPITALS * MM))
+    return [label for label in found if label.text.strip()]
 
 
 def in_order(chars):

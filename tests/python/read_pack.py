@@ -1,9 +1,9 @@
 """Reads a printed pack back and compares it with the pieces it was made from.
 
-    read_pack.py PACK.pdf PIECES.json WIDTH HEIGHT [TEXT ...]
+    read_pack.py PACK.pdf PIECES.json WIDTH HEIGHT BAR [TEXT ...]
 
-PIECES.json is what `gablewright pieces --json` writes, WIDTH and HEIGHT the size of the page in mm; every TEXT must be
-found. Prints what is wrong and ends with status 1 if anything is.
+PIECES.json is what `gablewright pieces --json` writes, WIDTH and HEIGHT the size of the page in mm, BAR the length of the
+bars, 100 mm or 4 in; every TEXT must be found. Prints what is wrong and ends with status 1 if anything is.
 """
 
 import json
@@ -13,7 +13,7 @@ import sys
 import pdfplumber
 import pypdf
 
-from geometry import Cover, Motion, inside, length, merged, ring_segments, samples, sub
+from geometry import Cover, Motion, inside, length, merged, overlap, ring_segments, samples, sub
 from page import Sheet
 
 NEAR = 0.01  # mm: the promise
@@ -49,14 +49,31 @@ def check_catalogue(path, texts, report):
         report.expect(wanted in text, f"text not found: {wanted}")
 
 
-def check_sheets(sheets, width, height, report):
+# Length in mm and what is said of it: 100 / 25.4 is 3.937, nearly 3 15/16; 4 * 25.4 is 101.6.
+BARS = {"100": (100.0, "must measure 100 mm (3 15/16 in)"), "4in": (101.6, "must measure 4 in (101.6 mm)")}
+
+
+def check_texts(sheets, report):
+    """No text lies on another, or on a line that is cut."""
+    for number, sheet in enumerate(sheets, 1):
+        boxes = [(label.text, label.box()) for label in sheet.labels]
+        for k, (text, box) in enumerate(boxes):
+            on = [other for other, there in boxes[:k] if overlap(box, there)]
+            report.expect(not on, f"page {number}: '{text}' lies on {on}")
+        lines = [s for s in sheet.cut() + sheet.far_face()]
+        for text, box in boxes:
+            on = [s for s in lines if overlap(box, list(s))]
+            report.expect(not on, f"page {number}: '{text}' lies on a line to cut, {on[:1]}")
+
+
+def check_sheets(sheets, width, height, bar, report):
     for number, sheet in enumerate(sheets, 1):
         size = sorted((sheet.width, sheet.height))
         right = abs(size[0] - width) < NEAR and abs(size[1] - height) < NEAR
         report.expect(right, f"page {number}: {sheet.width:.3f} x {sheet.height:.3f} mm")
-        report.expect("must measure 100 mm (3 15/16 in)" in sheet.text, f"page {number}: the bars do not say their length")
+        report.expect(BARS[bar][1] in sheet.text, f"page {number}: the bars do not say their length")
         for way, bars in sheet.bars().items():
-            report.expect(bars and all(abs(b - 100) < NEAR for b in bars), f"page {number}: {way} bar {bars}")
+            report.expect(bars and all(abs(b - BARS[bar][0]) < NEAR for b in bars), f"page {number}: {way} bar {bars}")
         said = f"page {number} of {len(sheets)}"
         report.expect(said in sheet.text, f"page {number}: '{said}' not found")
 
@@ -187,12 +204,13 @@ def place(group, piece, boards, mirror):
 
 
 def main():
-    path, data, width, height, *texts = sys.argv[1:]
+    path, data, width, height, bar, *texts = sys.argv[1:]
     report = Report()
     check_catalogue(path, texts, report)
     with pdfplumber.open(path) as document:
         sheets = [Sheet(page) for page in document.pages]
-    check_sheets(sheets, float(width), float(height), report)
+    check_sheets(sheets, float(width), float(height), bar, report)
+    check_texts(sheets[1:], report)
     with open(data, encoding="utf-8") as file:
         pieces = json.load(file)["pieces"]
     check_pieces(pieces, sheets[1:], report)

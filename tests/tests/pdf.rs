@@ -8,7 +8,7 @@ use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
 use std::sync::OnceLock;
 
-use gable_measure::Length;
+use gable_measure::{Length, Unit};
 
 /// The Python that has the readers: a virtual environment beside what cargo builds, made here if nothing made it before.
 fn python() -> &'static Path {
@@ -47,6 +47,8 @@ fn said(output: &Output) -> String {
 struct Printed {
     folder: tempfile::TempDir,
     paper: Paper,
+    /// Length of the bars.
+    bar: &'static str,
 }
 
 impl Printed {
@@ -56,7 +58,8 @@ impl Printed {
         let pdf = pack_pdf(&solved, house, &PackOptions { paper, ..PackOptions::default() }).unwrap();
         std::fs::write(folder.path().join("pack.pdf"), pdf).unwrap();
         std::fs::write(folder.path().join("pieces.json"), pieces_json(&solved).unwrap()).unwrap();
-        Self { folder, paper }
+        let bar = if house.unit == Unit::Millimetre { "100" } else { "4in" };
+        Self { folder, paper, bar }
     }
 
     fn script(&self, name: &str) -> Command {
@@ -72,7 +75,7 @@ impl Printed {
             Paper::Letter => ["215.9", "279.4"],
             Paper::A4AndLetter => ["210", "279.4"],
         };
-        self.script("read_pack.py").args([pdf, "pieces.json"]).args(size).args(texts).output().unwrap()
+        self.script("read_pack.py").args([pdf, "pieces.json"]).args(size).arg(self.bar).args(texts).output().unwrap()
     }
 
     fn is_true(&self, texts: &[&str]) -> String {

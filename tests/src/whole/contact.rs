@@ -33,9 +33,11 @@ impl Whole<'_> {
         };
         let [from, to] = joint.line;
         let rod = || hull_of(&[from, to].map(|p| AROUND.map(|d| p + d)).concat());
-        joint.ends.iter().filter_map(part_of).any(|part| {
-            self.lost_openings(part).iter().any(|opening| opening.intersection(&rod()).volume() > 0.0)
-        })
+        joint
+            .ends
+            .iter()
+            .filter_map(part_of)
+            .any(|part| self.lost_openings(part).iter().any(|opening| opening.intersection(&rod()).volume() > 0.0))
     }
 
     /// How far apart the sides of a joint may be, mm.

@@ -176,7 +176,7 @@ fn legend(corner: P2) -> Vec<Item> {
         (LineRole::Hidden, "edge on the other face, bevelled"),
         (LineRole::Centre, "an edge with the same letter stands here"),
         (LineRole::Neighbour, "two sheets join: cut the paper"),
-        (LineRole::Thin, "bars, marks, arrows"),
+        (LineRole::Thin, "bars, marks, arrows, pointers"),
     ];
     let mut y = corner.y - LARGE;
     let heading = Text { bold: true, ..Text::note(P2::new(corner.x, y), LARGE, Anchor::Start, "What the lines mean") };

@@ -21,6 +21,11 @@ impl Ground {
         self.blocked.push(ring);
     }
 
+    /// Corners of all that is kept free.
+    pub(super) fn kept_free(&self) -> impl Iterator<Item = &P2> {
+        self.blocked.iter().flatten()
+    }
+
     /// Whether a convex area touches no line and nothing that stands there.
     pub(super) fn is_free(&self, quad: &[P2]) -> bool {
         quad.iter().all(|p| self.window.holds(p) && inside(p, &self.outline))
@@ -32,28 +37,50 @@ impl Ground {
             })
     }
 
+    /// Whether a line runs inside the outline and over nothing that stands there; its end may be on a rim.
+    pub(super) fn is_clear(&self, start: P2, end: P2) -> bool {
+        let line = [start, end + (start - end) * (PAST_RIM / (start - end).norm().max(PAST_RIM))];
+        let met = |ring: &[P2]| crosses(&line, ring) || (ring.len() > 2 && inside(&start, ring));
+        line.iter().all(|p| self.window.holds(p) && inside(p, &self.outline))
+            && !crosses(&line, &self.outline)
+            && !self.blocked.iter().any(|b| met(b))
+    }
+
     /// Lower left corner of a free upright rectangle of a size, as near the middle as possible.
     pub(super) fn place(&self, size: V2) -> Option<P2> {
+        let (low, high) = self.reach()?;
+        self.place_near(size, low + (high - low) / 2.0, |_| true)
+    }
+
+    /// Box round the outline, as far as the window shows it.
+    fn reach(&self) -> Option<(P2, P2)> {
         let (low, high) = bounds(&self.outline)?;
         let low = P2::from(low.coords.sup(&self.window.low.coords));
-        let high = P2::from(high.coords.inf(&self.window.high.coords));
+        Some((low, P2::from(high.coords.inf(&self.window.high.coords))))
+    }
+
+    /// The same, its middle as near a point as possible, where the place pleases.
+    pub(super) fn place_near(&self, size: V2, near: P2, pleases: impl Fn(P2) -> bool) -> Option<P2> {
+        let (low, high) = self.reach()?;
         let room = high - low - size;
         if room.x < 0.0 || room.y < 0.0 {
             return None;
         }
         let steps = room.map(|r| (r / STEP).ceil().clamp(1.0, MOST_STEPS));
-        let middle = low + room / 2.0;
+        let goal = near - size / 2.0;
         let mut places = Vec::new();
         for i in 0..=steps.x as u32 {
             for j in 0..=steps.y as u32 {
                 places.push(low + V2::new(room.x * f64::from(i) / steps.x, room.y * f64::from(j) / steps.y));
             }
         }
-        places.sort_by(|a, b| (a - middle).norm().total_cmp(&(b - middle).norm()));
-        places.into_iter().find(|p| self.is_free(&rectangle(*p, size)))
+        places.sort_by(|a, b| (a - goal).norm().total_cmp(&(b - goal).norm()));
+        places.into_iter().find(|p| self.is_free(&rectangle(*p, size)) && pleases(*p))
     }
 }
 
+/// How far a line to a rim ends before it where crossings are counted, mm.
+const PAST_RIM: f64 = 0.4;
 /// Distance of the places that are tried, mm, and how many there are at most each way.
 const STEP: f64 = 2.5;
 const MOST_STEPS: f64 = 48.0;

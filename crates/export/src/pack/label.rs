@@ -21,6 +21,9 @@ const WIDTHS: [f64; 6] = [88.0, 72.0, 60.0, 50.0, 40.0, 32.0];
 const HEIGHTS: [([f64; 3], usize); 3] =
     [([HEADING, LARGE, PLAIN], 3), ([LARGE, PLAIN, SMALLEST], 4), ([PLAIN, PLAIN, SMALLEST], 6)];
 
+/// Widths that are tried for the block with the name alone, mm.
+const NARROW: [f64; 4] = [60.0, 45.0, 35.0, 27.0];
+
 /// A block of lines with the arrow beside it.
 pub(super) struct Block {
     lines: Vec<(String, f64, bool)>,
@@ -55,6 +58,16 @@ impl Block {
         Self::of_lines(lines, up)
     }
 
+    /// Number, name and count, for pieces that have no room for all.
+    fn named(template: &Template, up: V2, [name, count]: [f64; 2], width: f64) -> Self {
+        let column = width - arrow_column(up);
+        let title = format!("{}  {}", template.number, template.name);
+        let line = |height: f64| move |text: String| (text, height, true);
+        let mut lines: Vec<_> = wrapped(&title, name, true, column).into_iter().map(line(name)).collect();
+        lines.extend(wrapped(&template.count, count, true, column).into_iter().map(line(count)));
+        Self::of_lines(lines, up)
+    }
+
     /// Number and count only, for small pieces.
     pub(super) fn short(template: &Template, up: V2, height: f64) -> Self {
         let count = template.count.split(',').next().unwrap_or_default();
@@ -86,9 +99,12 @@ impl Block {
         full.into_iter().find_map(|block| block.find(ground))
     }
 
-    /// The largest short block that finds a place.
+    /// The largest block with the name, or at least with the number, that finds a place.
     pub(super) fn short_placed(template: &Template, up: V2, ground: &Ground) -> Option<(Self, P2)> {
-        [HEADING, LARGE, PLAIN].iter().find_map(|h| Self::short(template, up, *h).find(ground))
+        let heights = [[LARGE, PLAIN], [PLAIN, SMALLEST], [SMALLEST, SMALLEST]];
+        let named = heights.iter().flat_map(|h| NARROW.iter().map(|w| Self::named(template, up, *h, *w)));
+        let short = [HEADING, LARGE, PLAIN].iter().map(|h| Self::short(template, up, *h));
+        named.chain(short).find_map(|block| block.find(ground))
     }
 
     fn find(self, ground: &Ground) -> Option<(Self, P2)> {
@@ -110,27 +126,57 @@ pub(super) fn arrow(middle: P2, up: V2) -> Vec<Item> {
     sheet.items
 }
 
-/// The letters and the bevel of an edge from `a` to `b`, inside the outline that runs counter-clockwise.
-/// What they cover is blocked on the ground.
-pub(super) fn edge_texts(ground: &mut Ground, a: P2, b: P2, mark: &EdgeMark) -> Vec<Item> {
-    let Some(edge) = Edge::new(a, b) else { return Vec::new() };
-    let label = edge.free_label(ground, mark).unwrap_or_else(|| edge.label(mark, SMALLEST, 0.0, 0.5));
-    ground.block(label.area.to_vec());
-    label.texts
+/// Where letters can stand: on the piece, and on the paper round it where there is any.
+pub(super) struct Places {
+    /// On the piece.
+    pub(super) inside: Ground,
+    /// Round it.
+    pub(super) outside: Option<Ground>,
 }
 
-/// The letters of a line from `a` to `b` across the piece, on either side of it.
-pub(super) fn stand_texts(ground: &mut Ground, a: P2, b: P2, letters: &[String]) -> Vec<Item> {
-    let mark = EdgeMark { letters: letters.to_vec(), ..EdgeMark::default() };
-    let (Some(edge), Some(back)) = (Edge::new(a, b), Edge::new(b, a)) else { return Vec::new() };
-    let label = edge.free_label(ground, &mark).or_else(|| back.free_label(ground, &mark));
-    let label = label.unwrap_or_else(|| edge.label(&mark, SMALLEST, 0.0, 0.5));
-    ground.block(label.area.to_vec());
-    label.texts
+impl Places {
+    /// The letters and the bevel of an edge from `a` to `b`, inside the outline that runs counter-clockwise; on the
+    /// paper beside it where the piece is too small for them. What they cover is blocked.
+    pub(super) fn edge_texts(&mut self, a: P2, b: P2, mark: &EdgeMark) -> Vec<Item> {
+        let (Some(edge), Some(back)) = (Edge::new(a, b), Edge::new(b, a)) else { return Vec::new() };
+        let short = EdgeMark { board: false, ..mark.clone() };
+        let label = edge.free_label(&self.inside, mark).or_else(|| edge.free_label(&self.inside, &short));
+        let label = label.or_else(|| edge.led_label(&self.inside, &short));
+        self.put(label, &back, &short).unwrap_or_else(|| self.at_last(edge.label(&short, SMALLEST, 0.0, 0.5)))
+    }
+
+    /// The letters of a line from `a` to `b` across the piece, on either side of it.
+    pub(super) fn stand_texts(&mut self, a: P2, b: P2, letters: &[String]) -> Vec<Item> {
+        let mark = EdgeMark { letters: letters.to_vec(), ..EdgeMark::default() };
+        let (Some(edge), Some(back)) = (Edge::new(a, b), Edge::new(b, a)) else { return Vec::new() };
+        let label = edge.free_label(&self.inside, &mark).or_else(|| back.free_label(&self.inside, &mark));
+        let label = label.or_else(|| edge.led_label(&self.inside, &mark));
+        self.put(label, &back, &mark).unwrap_or_else(|| self.at_last(edge.label(&mark, SMALLEST, 0.0, 0.5)))
+    }
+
+    /// Takes a label that has found its place, or one on the paper on the other side of the edge.
+    fn put(&mut self, label: Option<EdgeLabel>, back: &Edge, mark: &EdgeMark) -> Option<Vec<Item>> {
+        if let Some(label) = label {
+            return Some(self.at_last(label));
+        }
+        let outside = self.outside.as_mut()?;
+        let label = back.free_label(outside, mark).or_else(|| back.led_label(outside, mark))?;
+        outside.block(label.area.to_vec());
+        Some(label.texts)
+    }
+
+    fn at_last(&mut self, label: EdgeLabel) -> Vec<Item> {
+        self.inside.block(label.area.to_vec());
+        label.texts
+    }
 }
 
 /// Places along an edge that are tried, as shares of its length.
 const ALONG: [f64; 11] = [0.5, 0.42, 0.58, 0.34, 0.66, 0.26, 0.74, 0.18, 0.82, 0.1, 0.9];
+/// Widths that are tried for a label with a pointer, mm.
+const LED_WIDTHS: [f64; 3] = [40.0, 16.0, 1.0];
+/// How far from its edge a label with a pointer may stand, mm.
+const FARTHEST: f64 = 40.0;
 /// Further distances from the edge that are tried, mm.
 const EXTRA: [f64; 5] = [0.0, 2.0, 4.5, 7.0, 10.0];
 
@@ -158,6 +204,41 @@ impl Edge {
         tries.find_map(|(height, extra, share)| {
             Some(self.label(mark, height, extra, share)).filter(|label| ground.is_free(&label.area))
         })
+    }
+
+    /// A small label at the nearest free place, with a line that points to the middle of the edge.
+    fn led_label(&self, ground: &Ground, mark: &EdgeMark) -> Option<EdgeLabel> {
+        LED_WIDTHS
+            .iter()
+            .find_map(|width| self.led_in_rows(ground, Self { length: *width, ..*self }.rows(mark, SMALLEST)))
+    }
+
+    fn led_in_rows(&self, ground: &Ground, rows: Vec<(String, f64, bool)>) -> Option<EdgeLabel> {
+        let width = rows.iter().map(|(t, h, bold)| text_width(t, *h, *bold)).fold(0.0, f64::max);
+        let tall = rows.iter().map(|(_, h, _)| h * LEADING).sum::<f64>();
+        let size = V2::new(width, tall) + V2::new(1.2, 1.2);
+        let target = self.start + self.along * (self.length / 2.0);
+        let pointer = |low: P2| {
+            let (middle, half) = (low + size / 2.0, size / 2.0);
+            let way = target - middle;
+            let leaves = (half.x / way.x.abs()).min(half.y / way.y.abs());
+            (middle + way * leaves.min(1.0), target)
+        };
+        let pleases = |low: P2| {
+            let (from, to) = pointer(low);
+            (to - from).norm() <= FARTHEST && ground.is_clear(from, to)
+        };
+        let low = ground.place_near(size, target, pleases)?;
+        let mut sheet = Drawing::new(0.0, 0.0);
+        let (from, to) = pointer(low);
+        sheet.line(Layer::Notes, LineRole::Thin, from, to);
+        let mut y = low.y + size.y - 0.6;
+        for (text, h, bold) in rows {
+            y -= h * LEADING;
+            let at = P2::new(low.x + size.x / 2.0, y + h * (LEADING - 1.0) / 2.0);
+            sheet.push(Text { bold, ..Text::note(at, h, Anchor::Middle, text) });
+        }
+        Some(EdgeLabel { texts: sheet.items, area: rectangle(low, size) })
     }
 
     /// Rows of letters, no wider than the edge allows, then the bevel; from the top down.

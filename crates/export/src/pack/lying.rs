@@ -2,14 +2,16 @@
 
 use super::clip::Window;
 use super::ground::{Ground, rectangle};
-use super::label::{Block, edge_texts, stand_texts, visible};
+use super::label::{Block, Places, visible};
 use super::stand::{StandMark, on_rim};
-use super::template::Template;
+use super::template::{EdgeMark, Template};
 use super::words::{HEADING, PLAIN, SMALLEST};
 use gable_drawing::{Item, Layer, LineRole, Stroke};
-use gable_plane::{Contour, P2, V2};
+use gable_plane::{Contour, P2, V2, bounds};
 use gable_shell::Mode;
 
+/// How far from a small piece letters may stand that find no place on it, mm.
+const MARGIN: f64 = 30.0;
 /// Space between a small piece and its name when the name finds no place inside, mm.
 const ASIDE: f64 = 2.0;
 /// Openings are flattened this fine where only words must keep off them, mm.
@@ -65,27 +67,38 @@ impl<'a> Lying<'a> {
     /// All of it on one page, with its name inside or, where that finds no place, beneath it.
     pub(super) fn whole(&self) -> Art {
         let window = self.whole_window();
+        let mut places = Places { inside: self.ground(&window, &[]), outside: Some(self.margin()) };
         let mut items = self.lines(&window);
-        let mut ground = self.ground(&window, &[]);
-        items.extend(self.letters(&mut ground, &window));
-        if let Some((block, low)) = Block::placed(self.template, self.up, &ground) {
-            items.extend(block.draw(low));
-            return Art { items, size: self.size };
-        }
-        if let Some((short, low)) = Block::short_placed(self.template, self.up, &ground) {
-            items.extend(short.draw(low));
-        }
-        self.with_name_beneath(items)
+        items.extend(self.letters(&mut places, &window));
+        let full = Block::placed(self.template, self.up, &places.inside);
+        let is_full = full.is_some();
+        let block = full.or_else(|| Block::short_placed(self.template, self.up, &places.inside));
+        items.extend(block.map(|(block, low)| block.draw(low)).into_iter().flatten());
+        let all = places.outside.iter().flat_map(Ground::kept_free);
+        let (low, high) = bounds(all).unwrap_or((P2::origin(), P2::from(self.size)));
+        items.iter_mut().for_each(|item| shift(item, -low.coords));
+        let art = Art { items, size: high - low };
+        if is_full { art } else { self.with_name_beneath(art) }
     }
 
-    fn with_name_beneath(&self, mut items: Vec<Item>) -> Art {
-        let block = Block::new(self.template, self.up, [PLAIN, PLAIN, SMALLEST], self.size.x.max(60.0));
+    /// The paper round the piece, which letters of small pieces can take.
+    fn margin(&self) -> Ground {
+        let reach = V2::new(MARGIN, MARGIN);
+        let window = Window { low: P2::from(-reach), high: P2::from(self.size + reach) };
+        let mut margin = Ground::new(rectangle(window.low, window.size()).to_vec(), window);
+        margin.block(self.outline.clone());
+        margin.block(self.back.clone());
+        margin
+    }
+
+    fn with_name_beneath(&self, mut art: Art) -> Art {
+        let block = Block::new(self.template, self.up, [PLAIN, PLAIN, SMALLEST], art.size.x.max(60.0));
         let lift = V2::new(0.0, block.size.y + ASIDE);
-        for item in &mut items {
+        for item in &mut art.items {
             shift(item, lift);
         }
-        items.extend(block.draw(P2::origin()));
-        Art { items, size: V2::new(self.size.x.max(block.size.x), self.size.y + lift.y) }
+        art.items.extend(block.draw(P2::origin()));
+        Art { items: art.items, size: V2::new(art.size.x.max(block.size.x), art.size.y + lift.y) }
     }
 
     /// Whether any of the piece lies in a window.
@@ -98,10 +111,10 @@ impl<'a> Lying<'a> {
     /// areas in `taken`.
     pub(super) fn part(&self, window: &Window, taken: &[Vec<P2>]) -> Vec<Item> {
         let mut items = self.lines(window);
-        let mut ground = self.ground(window, taken);
-        items.extend(self.letters(&mut ground, window));
-        let block = Block::placed(self.template, self.up, &ground)
-            .or_else(|| Block::short_placed(self.template, self.up, &ground));
+        let mut places = Places { inside: self.ground(window, taken), outside: None };
+        items.extend(self.letters(&mut places, window));
+        let block = Block::placed(self.template, self.up, &places.inside)
+            .or_else(|| Block::short_placed(self.template, self.up, &places.inside));
         if let Some((block, low)) = block {
             items.extend(block.draw(low));
         } else {
@@ -124,7 +137,8 @@ impl<'a> Lying<'a> {
             });
         }
         let stand = |s: &StandMark| Stroke::polyline(Layer::Guide, LineRole::Centre, &s.ends);
-        strokes.extend(self.stands.iter().filter(|s| !on_rim(&s.ends, &self.outline)).map(stand));
+        let on_cut = |s: &&StandMark| on_rim(&s.ends, &self.outline) || self.hole_at(&s.ends).is_some();
+        strokes.extend(self.stands.iter().filter(|s| !on_cut(s)).map(stand));
         strokes.iter().flat_map(|s| window.clip(s)).map(Item::from).collect()
     }
 
@@ -142,6 +156,12 @@ impl<'a> Lying<'a> {
             .map(|(k, n)| (self.back[k], self.back[n]))
     }
 
+    /// The opening, flattened, along whose rim a line runs.
+    fn hole_at(&self, ends: &[P2; 2]) -> Option<Vec<P2>> {
+        let cut = self.openings.iter().filter(|(_, mode)| *mode == Mode::Cut);
+        cut.map(|(contour, _)| contour.flatten(ROUGH)).find(|ring| on_rim(ends, ring))
+    }
+
     fn ground(&self, window: &Window, taken: &[Vec<P2>]) -> Ground {
         let mut ground = Ground::new(self.outline.clone(), window.shrunk(0.5));
         self.openings.iter().for_each(|(contour, _)| ground.block(contour.flatten(ROUGH)));
@@ -151,7 +171,7 @@ impl<'a> Lying<'a> {
         ground
     }
 
-    fn letters(&self, ground: &mut Ground, window: &Window) -> Vec<Item> {
+    fn letters(&self, places: &mut Places, window: &Window) -> Vec<Item> {
         let count = self.outline.len();
         let mut items = Vec::new();
         for (k, mark) in self.template.edges.iter().enumerate() {
@@ -162,12 +182,22 @@ impl<'a> Lying<'a> {
             let Some((start, end)) = visible(window, a, b) else { continue };
             let whole = (end - start).norm() + 1e-6 >= (b - a).norm();
             if whole || (end - start).norm() >= SHORT_PART {
-                items.extend(edge_texts(ground, start, end, mark));
+                items.extend(places.edge_texts(start, end, mark));
             }
         }
         for stand in &self.stands {
-            if let Some((start, end)) = visible(window, stand.ends[0], stand.ends[1]) {
-                items.extend(stand_texts(ground, start, end, &stand.letters));
+            let Some((start, end)) = visible(window, stand.ends[0], stand.ends[1]) else { continue };
+            match self.hole_at(&stand.ends) {
+                // The letters stand on the dough: on the left of the rim run clockwise.
+                Some(hole) => {
+                    let left =
+                        start + V2::new(start.y - end.y, end.x - start.x).normalize() * 1.0 + (end - start) / 2.0;
+                    let into_hole = super::ground::inside(&left, &hole);
+                    let (a, b) = if into_hole { (end, start) } else { (start, end) };
+                    let mark = EdgeMark { letters: stand.letters.clone(), ..EdgeMark::default() };
+                    items.extend(places.edge_texts(a, b, &mark));
+                }
+                None => items.extend(places.stand_texts(start, end, &stand.letters)),
             }
         }
         items

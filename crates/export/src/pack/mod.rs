@@ -16,11 +16,11 @@ mod words;
 
 use crate::{DocInfo, Margins, Page, Paper, PdfError, write_pdf};
 use gable_drawing::Item;
-use gable_measure::{Length, Severity};
+use gable_measure::{Length, Severity, Unit};
 use gable_plane::P3;
-use gable_shell::{House, Piece, Solved};
+use gable_shell::{Dough, House, Piece, Solved};
 use place::Small;
-use sheet::{Heading, Sheet};
+use sheet::{Heading, Sheet, Stamp};
 use template::Template;
 use thiserror::Error;
 use tile::Tiling;
@@ -166,7 +166,7 @@ fn said(what: &str, numbers: &[usize]) -> String {
     format!("{what}{} {}", if numbers.len() == 1 { "" } else { "s" }, list.join(", "))
 }
 
-fn finished(drafts: Vec<Draft>, stamp: &[String; 3]) -> Vec<Page> {
+fn finished(drafts: Vec<Draft>, stamp: &Stamp) -> Vec<Page> {
     let total = drafts.len();
     let page = |(k, draft): (usize, Draft)| {
         let number = format!("page {} of {total}", k + 1);
@@ -177,18 +177,20 @@ fn finished(drafts: Vec<Draft>, stamp: &[String; 3]) -> Vec<Page> {
     drafts.into_iter().enumerate().map(page).collect()
 }
 
-/// The three lines that stand on every page.
-fn stamp(solved: &Solved, house: &House) -> [String; 3] {
+/// What stands on every page.
+fn stamp(solved: &Solved, house: &House) -> Stamp {
     let owner = &house.owner;
     let mut first = vec![title(house)];
     if !owner.edition.is_empty() {
         first.push(format!("edition {}", owner.edition));
     }
     first.push(format!("overall {}", overall(solved)));
-    let second = format!("Print at 100 % ('actual size'), not 'fit to page'.  {}.", thicknesses(solved, house));
+    let second =
+        format!("Print at 100 % ('actual size'), not 'fit to page'.  {}.", thicknesses_in_short(solved, house));
     let made = "made with Gablewright".to_owned();
     let third = [owner.credit.clone(), owner.licence.clone(), made].into_iter().filter(|t| !t.is_empty());
-    [first.join("  ·  "), second, third.collect::<Vec<_>>().join("  ·  ")]
+    let lines = [first.join("  ·  "), second, third.collect::<Vec<_>>().join("  ·  ")];
+    Stamp { lines, unit: solved.unit }
 }
 
 /// Width, depth and height of the finished house, roof included.
@@ -211,11 +213,22 @@ fn corners(piece: &Piece) -> Vec<P3> {
 
 /// Rolled and baked thickness of every dough that is used.
 fn thicknesses(solved: &Solved, house: &House) -> String {
-    let used = house.doughs.iter().filter(|d| solved.pieces.iter().any(|p| p.dough == d.id));
-    let said = used.map(|d| {
+    let said = used_doughs(solved, house).map(|d| {
         format!("Dough '{}': rolled {}, baked {}", d.id.0, solved.unit.print(d.rolled), solved.unit.print(d.baked()))
     });
     said.collect::<Vec<_>>().join("; ")
+}
+
+/// The same on one line: 'Dough (mm), rolled and baked: walls 5 and 6.3; roofs 5 and 6'.
+fn thicknesses_in_short(solved: &Solved, house: &House) -> String {
+    let bare = |length| solved.unit.print_bare(length);
+    let said = used_doughs(solved, house).map(|d| format!("{} {} and {}", d.id.0, bare(d.rolled), bare(d.baked())));
+    let unit = if solved.unit == Unit::Millimetre { "mm" } else { "in" };
+    format!("Dough ({unit}), rolled and baked: {}", said.collect::<Vec<_>>().join("; "))
+}
+
+fn used_doughs<'a>(solved: &'a Solved, house: &'a House) -> impl Iterator<Item = &'a Dough> {
+    house.doughs.iter().filter(|d| solved.pieces.iter().any(|p| p.dough == d.id))
 }
 
 /// a … z, aa, ab … from the letter `first`.

@@ -4,14 +4,16 @@ use super::clip::Window;
 use super::words::{LARGE, PLAIN, SMALLEST, fitted};
 use super::{PackError, PackOptions};
 use gable_drawing::{Anchor, Drawing, Fill, Item, Layer, LineRole, Shade, Stroke, Text};
+use gable_measure::{InchStep, Length, Unit};
 use gable_plane::{P2, V2};
 
 /// Height of the strip with bar and stamp, mm.
 const STRIP: f64 = 25.0;
 /// Width of the strip with the upright bar, mm.
 const BAR_STRIP: f64 = 8.5;
-/// Length of the bars, mm.
-const BAR: f64 = 100.0;
+/// Longest bars: 100 mm where the house is drawn in millimetres, 4 in where it is in inches.
+const MOST_CENTIMETRES: f64 = 10.0;
+const MOST_INCHES: f64 = 4.0;
 /// A page that has no room for a bar of this length and a drawing beside it is too small, mm.
 const LEAST_ROOM: f64 = 60.0;
 /// Base lines of the three lines of the stamp, mm above the foot of the strip.
@@ -32,6 +34,15 @@ pub(super) struct Sheet {
     safe: Window,
     /// Where patterns may be drawn.
     pub(super) content: Window,
+}
+
+/// What every page of a pack says.
+#[derive(Clone, Debug)]
+pub(super) struct Stamp {
+    /// From the top down.
+    pub(super) lines: [String; 3],
+    /// Unit of the house, in which the bars have a whole length.
+    pub(super) unit: Unit,
 }
 
 /// What the stamp of a page says besides what all pages say.
@@ -74,19 +85,20 @@ impl Sheet {
     }
 
     /// A page with bars and stamp.
-    pub(super) fn page(&self, items: Vec<Item>, stamp: &[String; 3], number: &str, heading: &Heading) -> Drawing {
+    pub(super) fn page(&self, items: Vec<Item>, stamp: &Stamp, number: &str, heading: &Heading) -> Drawing {
         let mut drawing = Drawing { width: self.size.x, height: self.size.y, items };
-        self.bars(&mut drawing);
+        self.bars(&mut drawing, stamp.unit);
         let map_room = if heading.map.is_empty() { 0.0 } else { MAP + 3.0 };
         let right = self.safe.high.x - map_room;
         let foot = self.safe.low;
-        for (k, (line, y)) in stamp.iter().zip(STAMP).enumerate() {
+        for (k, (line, y)) in stamp.lines.iter().zip(STAMP).enumerate() {
             let (line, height) = fitted(line, PLAIN, k == 0, right - foot.x);
             let at = P2::new(foot.x, foot.y + y);
             drawing.push(Text { layer: Layer::Sheet, bold: k == 0, ..Text::note(at, height, Anchor::Start, line) });
         }
         let mut write = |y: f64, height: f64, bold: bool, text: &str| {
-            let (text, height) = fitted(text, height, bold, right - foot.x - BAR_STRIP - self.bar_length().x - 8.0);
+            let (text, height) =
+                fitted(text, height, bold, right - foot.x - BAR_STRIP - self.bar_length(stamp.unit).x - 8.0);
             let at = P2::new(right, foot.y + y);
             drawing.push(Text { layer: Layer::Sheet, bold, ..Text::note(at, height, Anchor::End, text) });
         };
@@ -102,35 +114,43 @@ impl Sheet {
         drawing
     }
 
-    /// Lengths of the bars: 100 mm or as many whole centimetres as the page allows.
-    fn bar_length(&self) -> V2 {
-        let room = self.content.size();
-        V2::new(whole_cm(room.x), whole_cm(room.y))
+    /// Lengths of the bars: as long as the page allows, in whole centimetres or inches.
+    fn bar_length(&self, unit: Unit) -> V2 {
+        self.content.size().map(|room| whole_length(room, unit))
     }
 
-    fn bars(&self, drawing: &mut Drawing) {
+    fn bars(&self, drawing: &mut Drawing, unit: Unit) {
         let foot = self.safe.low;
-        let length = self.bar_length();
+        let length = self.bar_length(unit);
         let start = P2::new(foot.x + BAR_STRIP, foot.y + BAR_HEIGHT);
-        bar(drawing, start, V2::x(), length.x);
+        bar(drawing, start, V2::x(), length.x, unit);
         // The upright bar has its words on its right, so its ticks must start inside the printable area.
         let start = P2::new(foot.x + 2.0 + HALF_LINE, self.content.low.y);
-        bar(drawing, start, V2::y(), length.y);
+        bar(drawing, start, V2::y(), length.y, unit);
     }
 }
 
-fn whole_cm(room: f64) -> f64 {
-    ((room / 10.0).floor() * 10.0).min(BAR)
+/// A centimetre or an inch, mm.
+fn step(unit: Unit) -> f64 {
+    match unit {
+        Unit::Millimetre => 10.0,
+        Unit::Inch(_) => Length::inches(1.0).mm(),
+    }
 }
 
-/// A bar with ticks at every centimetre, longer ones at its ends, and what it must measure.
-fn bar(drawing: &mut Drawing, start: P2, along: V2, length: f64) {
+fn whole_length(room: f64, unit: Unit) -> f64 {
+    let most = if unit == Unit::Millimetre { MOST_CENTIMETRES } else { MOST_INCHES };
+    (room / step(unit)).floor().min(most) * step(unit)
+}
+
+/// A bar with ticks at every centimetre or inch, longer ones at its ends, and what it must measure.
+fn bar(drawing: &mut Drawing, start: P2, along: V2, length: f64, unit: Unit) {
     let left = V2::new(-along.y, along.x);
     drawing.line(Layer::Sheet, LineRole::Thin, start, start + along * length);
-    let centimetres = (length / 10.0).round() as u32;
-    for k in 0..=centimetres {
-        let at = start + along * (10.0 * f64::from(k));
-        let half = if k == 0 || k == centimetres { 2.0 } else { 0.8 };
+    let count = (length / step(unit)).round() as u32;
+    for k in 0..=count {
+        let at = start + along * (step(unit) * f64::from(k));
+        let half = if k == 0 || k == count { 2.0 } else { 0.8 };
         drawing.line(Layer::Sheet, LineRole::Thin, at - left * half, at + left * half);
     }
     // Level: above the bar. Upright: on its right, read from below, so that it stays on the page.
@@ -138,17 +158,20 @@ fn bar(drawing: &mut Drawing, start: P2, along: V2, length: f64) {
     let text = Text {
         layer: Layer::Sheet,
         turn: along.y.atan2(along.x),
-        ..Text::note(start + along * (length / 2.0) + aside, PLAIN, Anchor::Middle, must_measure(length))
+        ..Text::note(start + along * (length / 2.0) + aside, PLAIN, Anchor::Middle, must_measure(length, unit))
     };
     drawing.push(text);
 }
 
-/// 'must measure 100 mm (3 15/16 in)'.
-fn must_measure(length: f64) -> String {
-    use gable_measure::{InchStep, Length, Unit};
+/// 'must measure 100 mm (3 15/16 in)', 'must measure 4 in (101.6 mm)'.
+fn must_measure(length: f64, unit: Unit) -> String {
     let length = Length::mm_of(length);
     let inches = Unit::Inch(InchStep::Sixteenth).print_bare(length);
-    format!("must measure {} ({inches} in)", Unit::Millimetre.print(length))
+    let millimetres = Unit::Millimetre.print(length);
+    match unit {
+        Unit::Millimetre => format!("must measure {millimetres} ({inches} in)"),
+        Unit::Inch(_) => format!("must measure {inches} in ({millimetres})"),
+    }
 }
 
 /// An item made larger or smaller, its origin moved to `to`. Arcs become chords: only for pictures and maps.
@@ -183,9 +206,13 @@ mod tests {
 
     #[test]
     fn bars_say_their_length_in_both_units() {
-        // 100 / 25.4 = 3.937, and 15/16 = 0.9375.
-        assert_eq!(must_measure(100.0), "must measure 100 mm (3 15/16 in)");
-        assert_eq!(whole_cm(87.3), 80.0);
-        assert_eq!(whole_cm(287.3), 100.0);
+        // 100 / 25.4 = 3.937, and 15/16 = 0.9375; 4 * 25.4 = 101.6.
+        let inch = Unit::Inch(InchStep::Sixteenth);
+        assert_eq!(must_measure(100.0, Unit::Millimetre), "must measure 100 mm (3 15/16 in)");
+        assert_eq!(must_measure(101.6, inch), "must measure 4 in (101.6 mm)");
+        assert_eq!([87.3, 287.3].map(|room| whole_length(room, Unit::Millimetre)), [80.0, 100.0]);
+        for (room, length) in [(60.0, 50.8), (101.5, 76.2), (287.3, 101.6)] {
+            assert!((whole_length(room, inch) - length).abs() < 1e-9, "{room}");
+        }
     }
 }

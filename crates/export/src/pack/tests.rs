@@ -64,6 +64,31 @@ fn walls_are_mirrored_and_slopes_are_not() {
     assert_eq!(letters, ["L", "B", "K", "F"]);
 }
 
+/// The sill of the window of the front wall runs from (-50, 30) to (-20, 30) in its own coordinates.
+#[test]
+fn what_stands_on_the_rim_of_an_opening_is_lettered_like_an_edge() {
+    let (house, mut solved) = gable_box(1.0);
+    let mut joint = solved.joints[0].clone();
+    joint.letter = "ZZ".into();
+    joint.ends = [gable_shell::JointEnd::Piece(0), gable_shell::JointEnd::Piece(4)];
+    let sill = [P3::new(-48.0, 30.0, 0.0), P3::new(-22.0, 30.0, 0.0)];
+    joint.line = sill.map(|p| solved.pieces[0].house_from_piece * p);
+    solved.joints.push(joint);
+    let template = Template::of_group(&solved, &solved.groups[0]).unwrap();
+    assert_eq!(template.stands.len(), 1);
+    let art = lying::Lying::new(&template, false).whole();
+    let dashed = |item: &Item| matches!(item, Item::Stroke(s) if s.role == LineRole::Centre);
+    assert!(!art.items.iter().any(dashed), "the rim is drawn already");
+    let (low, high) = template.openings[0].0.bounds();
+    let text = art
+        .items
+        .iter()
+        .find_map(|i| if let Item::Text(t) = i { Some(t) } else { None }.filter(|t| t.text == "ZZ / –"));
+    let at = text.unwrap().at;
+    assert!(at.y < low.y && at.y > low.y - 12.0 && at.x > low.x && at.x < high.x, "{at} under {low} {high}");
+    assert!(pack(&solved, &house, &options(Paper::A4)).is_ok());
+}
+
 #[test]
 fn everything_stays_inside_the_margins() {
     let margins = Margins { left: Length::mm_of(12.0), ..Margins::default() };

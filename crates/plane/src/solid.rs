@@ -123,6 +123,14 @@ impl Solid {
             .map(|(normal, ring)| Face { corners: ring.iter().map(|&k| self.at(k)).collect(), normal: *normal })
     }
 
+    /// The edges of all faces, one face after the other, so that every edge comes twice.
+    pub fn face_edges(&self) -> impl Iterator<Item = [&P3; 2]> {
+        let edge = move |ring: &[u32], k: usize| {
+            [ring[k], ring[(k + 1) % ring.len()]].map(|corner| &self.corners[corner as usize])
+        };
+        self.numbered().flat_map(move |(_, ring)| (0..ring.len()).map(move |k| edge(ring, k)))
+    }
+
     /// The corners.
     pub fn corners(&self) -> &[P3] {
         &self.corners

@@ -10,6 +10,7 @@ use crate::{
 };
 use gable_measure::{Angle, Length};
 use gable_plane::{Contour, P3, Rigid, Solid, V2, V3};
+use std::collections::BTreeMap;
 
 /// Where the drafts of a part went: per draft the index of its piece, none when nothing is left of it.
 pub(super) type Pieces = Vec<Option<usize>>;
@@ -160,13 +161,24 @@ fn joint_id(solved: &Solved, ends: &[JointEnd; 2], kind: JointKind) -> JointId {
         JointEnd::Board => "board".to_owned(),
     };
     let kind = format!("{kind:?}").to_lowercase();
-    let plain = format!("{kind} {} {}", name(&ends[0]), name(&ends[1]));
-    let same = solved.joints.iter().filter(|j| j.id.0 == plain || j.id.0.starts_with(&format!("{plain} "))).count();
-    JointId(if same == 0 { plain } else { format!("{plain} {}", same + 1) })
+    JointId(format!("{kind} {} {}", name(&ends[0]), name(&ends[1])))
+}
+
+/// Numbers joints of one kind between the same two pieces.
+fn number(joints: &mut [Joint]) {
+    let mut seen: BTreeMap<String, usize> = BTreeMap::new();
+    for joint in joints {
+        let count = seen.entry(joint.id.0.clone()).or_default();
+        *count += 1;
+        if *count > 1 {
+            joint.id.0 = format!("{} {count}", joint.id.0);
+        }
+    }
 }
 
 /// Puts the joints into the order of their letters and letters them.
 pub(super) fn letter(solved: &mut Solved) {
+    number(&mut solved.joints);
     let mut order: Vec<usize> = (0..solved.joints.len()).collect();
     order.sort_by(|&a, &b| {
         let key = |j: usize| (solved.joints[j].kind, &solved.joints[j].ends, &solved.joints[j].id);
@@ -179,7 +191,8 @@ pub(super) fn letter(solved: &mut Solved) {
             *index = new_index[*index];
         }
     }
-    solved.joints = order.iter().map(|&old| solved.joints[old].clone()).collect();
+    let mut joints: Vec<Option<Joint>> = std::mem::take(&mut solved.joints).into_iter().map(Some).collect();
+    solved.joints = order.iter().filter_map(|&old| joints[old].take()).collect();
     for (index, joint) in solved.joints.iter_mut().enumerate() {
         joint.letter = letters(index);
     }

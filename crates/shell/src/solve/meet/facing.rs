@@ -17,9 +17,11 @@ pub(super) fn facing(a: &[Lump], b: &[Lump], line: [P3; 2], room: f64, least: f6
         return None;
     }
     let along = (line[1] - line[0]) / length;
+    let near = |one: &'_ Lump, other: &'_ Lump| one.near(other, room + INSIDE);
+    let pairs: Vec<[&Lump; 2]> = a.iter().flat_map(|p| b.iter().map(move |q| [p, q])).filter(|[p, q]| near(p, q)).collect();
     let faces = |s: f64| {
         let slice = Slice::new(line[0] + along * s, along);
-        slice.apart(a, b).is_some_and(|d| d <= room)
+        pairs.iter().any(|pair| slice.apart(pair).is_some_and(|d| d <= room))
     };
     let low = first(length, |s| faces(s))?;
     let high = length - first(length - low, |s| faces(length - s))?;
@@ -60,34 +62,27 @@ impl Slice {
         Self { at, along, x, y: along.cross(&x) }
     }
 
-    /// Distance of two pieces in this plane, mm; none when the plane misses one of them.
-    fn apart(&self, a: &[Lump], b: &[Lump]) -> Option<f64> {
-        let sections = |lumps: &[Lump]| -> Vec<Vec<P2>> { lumps.iter().filter_map(|l| self.section(l)).collect() };
-        let (a, b) = (sections(a), sections(b));
-        a.iter().flat_map(|p| b.iter().map(move |q| distance(p, q))).reduce(f64::min)
+    /// Distance of two lumps in this plane, mm; none when the plane misses one of them.
+    fn apart(&self, [a, b]: &[&Lump; 2]) -> Option<f64> {
+        Some(distance(&self.section(a)?, &self.section(b)?))
     }
 
-    /// The convex ring in which the plane cuts a lump, in no particular sense of rotation.
+    /// The convex ring in which the plane cuts a lump: the ends of its edges, two for each.
     fn section(&self, lump: &Lump) -> Option<Vec<P2>> {
         let (low, high) = lump.reach(&self.along);
         let here = self.along.dot(&self.at.coords);
         if here <= low || here >= high {
             return None;
         }
-        let mut ends: Vec<[P2; 2]> = Vec::new();
-        for face in lump.solid.faces() {
-            let height = |p: &P3| self.along.dot(&p.coords) - here;
-            let corners = &face.corners;
-            let crossings = (0..corners.len()).filter_map(|k| {
-                let (p, q) = (corners[k], corners[(k + 1) % corners.len()]);
-                let (from, to) = (height(&p), height(&q));
-                ((from > 0.0) != (to > 0.0)).then(|| self.flat(&(p + (q - p) * (from / (from - to)))))
-            });
-            if let [a, b] = crossings.collect::<Vec<_>>()[..] {
-                ends.push([a, b]);
+        let height = |p: &P3| self.along.dot(&p.coords) - here;
+        let mut ends: Vec<P2> = Vec::new();
+        for [p, q] in lump.solid.face_edges() {
+            let (from, to) = (height(p), height(q));
+            if (from > 0.0) != (to > 0.0) {
+                ends.push(self.flat(&(p + (q - p) * (from / (from - to)))));
             }
         }
-        (!ends.is_empty()).then(|| ends.concat())
+        Some(ends)
     }
 
     fn flat(&self, p: &P3) -> P2 {

@@ -30,6 +30,14 @@ impl<L> Region<L> {
     pub fn area(&self) -> f64 {
         ring_area(&self.rim.corners) + self.holes.iter().map(|h| ring_area(&h.corners)).sum::<f64>()
     }
+
+    /// Whether it has neither holes nor corners that point inwards.
+    pub fn is_convex(&self) -> bool {
+        let corners = &self.rim.corners;
+        let count = corners.len();
+        let at = |k: usize| corners[k % count];
+        self.holes.is_empty() && (0..count).all(|k| (at(k + 1) - at(k)).perp(&(at(k + 2) - at(k + 1))) >= 0.0)
+    }
 }
 
 impl<L: Copy + PartialEq> Region<L> {

@@ -25,6 +25,11 @@ impl Lump {
         if *kept == distance { halves.into() } else { self.solid.rounded(distance).into() }
     }
 
+    /// Least and greatest coordinates.
+    pub(super) fn bounds(&self) -> (V3, V3) {
+        (self.low, self.high)
+    }
+
     /// Whether the two come within `room` mm of each other, as far as boxes and planes of faces tell.
     pub(super) fn near(&self, other: &Self, room: f64) -> bool {
         let boxes = (0..3).all(|k| self.low[k] < other.high[k] + room && other.low[k] < self.high[k] + room);

@@ -45,6 +45,18 @@ pub(super) struct Body {
     guests: Vec<usize>,
 }
 
+impl Body {
+    /// The whole of it, then its pieces.
+    fn lumps(&self) -> impl Iterator<Item = &Lump> {
+        self.outer.iter().chain(self.pieces.iter().flat_map(|p| &p.lumps))
+    }
+
+    /// Least and greatest coordinates; none without any lumps.
+    fn bounds(&self) -> Option<(V3, V3)> {
+        self.lumps().map(Lump::bounds).reduce(|(low, high), (l, h)| (low.inf(&l), high.sup(&h)))
+    }
+}
+
 /// A piece as convex lumps, and what was cut off it.
 #[derive(Default)]
 struct PieceBody {
@@ -56,11 +68,12 @@ struct PieceBody {
 /// Cuts all parts to each other; contacts between pieces of different parts.
 pub(super) fn meet(house: &House, solutions: &mut [Option<PartSolution>], findings: &mut [Findings]) -> Vec<Contact> {
     let mut bodies: Vec<Body> = (0..solutions.len()).map(|k| body(solutions, k)).collect();
-    let open = |k: &usize| !order::is_closed(house, solutions, &bodies, *k);
+    let near = order::near(&bodies);
+    let open = |k: &usize| !order::is_closed(house, solutions, &bodies, &near, *k);
     for k in (0..bodies.len()).filter(open).collect::<Vec<_>>() {
         bodies[k].envelope = None;
     }
-    let order = order::decide(house, &mut bodies);
+    let order = order::decide(house, &mut bodies, &near);
     if bodies.iter().all(|b| b.hosts.is_empty()) {
         return Vec::new();
     }

@@ -5,6 +5,8 @@ use crate::solve::part::PartSolution;
 use crate::solve::{place, roof::Slope};
 use crate::{House, Place};
 use gable_plane::{HalfSpace, P3, V3};
+use rstar::primitives::{GeomWithData, Rectangle};
+use rstar::{RTree, RTreeObject};
 
 /// Parts further apart than this do not meet, mm: wider than any gap.
 const REACH: f64 = 5.0;
@@ -13,42 +15,62 @@ const AGAINST: f64 = 2.0;
 /// Cosine of the angle within which a face looks out of a side.
 const FACES: f64 = 0.999_999;
 
+/// The bodies whose boxes come near each body, in order.
+pub(super) fn near(bodies: &[Body]) -> Vec<Vec<usize>> {
+    type Boxed = GeomWithData<Rectangle<[f64; 3]>, usize>;
+    let reach = V3::repeat(REACH);
+    let boxed = |(k, body): (usize, &Body)| {
+        let (low, high) = body.bounds()?;
+        Some(Boxed::new(Rectangle::from_corners((low - reach).into(), (high + reach).into()), k))
+    };
+    let boxes: Vec<Option<Boxed>> = bodies.iter().enumerate().map(boxed).collect();
+    let tree = RTree::bulk_load(boxes.iter().flatten().copied().collect());
+    let beside = |own: &Boxed| {
+        let mut found: Vec<usize> = tree.locate_in_envelope_intersecting(&own.geom().envelope()).map(|b| b.data).collect();
+        found.retain(|&k| k != own.data);
+        found.sort_unstable();
+        found
+    };
+    boxes.iter().map(|own| own.as_ref().map(beside).unwrap_or_default()).collect()
+}
+
 /// Fills in hosts and guests, and gives an order in which every part comes after its hosts.
-pub(super) fn decide(house: &House, bodies: &mut [Body]) -> Vec<usize> {
-    let rank: Vec<usize> = place::order(house).into_iter().map(|(k, _)| k).collect();
-    let rank_of = |k: usize| rank.iter().position(|&r| r == k).unwrap_or(k);
+pub(super) fn decide(house: &House, bodies: &mut [Body], near: &[Vec<usize>]) -> Vec<usize> {
+    let ranked: Vec<usize> = place::order(house).into_iter().map(|(k, _)| k).collect();
+    let mut rank = vec![0; bodies.len()];
+    ranked.iter().enumerate().for_each(|(r, &k)| rank[k] = r);
     for a in 0..bodies.len() {
-        for b in a + 1..bodies.len() {
+        for &b in near[a].iter().filter(|&&b| b > a) {
             if !meet(&bodies[a], &bodies[b]) {
                 continue;
             }
-            let (whole, cut) = if first_stays_whole(house, a, b, rank_of(a) < rank_of(b)) { (a, b) } else { (b, a) };
+            let (whole, cut) = if first_stays_whole(house, a, b, rank[a] < rank[b]) { (a, b) } else { (b, a) };
             bodies[cut].hosts.push(whole);
             bodies[whole].guests.push(cut);
         }
     }
+    let mut waiting = ranked;
+    let mut done = vec![false; bodies.len()];
     let mut order: Vec<usize> = Vec::new();
-    while order.len() < bodies.len() {
-        let waiting = || rank.iter().copied().filter(|k| !order.contains(k));
-        let free = |k: &usize| bodies[*k].hosts.iter().all(|h| order.contains(h));
-        let Some(next) = waiting().find(free).or_else(|| waiting().next()) else { break };
+    while !waiting.is_empty() {
+        let free = |k: &usize| bodies[*k].hosts.iter().all(|&h| done[h]);
+        let next = waiting.remove(waiting.iter().position(free).unwrap_or(0));
         // In a circle of decisions one of them has to give way: the first part then stays whole.
-        let late: Vec<usize> = bodies[next].hosts.iter().copied().filter(|h| !order.contains(h)).collect();
+        let late: Vec<usize> = bodies[next].hosts.iter().copied().filter(|&h| !done[h]).collect();
         for other in late {
             bodies[next].hosts.retain(|&h| h != other);
             bodies[other].guests.retain(|&g| g != next);
             bodies[other].hosts.push(next);
             bodies[next].guests.push(other);
         }
+        done[next] = true;
         order.push(next);
     }
     order
 }
 
 fn meet(a: &Body, b: &Body) -> bool {
-    let lumps = |body: &Body| body.outer.iter().chain(body.pieces.iter().flat_map(|p| &p.lumps)).cloned().collect();
-    let (a, b): (Vec<super::Lump>, Vec<super::Lump>) = (lumps(a), lumps(b));
-    a.iter().any(|one| b.iter().any(|other| one.near(other, REACH)))
+    a.lumps().any(|one| b.lumps().any(|other| one.near(other, REACH)))
 }
 
 fn first_stays_whole(house: &House, a: usize, b: usize, a_ranks_first: bool) -> bool {
@@ -65,10 +87,16 @@ fn first_stays_whole(house: &House, a: usize, b: usize, a_ranks_first: bool) -> 
 }
 
 /// Whether the inside of a part is shut off all round: by its own walls, or by others that a side without one is in.
-pub(super) fn is_closed(house: &House, solutions: &[Option<PartSolution>], bodies: &[Body], part: usize) -> bool {
+pub(super) fn is_closed(
+    house: &House,
+    solutions: &[Option<PartSolution>],
+    bodies: &[Body],
+    near: &[Vec<usize>],
+    part: usize,
+) -> bool {
     let (Some(solution), Some(own)) = (&solutions[part], &bodies[part].envelope) else { return false };
     let place = solution.stand.house_from_part;
-    let others = || bodies.iter().enumerate().filter(|(k, _)| *k != part).filter_map(|(_, b)| b.outer.as_ref());
+    let others = || near[part].iter().filter_map(|&k| bodies[k].outer.as_ref());
     let within = |p: &P3| others().any(|lump| lump.excess(p) < AGAINST);
     let open = house.parts[part].sides.iter().zip(&solution.sides).filter(|(side, _)| !side.wall);
     open.into_iter().all(|(_, side)| {

@@ -178,7 +178,7 @@ fn clean(cuts: &mut Vec<Cut>, whole: f64) -> Vec<Vec<P2>> {
     let mut left = SCRAP.min(SCRAP_SHARE * whole);
     let old = std::mem::take(cuts);
     for cut in old {
-        if cut.back.is_some() {
+        if cut.back.is_some() || cut.front.is_convex() {
             cuts.push(cut);
             continue;
         }

@@ -1,12 +1,15 @@
 //! Named roof forms. A form is only a way to set the tops of a part's sides; nothing keeps it afterwards.
 
 mod apply;
+mod guests;
 mod pair;
 mod reshape;
 mod simple;
 mod sizes;
 #[cfg(test)]
 mod tests;
+
+pub use guests::{GuestKind, NoGuest};
 
 use crate::Outline;
 

@@ -16,11 +16,13 @@ pub(super) struct Heights<'a> {
 }
 
 /// The highest level line of a roof's upper face, or its highest point.
-pub(super) struct TopLine {
-    pub(super) height: f64,
-    pub(super) middle: P2,
+pub(crate) struct TopLine {
+    pub(crate) height: f64,
+    pub(crate) middle: P2,
     /// Unit, towards the right, or the back.
-    pub(super) direction: V2,
+    pub(crate) direction: V2,
+    /// Nought for a point.
+    pub(crate) length: f64,
 }
 
 impl Heights<'_> {
@@ -63,7 +65,8 @@ impl Heights<'_> {
         let other = far_from(one);
         let along = (other - one).try_normalize(LEVEL).unwrap_or_else(V2::x);
         let right = along.x > LEVEL || (along.x > -LEVEL && along.y > 0.0);
-        TopLine { height, middle: nalgebra::center(&one, &other), direction: if right { along } else { -along } }
+        let direction = if right { along } else { -along };
+        TopLine { height, middle: nalgebra::center(&one, &other), direction, length: (other - one).norm() }
     }
 }
 

@@ -20,6 +20,7 @@ mod plate;
 mod ring;
 mod roof;
 mod slopes;
+mod surface;
 #[cfg(test)]
 mod tests;
 
@@ -27,6 +28,7 @@ use crate::{House, Part, Solved};
 use findings::Findings;
 use part::PartSolution;
 use place::Lost;
+pub(crate) use surface::Surface;
 
 /// Works out every piece of a house.
 ///

@@ -17,12 +17,7 @@ const SMALLEST: f64 = 100.0;
 const TOUCH: f64 = 0.1;
 
 /// Cuts all passages that are asked for.
-pub(super) fn cut(
-    house: &House,
-    solutions: &mut [Option<PartSolution>],
-    bodies: &[Body],
-    findings: &mut [Findings],
-) {
+pub(super) fn cut(house: &House, solutions: &mut [Option<PartSolution>], bodies: &[Body], findings: &mut [Findings]) {
     for (guest, part) in house.parts.iter().enumerate() {
         let Behind::Passage { rim } = part.behind else { continue };
         let host = part.place.host().and_then(|id| house.parts.iter().position(|p| &p.id == id));

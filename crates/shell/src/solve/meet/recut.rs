@@ -121,7 +121,8 @@ pub(super) fn recut(draft: &Draft, frame: &Frame, body: PieceBody, tools: &[Tool
     }
     lumps = split(lumps, tools, &mut out.lost);
     let cleaned = clean(&mut cuts, whole);
-    let off = cleaned.iter().map(|ring| Tool { owner: Owner::Itself, ring: ring.clone(), halves: upright(frame, ring) });
+    let off =
+        cleaned.iter().map(|ring| Tool { owner: Owner::Itself, ring: ring.clone(), halves: upright(frame, ring) });
     lumps = split(lumps, &off.collect::<Vec<_>>(), &mut out.lost);
     let kept = cuts.iter().filter(|c| c.front.area() >= SCRAP.min(SCRAP_SHARE * whole)).count();
     cuts.truncate(kept.max(1));

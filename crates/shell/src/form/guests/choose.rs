@@ -1,0 +1,76 @@
+//! Of several proposals the first that can be built and is in nobody's way.
+
+use super::site::Site;
+use crate::{House, Part, Place, Solved, file, solve};
+use gable_measure::{Finding, Severity};
+use gable_plane::{P2, P3, Rigid};
+
+/// Most proposals that are worked out in full, so that the answer comes at once.
+const MOST_TRIED: usize = 24;
+
+/// The first proposal that brings no finding but notes; else the one that brings the fewest cautions. `None` if each
+/// brings something that cannot be built.
+pub(super) fn first_that_can_be_built(site: &Site<'_>, proposals: Vec<Part>) -> Option<Part> {
+    let before = solve(site.house);
+    let host = before.parts.iter().find(|p| p.id == site.host.id)?;
+    let (plans, house_from_host) = (plans(site, &before), host.house_from_part);
+    let mut tried = site.house.clone();
+    let mut best: Option<(usize, Part)> = None;
+    let free = proposals.into_iter().filter(|part| is_free(site, part, &house_from_host, &plans));
+    for part in free.take(MOST_TRIED) {
+        let Some(cautions) = cautions(&mut tried, &part, &before.findings) else { continue };
+        if cautions == 0 {
+            return Some(part);
+        }
+        if best.as_ref().is_none_or(|(least, _)| cautions < *least) {
+            best = Some((cautions, part));
+        }
+    }
+    best.map(|(_, part)| part)
+}
+
+/// Plans of all parts that a guest must keep clear of, and whether they stand on a roof.
+fn plans(site: &Site<'_>, solved: &Solved) -> Vec<(bool, Vec<P2>)> {
+    let others = solved.parts.iter().filter(|p| p.id != site.host.id);
+    others.filter_map(|p| Some((is_up(&site.house.part(&p.id)?.place), p.plan.clone()))).collect()
+}
+
+fn is_up(place: &Place) -> bool {
+    matches!(place, Place::OnSlope { .. } | Place::Astride { .. } | Place::OnTop { .. })
+}
+
+/// Whether a proposal stands clear of the plans of others; two walls apart where both stand on the board or both on a
+/// roof. What stands on a point is above them all.
+fn is_free(site: &Site<'_>, part: &Part, house_from_host: &Rigid, plans: &[(bool, Vec<P2>)]) -> bool {
+    if matches!(part.place, Place::OnTop { .. }) && site.host.lid.is_none() {
+        return true;
+    }
+    let Some(host_from_part) = site.surface.stand(part) else { return false };
+    let house_from_part = house_from_host * host_from_part;
+    let lift = |p: P2| (house_from_part * P3::new(p.x, p.y, 0.0)).xy();
+    let plan: Vec<P2> = part.outline.corners().into_iter().map(lift).collect();
+    let strip = |up: bool| if up == is_up(&part.place) { site.wall * 2.0 } else { 0.0 };
+    plans.iter().all(|(up, other)| apart(&plan, other, strip(*up)))
+}
+
+/// Whether two convex outlines are so far apart that a straight strip so wide fits between them.
+fn apart(a: &[P2], b: &[P2], strip: f64) -> bool {
+    let beside = |a: &[P2], b: &[P2]| {
+        (0..a.len()).any(|k| {
+            let (from, to) = (a[k], a[(k + 1) % a.len()]);
+            let along = (to - from).normalize();
+            b.iter().all(|p| along.perp(&(p - from)) <= -strip)
+        })
+    };
+    beside(a, b) || beside(b, a)
+}
+
+/// How many cautions a part brings; `None` when it brings what cannot be built.
+fn cautions(house: &mut House, part: &Part, before: &[Finding]) -> Option<usize> {
+    house.parts.push(part.clone());
+    let sound = file::check(house).is_empty();
+    let findings = if sound { solve(house).findings } else { Vec::new() };
+    house.parts.pop();
+    let new = |severity: Severity| findings.iter().filter(|f| f.severity == severity && !before.contains(f)).count();
+    (sound && new(Severity::Blocking) == 0).then(|| new(Severity::Caution))
+}

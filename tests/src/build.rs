@@ -57,6 +57,7 @@ pub fn part(outline: Outline, tops: &[Top]) -> Part {
         ridges: Ridges::Open,
         raised: Length::ZERO,
         stays_whole: false,
+        locked: false,
         behind: Behind::Whole,
         level_eaves: false,
         sides,

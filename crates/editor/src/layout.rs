@@ -4,7 +4,7 @@
 use crate::actions::Action;
 use crate::app::Editor;
 use crate::fields::Form;
-use crate::panels::{self, TopBar};
+use crate::panels::{self, Added, Notice, TopBar};
 use crate::selection::Selection;
 use crate::table::{Gesture, Sheet};
 use crate::theme::Palette;
@@ -135,6 +135,7 @@ fn take_turns(editor: &mut Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
     let fill = if matches!(editor.layout.only, Only::Table | Only::View) { palette.table } else { palette.panel };
     CentralPanel::default().frame(card(fill)).show(ui, |ui| match editor.layout.only {
         Only::Parts => {
+            part_buttons(editor, ui, draft);
             ScrollArea::vertical().id_salt("parts").auto_shrink([false, false]).show(ui, |ui| {
                 panels::parts(ui, &draft.house, &mut draft.next);
             });
@@ -180,8 +181,20 @@ fn top(editor: &Editor, ui: &mut Ui, unit: &mut Unit) -> Option<Action> {
     panels::topbar(ui, &bar, unit)
 }
 
-fn parts_and_sizes(editor: &Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
-    ui.heading("Parts of the house");
+/// What can be done with the parts as such.
+fn part_buttons(editor: &mut Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
+    match panels::add_part(ui, &mut draft.form, &mut draft.house, &editor.selection) {
+        Some(Added::Part(selection)) => draft.next = selection,
+        Some(Added::Refused(words)) => editor.notice = Some(Notice::trouble(words)),
+        None => {}
+    }
+}
+
+fn parts_and_sizes(editor: &mut Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
+    ui.horizontal(|ui| {
+        ui.heading("Parts of the house");
+        ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| part_buttons(editor, ui, draft));
+    });
     // A whole number of rows.
     let room = ((ui.available_height() * 0.36).max(90.0) / panels::PART_ROW).floor() * panels::PART_ROW;
     ScrollArea::vertical().id_salt("parts").max_height(room).auto_shrink([false, true]).show(ui, |ui| {

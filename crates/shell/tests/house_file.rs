@@ -216,6 +216,7 @@ fn the_schema_takes_what_the_reader_takes() {
         ("\"kind\": \"passage\"", "\"kind\": \"whole\""),
         ("\"raised\": 12", "\"raised\": null"),
         ("\"stays_whole\": true", "\"stays_whole\": \"yes\""),
+        ("\"stays_whole\": true", "\"locked\": \"yes\""),
         (", \"cut\": \"main\"", ""),
     ] {
         let broken = STATION.replacen(from, to, 1);
@@ -320,6 +321,7 @@ fn stand(part: &mut Part, before: &[Part], standing: &Standing) {
         _ => part.place.clone(),
     };
     part.stays_whole = stays_whole;
+    part.locked = stays_whole != raised;
     part.behind = if passage { Behind::Passage { rim } } else { Behind::Whole };
     part.raised = if raised { rim / 3.0 } else { Length::ZERO };
 }

@@ -1,5 +1,6 @@
 //! What stands round the drawing table and the view.
 
+mod add_part;
 mod findings;
 mod house_sizes;
 mod icon;
@@ -15,6 +16,7 @@ mod sizes;
 mod topbar;
 mod whole;
 
+pub(crate) use add_part::{Added, add_part};
 pub(crate) use findings::findings;
 pub(crate) use icon::severity_word;
 pub(crate) use notice::{Notice, notice};

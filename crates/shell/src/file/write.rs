@@ -66,6 +66,7 @@ fn part(part: &Part, unit: Unit) -> PartEntry {
         place: place(&part.place, unit),
         raised: length(part.raised, unit),
         stays_whole: part.stays_whole,
+        locked: part.locked,
         behind: match part.behind {
             Behind::Whole => BehindEntry::Whole,
             Behind::Passage { rim } => BehindEntry::Passage { rim: length(rim, unit) },

@@ -1,6 +1,7 @@
 //! Named roof forms. A form is only a way to set the tops of a part's sides; nothing keeps it afterwards.
 
 mod apply;
+mod arrange;
 mod guests;
 mod pair;
 mod reshape;
@@ -9,6 +10,7 @@ mod sizes;
 #[cfg(test)]
 mod tests;
 
+pub use arrange::{Mirror, NotArranged};
 pub use guests::{GuestKind, NoGuest};
 
 use crate::Outline;

@@ -41,6 +41,7 @@ impl Part {
             ridges: Ridges::Open,
             raised: Length::ZERO,
             stays_whole: false,
+            locked: false,
             behind: Behind::Whole,
             level_eaves: false,
             lid: None,

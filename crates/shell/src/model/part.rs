@@ -25,6 +25,8 @@ pub struct Part {
     pub raised: Length,
     /// It stays whole where it meets other parts that do not say so: they are cut to fit, whatever the order.
     pub stays_whole: bool,
+    /// The person wants it left as it is: the editor changes nothing of it by accident. It counts for nothing else.
+    pub locked: bool,
     /// What its hosts do behind it.
     pub behind: Behind,
     /// Dough of the walls.

@@ -35,6 +35,7 @@ pub(super) fn house(outline: Outline, top: Top, gap: f64) -> House {
         ridges: Ridges::Open,
         raised: Length::ZERO,
         stays_whole: false,
+        locked: false,
         behind: Behind::Whole,
         level_eaves: false,
         sides,

@@ -15,6 +15,7 @@ pub(super) fn read(tree: &Tree, path: &str, doughs: &[Dough], log: &mut Log) -> 
     let place = entries.get("place").and_then(|tree| place::read(tree, &entries.path_of("place"), log));
     let raised = entries.value("raised", length, Length::ZERO, log);
     let stays_whole = entries.value("stays_whole", flag, false, log);
+    let locked = entries.value("locked", flag, false, log);
     let behind = entries.get("behind").and_then(|tree| place::behind(tree, &entries.path_of("behind"), log));
     let wall_dough = dough(&mut entries, "wall_dough", "walls", doughs, log);
     let roof_dough = dough(&mut entries, "roof_dough", "roofs", doughs, log);
@@ -37,6 +38,7 @@ pub(super) fn read(tree: &Tree, path: &str, doughs: &[Dough], log: &mut Log) -> 
         place: place.unwrap_or_default(),
         raised,
         stays_whole,
+        locked,
         behind: behind.unwrap_or_default(),
         wall_dough,
         roof_dough,

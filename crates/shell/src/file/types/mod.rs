@@ -155,6 +155,9 @@ pub(super) struct PartEntry {
     /// It stays whole where it meets parts that do not say so: they are cut to fit.
     #[serde(default)]
     pub(super) stays_whole: bool,
+    /// An editor leaves it as it is until it is unlocked.
+    #[serde(default)]
+    pub(super) locked: bool,
     /// What the parts that it meets do behind it; they stay whole if not given.
     #[schemars(with = "Option<BehindEntry>")]
     pub(super) behind: BehindEntry,

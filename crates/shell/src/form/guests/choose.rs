@@ -1,7 +1,7 @@
 //! Of several proposals the first that can be built and is in nobody's way.
 
 use super::site::Site;
-use crate::{House, Part, Place, Solved, file, solve};
+use crate::{House, Part, Place, file, solve};
 use gable_measure::{Finding, Severity};
 use gable_plane::{P2, P3, Rigid};
 
@@ -11,14 +11,15 @@ const MOST_TRIED: usize = 24;
 /// The first proposal that brings no finding but notes; else the one that brings the fewest cautions. `None` if each
 /// brings something that cannot be built.
 pub(super) fn first_that_can_be_built(site: &Site<'_>, proposals: Vec<Part>) -> Option<Part> {
-    let before = solve(site.house);
-    let host = before.parts.iter().find(|p| p.id == site.host.id)?;
-    let (plans, house_from_host) = (plans(site, &before), host.house_from_part);
+    let ground = Ground::of(site)?;
     let mut tried = site.house.clone();
     let mut best: Option<(usize, Part)> = None;
-    let free = proposals.into_iter().filter(|part| is_free(site, part, &house_from_host, &plans));
+    let free = proposals.into_iter().filter(|part| ground.is_free(site, part));
     for part in free.take(MOST_TRIED) {
-        let Some(cautions) = cautions(&mut tried, &part, &before.findings) else { continue };
+        tried.parts.push(part.clone());
+        let cautions = ground.cautions(&tried);
+        tried.parts.pop();
+        let Some(cautions) = cautions else { continue };
         if cautions == 0 {
             return Some(part);
         }
@@ -29,28 +30,50 @@ pub(super) fn first_that_can_be_built(site: &Site<'_>, proposals: Vec<Part>) -> 
     best.map(|(_, part)| part)
 }
 
-/// Plans of all parts that a guest must keep clear of, and whether they stand on a roof.
-fn plans(site: &Site<'_>, solved: &Solved) -> Vec<(bool, Vec<P2>)> {
-    let others = solved.parts.iter().filter(|p| p.id != site.host.id);
-    others.filter_map(|p| Some((is_up(&site.house.part(&p.id)?.place), p.plan.clone()))).collect()
+/// A house before anything is added to it.
+pub(in super::super) struct Ground {
+    /// Plans of all parts but the host, and whether they stand on a roof.
+    plans: Vec<(bool, Vec<P2>)>,
+    house_from_host: Rigid,
+    findings: Vec<Finding>,
+}
+
+impl Ground {
+    pub(in super::super) fn of(site: &Site<'_>) -> Option<Self> {
+        let solved = solve(site.house);
+        let host = solved.parts.iter().find(|p| p.id == site.host.id)?;
+        let others = solved.parts.iter().filter(|p| p.id != site.host.id);
+        let plans = others.filter_map(|p| Some((is_up(&site.house.part(&p.id)?.place), p.plan.clone()))).collect();
+        Some(Self { plans, house_from_host: host.house_from_part, findings: solved.findings })
+    }
+
+    /// Whether a part would stand clear of the plans of others; two walls apart where both stand on the board or both on
+    /// a roof. What stands on a point is above them all.
+    pub(in super::super) fn is_free(&self, site: &Site<'_>, part: &Part) -> bool {
+        if matches!(part.place, Place::OnTop { .. }) && site.host.lid.is_none() {
+            return true;
+        }
+        let Some(host_from_part) = site.surface.stand(part) else { return false };
+        let house_from_part = self.house_from_host * host_from_part;
+        let lift = |p: P2| (house_from_part * P3::new(p.x, p.y, 0.0)).xy();
+        let plan: Vec<P2> = part.outline.corners().into_iter().map(lift).collect();
+        let strip = |up: bool| if up == is_up(&part.place) { site.wall * 2.0 } else { 0.0 };
+        self.plans.iter().all(|(up, other)| apart(&plan, other, strip(*up)))
+    }
+
+    /// How many cautions a house has that were not there before; `None` when it has something new that cannot be built.
+    pub(in super::super) fn cautions(&self, house: &House) -> Option<usize> {
+        let sound = file::check(house).is_empty();
+        let findings = if sound { solve(house).findings } else { return None };
+        let new = |severity: Severity| {
+            findings.iter().filter(|f| f.severity == severity && !self.findings.contains(f)).count()
+        };
+        (new(Severity::Blocking) == 0).then(|| new(Severity::Caution))
+    }
 }
 
 fn is_up(place: &Place) -> bool {
     matches!(place, Place::OnSlope { .. } | Place::Astride { .. } | Place::OnTop { .. })
-}
-
-/// Whether a proposal stands clear of the plans of others; two walls apart where both stand on the board or both on a
-/// roof. What stands on a point is above them all.
-fn is_free(site: &Site<'_>, part: &Part, house_from_host: &Rigid, plans: &[(bool, Vec<P2>)]) -> bool {
-    if matches!(part.place, Place::OnTop { .. }) && site.host.lid.is_none() {
-        return true;
-    }
-    let Some(host_from_part) = site.surface.stand(part) else { return false };
-    let house_from_part = house_from_host * host_from_part;
-    let lift = |p: P2| (house_from_part * P3::new(p.x, p.y, 0.0)).xy();
-    let plan: Vec<P2> = part.outline.corners().into_iter().map(lift).collect();
-    let strip = |up: bool| if up == is_up(&part.place) { site.wall * 2.0 } else { 0.0 };
-    plans.iter().all(|(up, other)| apart(&plan, other, strip(*up)))
 }
 
 /// Whether two convex outlines are so far apart that a straight strip so wide fits between them.
@@ -63,14 +86,4 @@ fn apart(a: &[P2], b: &[P2], strip: f64) -> bool {
         })
     };
     beside(a, b) || beside(b, a)
-}
-
-/// How many cautions a part brings; `None` when it brings what cannot be built.
-fn cautions(house: &mut House, part: &Part, before: &[Finding]) -> Option<usize> {
-    house.parts.push(part.clone());
-    let sound = file::check(house).is_empty();
-    let findings = if sound { solve(house).findings } else { Vec::new() };
-    house.parts.pop();
-    let new = |severity: Severity| findings.iter().filter(|f| f.severity == severity && !before.contains(f)).count();
-    (sound && new(Severity::Blocking) == 0).then(|| new(Severity::Caution))
 }

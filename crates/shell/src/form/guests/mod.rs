@@ -1,11 +1,11 @@
 //! New parts that stand by one that is there: in good proportion to it, in round sizes, and such that they can be built.
 
-mod choose;
+pub(super) mod choose;
 mod ground;
 mod place;
 mod reason;
 mod roof;
-mod site;
+pub(super) mod site;
 #[cfg(test)]
 mod tests;
 

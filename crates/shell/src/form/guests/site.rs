@@ -5,12 +5,12 @@ use crate::{House, Part, PartId, Place, SideId, Top};
 use gable_measure::{Length, Pitch, Unit};
 
 /// Where a guest is to stand: the host with its sizes, mm, and the sides that come into question.
-pub(super) struct Site<'a> {
-    pub(super) house: &'a House,
-    pub(super) host: &'a Part,
-    pub(super) surface: Surface<'a>,
+pub(in super::super) struct Site<'a> {
+    pub(in super::super) house: &'a House,
+    pub(in super::super) host: &'a Part,
+    pub(in super::super) surface: Surface<'a>,
     /// Baked thickness of the host's walls, which are the guest's too.
-    pub(super) wall: f64,
+    pub(in super::super) wall: f64,
     /// Baked thickness of the host's roof, with the gap under it.
     pub(super) roof: f64,
     pub(super) overhang: f64,
@@ -19,20 +19,26 @@ pub(super) struct Site<'a> {
 
 impl<'a> Site<'a> {
     pub(super) fn of(house: &'a House, kind: GuestKind, host: &PartId, side: Option<&SideId>) -> Result<Self, NoGuest> {
-        let host = house.part(host).ok_or(NoGuest::NoSuchPlace)?;
+        let found = house.part(host).ok_or(NoGuest::NoSuchPlace)?;
         let chosen = match side {
-            Some(id) => Some(host.sides.iter().position(|s| &s.id == id).ok_or(NoGuest::NoSuchPlace)?),
+            Some(id) => Some(found.sides.iter().position(|s| &s.id == id).ok_or(NoGuest::NoSuchPlace)?),
             None => None,
         };
-        if kind.is_on_board() && !is_on_board(house, host) {
-            return Err(NoGuest::HostIsUp { kind, host: host.name.clone() });
+        if kind.is_on_board() && !is_on_board(house, found) {
+            return Err(NoGuest::HostIsUp { kind, host: found.name.clone() });
         }
+        Ok(Self { chosen, ..Self::by(house, host)? })
+    }
+
+    /// By a part, whatever it is that is to stand there.
+    pub(in super::super) fn by(house: &'a House, host: &PartId) -> Result<Self, NoGuest> {
+        let host = house.part(host).ok_or(NoGuest::NoSuchPlace)?;
         let fails = || NoGuest::HostFails { host: host.name.clone() };
         let baked = |id| house.dough(id).map(|d| d.baked().mm()).ok_or_else(fails);
         let (wall, roof) = (baked(&host.wall_dough)?, baked(&host.roof_dough)? + house.gap.mm());
         let surface = Surface::of(house, host).ok_or_else(fails)?;
         let overhang = Sizes::of(host, house.unit).overhang.mm();
-        Ok(Self { house, host, surface, wall, roof, overhang, chosen })
+        Ok(Self { house, host, surface, wall, roof, overhang, chosen: None })
     }
 
     /// Sides that fit, the chosen one alone if there is one, else those without guests first and of them the longest.
@@ -130,7 +136,7 @@ impl<'a> Site<'a> {
     }
 
     /// A size as somebody might have typed it: larger ones rounder.
-    pub(super) fn round(&self, mm: f64) -> Length {
+    pub(in super::super) fn round(&self, mm: f64) -> Length {
         let step = self.step(mm);
         self.in_steps(mm, step, f64::round)
     }

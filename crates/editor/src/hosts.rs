@@ -17,7 +17,7 @@ pub(crate) struct Host {
 /// The parts that a part may stand by: all but itself and those that stand by it.
 pub(crate) fn possible(house: &House, part: usize) -> Vec<Host> {
     let Some(id) = house.parts.get(part).map(|p| &p.id) else { return Vec::new() };
-    let closed = with_guests(house, id);
+    let closed = house.with_guests(id);
     let open = house.parts.iter().filter(|p| !closed.contains(&p.id));
     let host = |p: &gable_shell::Part| Host {
         id: p.id.clone(),
@@ -27,27 +27,15 @@ pub(crate) fn possible(house: &House, part: usize) -> Vec<Host> {
     open.map(host).collect()
 }
 
-/// A part and all that stand by it, by their guests too.
-fn with_guests(house: &House, part: &PartId) -> Vec<PartId> {
-    let mut found = vec![part.clone()];
-    let mut next = 0;
-    while let Some(host) = found.get(next).cloned() {
-        let guests = house.parts.iter().filter(|p| p.place.host() == Some(&host)).map(|p| p.id.clone());
-        let new: Vec<PartId> = guests.filter(|g| !found.contains(g)).collect();
-        found.extend(new);
-        next += 1;
-    }
-    found
-}
-
-/// Whether something would be left of the house without a part and its guests.
+/// Whether something would be left of the house without a part and its guests, none of which is locked.
 pub(crate) fn can_go(house: &House, part: &PartId) -> bool {
-    with_guests(house, part).len() < house.parts.len()
+    let gone = house.with_guests(part);
+    gone.len() < house.parts.len() && !house.parts.iter().any(|p| p.locked && gone.contains(&p.id))
 }
 
 /// Takes a part away, and its guests with it.
 pub(crate) fn remove(house: &mut House, part: &PartId) {
-    let gone = with_guests(house, part);
+    let gone = house.with_guests(part);
     house.parts.retain(|p| !gone.contains(&p.id));
     house.decided.retain(|d| !gone.contains(&d.whole) && !gone.contains(&d.cut));
 }

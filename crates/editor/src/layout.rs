@@ -135,7 +135,7 @@ fn take_turns(editor: &mut Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
     let fill = if matches!(editor.layout.only, Only::Table | Only::View) { palette.table } else { palette.panel };
     CentralPanel::default().frame(card(fill)).show(ui, |ui| match editor.layout.only {
         Only::Parts => {
-            part_buttons(editor, ui, draft);
+            ui.horizontal(|ui| part_buttons(editor, ui, draft));
             ScrollArea::vertical().id_salt("parts").auto_shrink([false, false]).show(ui, |ui| {
                 panels::parts(ui, &draft.house, &mut draft.next);
             });
@@ -183,7 +183,9 @@ fn top(editor: &Editor, ui: &mut Ui, unit: &mut Unit) -> Option<Action> {
 
 /// What can be done with the parts as such.
 fn part_buttons(editor: &mut Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
-    match panels::add_part(ui, &mut draft.form, &mut draft.house, &editor.selection) {
+    let made = panels::add_part(ui, &mut draft.form, &mut draft.house, &editor.selection);
+    let made = panels::arrange(ui, &mut draft.form, &mut draft.house, &editor.selection).or(made);
+    match made {
         Some(Added::Part(selection)) => draft.next = selection,
         Some(Added::Refused(words)) => editor.notice = Some(Notice::trouble(words)),
         None => {}
@@ -191,10 +193,8 @@ fn part_buttons(editor: &mut Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
 }
 
 fn parts_and_sizes(editor: &mut Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
-    ui.horizontal(|ui| {
-        ui.heading("Parts of the house");
-        ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| part_buttons(editor, ui, draft));
-    });
+    ui.heading("Parts of the house");
+    ui.horizontal(|ui| part_buttons(editor, ui, draft));
     // A whole number of rows.
     let room = ((ui.available_height() * 0.36).max(90.0) / panels::PART_ROW).floor() * panels::PART_ROW;
     ScrollArea::vertical().id_salt("parts").max_height(room).auto_shrink([false, true]).show(ui, |ui| {

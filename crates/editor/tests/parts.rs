@@ -64,3 +64,80 @@ fn a_part_for_which_there_is_no_room_is_refused_with_the_reason() {
     assert_eq!(parts(&kitchen), before);
     assert!(kitchen.query_by_label_contains("There is no room for a bay at the front of Main body").is_some());
 }
+
+fn arrange(kitchen: &mut Kitchen, deed: &str) {
+    press(kitchen, "Arrange");
+    press(kitchen, deed);
+}
+
+fn names(kitchen: &Kitchen) -> Vec<String> {
+    parts(kitchen).into_iter().map(|p| p.name).collect()
+}
+
+/// The plain house with a dormer, which is selected.
+fn with_dormer() -> Kitchen {
+    let mut kitchen = kitchen(plain());
+    press(&mut kitchen, "Add a part");
+    press(&mut kitchen, "Dormer");
+    kitchen
+}
+
+#[test]
+fn a_dormer_is_repeated_in_a_row_in_one_step() {
+    let mut kitchen = with_dormer();
+    let before = parts(&kitchen);
+    arrange(&mut kitchen, "  3  ");
+    assert_eq!(names(&kitchen), ["Main body", "Dormer", "Dormer 2", "Dormer 3"]);
+    press(&mut kitchen, "Undo");
+    assert_eq!(parts(&kitchen), before);
+}
+
+#[test]
+fn a_dormer_is_mirrored_to_the_opposite_slope() {
+    let mut kitchen = with_dormer();
+    arrange(&mut kitchen, "Mirror to the opposite side");
+    let side = |k: usize| match &parts(&kitchen)[k].place {
+        gable_shell::Place::OnSlope { side, .. } => side.0.clone(),
+        other => panic!("{other:?}"),
+    };
+    let both = [side(1), side(2)];
+    assert!(both.contains(&"left".to_owned()) && both.contains(&"right".to_owned()), "{both:?}");
+    assert!(kitchen.query_by_label("Sizes: Dormer 2").is_some());
+    // In the middle of its slope there is no other end.
+    let before = parts(&kitchen);
+    arrange(&mut kitchen, "Mirror to the other end");
+    assert_eq!(parts(&kitchen), before);
+    assert!(kitchen.query_by_label_contains("stands in the middle").is_some());
+}
+
+#[test]
+fn parts_are_copied_and_change_their_order() {
+    let mut kitchen = with_dormer();
+    arrange(&mut kitchen, "Copy");
+    assert_eq!(names(&kitchen), ["Main body", "Dormer", "Dormer 2"]);
+    arrange(&mut kitchen, "Earlier in the list");
+    assert_eq!(names(&kitchen), ["Main body", "Dormer 2", "Dormer"]);
+    arrange(&mut kitchen, "Later in the list");
+    arrange(&mut kitchen, "Remove");
+    assert_eq!(names(&kitchen), ["Main body", "Dormer"]);
+}
+
+#[test]
+fn a_locked_part_cannot_be_changed_until_it_is_unlocked() {
+    let mut kitchen = with_dormer();
+    arrange(&mut kitchen, "Lock");
+    assert!(parts(&kitchen)[1].locked);
+    assert!(kitchen.get_by_label("Width").accesskit_node().is_disabled());
+    assert!(kitchen.query_by_label_contains("Handle of the right wall").is_none());
+    assert!(kitchen.query_by_label("Dormer, locked").is_some());
+    press(&mut kitchen, "Arrange");
+    assert!(kitchen.get_by_label("Remove").accesskit_node().is_disabled());
+    press(&mut kitchen, "Unlock");
+    assert!(!parts(&kitchen)[1].locked);
+    assert!(!kitchen.get_by_label("Width").accesskit_node().is_disabled());
+    assert!(kitchen.query_by_label_contains("Handle of the right wall").is_some());
+    // Its host takes it along all the same, so it must not go with it.
+    arrange(&mut kitchen, "Lock");
+    press(&mut kitchen, "Unlock it");
+    assert!(!parts(&kitchen)[1].locked);
+}

@@ -3,7 +3,7 @@ use crate::adapters::sentence;
 use crate::fields::Form;
 use crate::selection::Selection;
 use crate::theme::bold;
-use egui::{RichText, Ui};
+use egui::{Align, Label, RichText, Ui};
 use gable_shell::{GuestKind, House, PartId, SideId};
 
 /// Room for the reasons in the list, in points.
@@ -23,7 +23,7 @@ pub(crate) fn add_part(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, sele
     let mut chosen = None;
     let button = ui.menu_button("Add a part", |ui| {
         ui.set_width(WIDTH);
-        ui.label(bold(&heading(house, &host, side.as_ref())));
+        ui.label(bold(heading(house, &host, side.as_ref())));
         for kind in GuestKind::ALL {
             if row(ui, kind, house.offers_guest(kind, &host, side.as_ref()).err().map(|e| sentence(&e.to_string()))) {
                 chosen = Some(kind);
@@ -40,7 +40,7 @@ fn row(ui: &mut Ui, kind: GuestKind, reason: Option<String>) -> bool {
     let possible = reason.is_none();
     let clicked = ui.add_enabled(possible, egui::Button::new(kind.name())).on_hover_text(words(kind)).clicked();
     if let Some(reason) = reason {
-        ui.indent(kind.name(), |ui| ui.label(RichText::new(reason).small()));
+        ui.indent(kind.name(), |ui| ui.add(Label::new(RichText::new(reason).small()).halign(Align::LEFT)));
     }
     clicked
 }

@@ -1,6 +1,7 @@
 //! What stands round the drawing table and the view.
 
 mod add_part;
+mod arrange;
 mod findings;
 mod house_sizes;
 mod icon;
@@ -17,6 +18,7 @@ mod topbar;
 mod whole;
 
 pub(crate) use add_part::{Added, add_part};
+pub(crate) use arrange::arrange;
 pub(crate) use findings::findings;
 pub(crate) use icon::severity_word;
 pub(crate) use notice::{Notice, notice};

@@ -13,7 +13,8 @@ pub(crate) fn parts(ui: &mut Ui, house: &House, selection: &mut Selection) {
     let title = if house.owner.title.is_empty() { "The whole house" } else { &house.owner.title };
     row(ui, selection, Selection::House, 0, title, ("", ""));
     for part in &house.parts {
-        row(ui, selection, Selection::Part(part.id.clone()), 1, &part.name, ("", ""));
+        let lock = if part.locked { ("locked", "It cannot be moved or changed by accident.") } else { ("", "") };
+        row(ui, selection, Selection::Part(part.id.clone()), 1, &part.name, lock);
         for side in &part.sides {
             side_rows(ui, selection, part, side);
         }

@@ -7,6 +7,25 @@ use gable_shell::House;
 
 /// The sizes of `what`. Changes `house`; the form tells which field did it. `next` is what is selected from then on.
 pub(crate) fn sizes(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, what: &Selection, next: &mut Selection) {
+    if let Some(k) = what.part().and_then(|id| house.parts.iter().position(|p| p.locked && &p.id == id)) {
+        locked(ui, form, house, k);
+    }
+    let is_open = what.part().and_then(|id| house.part(id)).is_none_or(|p| !p.locked);
+    ui.add_enabled_ui(is_open, |ui| unlocked(ui, form, house, what, next));
+}
+
+/// Says that a part is locked, and unlocks it.
+fn locked(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, k: usize) {
+    ui.horizontal_wrapped(|ui| {
+        ui.label("This part is locked, so that nothing of it changes by accident.");
+        if ui.button("Unlock it").clicked() {
+            house.parts[k].locked = false;
+            form.touch(&format!("parts[{k}].locked"), "unlocked part");
+        }
+    });
+}
+
+fn unlocked(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, what: &Selection, next: &mut Selection) {
     match what.clone() {
         Selection::House => house_sizes::house(ui, form, house),
         Selection::Part(id) => {

@@ -20,6 +20,12 @@ pub(super) fn show(
 ) {
     let Some(index) = desk.house.parts.iter().position(|p| p.id == piece.part) else { return };
     let Role::Wall(side) = &piece.role else { return };
+    if background.clicked() {
+        *desk.selection = Selection::Side(piece.part.clone(), side.clone());
+    }
+    if desk.house.parts[index].locked {
+        return;
+    }
     for opening in piece.openings.iter().chain(&piece.notches) {
         move_opening(ui, paper, desk, index, opening, lay);
     }
@@ -28,9 +34,6 @@ pub(super) fn show(
         let ring = opening.contour.flatten(0.1).into_iter().map(|p| paper.at(lay.table(p))).collect::<Vec<_>>();
         ui.painter().extend(egui::Shape::dashed_line(&closed(ring), Stroke::new(2.0, colour), 7.0, 4.0));
         move_opening(ui, paper, desk, index, &opening, lay);
-    }
-    if background.clicked() {
-        *desk.selection = Selection::Side(piece.part.clone(), side.clone());
     }
     let corners: Vec<P2> = piece.outline.iter().map(|p| lay.table(*p)).collect();
     let Some((low, high)) = gable_plane::bounds(&corners) else { return };

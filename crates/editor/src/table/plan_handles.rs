@@ -11,7 +11,7 @@ pub(super) fn show(ui: &mut Ui, paper: &Paper, desk: &mut Desk<'_, '_>, k: usize
     let Some(part) = desk.solved.parts.get(k) else { return };
     let Some(index) = desk.house.parts.iter().position(|p| p.id == part.id) else { return };
     let plan = part.plan.clone();
-    if plan.len() != desk.house.parts[index].outline.count() {
+    if desk.house.parts[index].locked || plan.len() != desk.house.parts[index].outline.count() {
         return;
     }
     match desk.house.parts[index].outline.clone() {

@@ -89,11 +89,11 @@ fn extent(part: &Part) -> f64 {
 fn moved(place: &Place, by: Length) -> Place {
     let mut place = place.clone();
     match &mut place {
-        Place::Ground(spot) | Place::OnTop { spot, .. } => spot.x = spot.x + by,
-        Place::Astride { along, .. } => *along = *along + by,
+        Place::Ground(spot) | Place::OnTop { spot, .. } => spot.x += by,
+        Place::Astride { along, .. } => *along += by,
         Place::Against { along, .. } | Place::OnSlope { along, .. } => match along {
-            Placing::Centred { offset: at } | Placing::FromLeft { distance: at } => *at = *at + by,
-            Placing::FromRight { distance } => *distance = *distance - by,
+            Placing::Centred { offset: at } | Placing::FromLeft { distance: at } => *at += by,
+            Placing::FromRight { distance } => *distance -= by,
         },
     }
     place

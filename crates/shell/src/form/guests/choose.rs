@@ -32,8 +32,8 @@ pub(super) fn first_that_can_be_built(site: &Site<'_>, proposals: Vec<Part>) -> 
 
 /// A house before anything is added to it.
 pub(in super::super) struct Ground {
-    /// Plans of all parts but the host, and whether they stand on a roof.
-    plans: Vec<(bool, Vec<P2>)>,
+    /// Places and plans of all parts but the host.
+    plans: Vec<(Place, Vec<P2>)>,
     house_from_host: Rigid,
     findings: Vec<Finding>,
 }
@@ -43,12 +43,12 @@ impl Ground {
         let solved = solve(site.house);
         let host = solved.parts.iter().find(|p| p.id == site.host.id)?;
         let others = solved.parts.iter().filter(|p| p.id != site.host.id);
-        let plans = others.filter_map(|p| Some((is_up(&site.house.part(&p.id)?.place), p.plan.clone()))).collect();
+        let plans = others.filter_map(|p| Some((site.house.part(&p.id)?.place.clone(), p.plan.clone()))).collect();
         Some(Self { plans, house_from_host: host.house_from_part, findings: solved.findings })
     }
 
-    /// Whether a part would stand clear of the plans of others; two walls apart where both stand on the board or both on
-    /// a roof. What stands on a point is above them all.
+    /// Whether a part would stand clear of the plans of others; two walls apart where both stand on the board or on
+    /// one slope. What stands on a point is above them all.
     pub(in super::super) fn is_free(&self, site: &Site<'_>, part: &Part) -> bool {
         if matches!(part.place, Place::OnTop { .. }) && site.host.lid.is_none() {
             return true;
@@ -57,8 +57,8 @@ impl Ground {
         let house_from_part = self.house_from_host * host_from_part;
         let lift = |p: P2| (house_from_part * P3::new(p.x, p.y, 0.0)).xy();
         let plan: Vec<P2> = part.outline.corners().into_iter().map(lift).collect();
-        let strip = |up: bool| if up == is_up(&part.place) { site.wall * 2.0 } else { 0.0 };
-        self.plans.iter().all(|(up, other)| apart(&plan, other, strip(*up)))
+        let strip = |other: &Place| if are_level(&part.place, other) { site.wall * 2.0 } else { 0.0 };
+        self.plans.iter().all(|(place, other)| apart(&plan, other, strip(place)))
     }
 
     /// How many cautions a house has that were not there before; `None` when it has something new that cannot be built.
@@ -72,8 +72,14 @@ impl Ground {
     }
 }
 
-fn is_up(place: &Place) -> bool {
-    matches!(place, Place::OnSlope { .. } | Place::Astride { .. } | Place::OnTop { .. })
+/// Whether two parts stand on the board, on one slope, or on one ridge.
+fn are_level(one: &Place, other: &Place) -> bool {
+    let on_board = |p: &Place| matches!(p, Place::Ground(_) | Place::Against { .. });
+    match (one, other) {
+        (Place::OnSlope { host: a, side: k, .. }, Place::OnSlope { host: b, side: l, .. }) => a == b && k == l,
+        (Place::Astride { host: a, .. }, Place::Astride { host: b, .. }) => a == b,
+        _ => on_board(one) && on_board(other),
+    }
 }
 
 /// Whether two convex outlines are so far apart that a straight strip so wide fits between them.

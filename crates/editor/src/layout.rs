@@ -151,12 +151,20 @@ fn take_turns(editor: &mut Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
 fn lay_selected(editor: &mut Editor) {
     let Some((shown, house)) = editor.shown.as_ref().zip(editor.document.as_ref().map(|d| d.house())) else { return };
     let held: Vec<_> = shown.solved.pieces.iter().filter(|p| editor.selection.holds(p, house)).collect();
-    if matches!(&editor.table.sheet, Sheet::Face(id) if held.iter().any(|p| &p.id == id)) {
+    if matches!(&editor.table.sheet, Sheet::Face(id) if held.iter().any(|p| &p.id == id) || shows(editor, id)) {
         return;
     }
     let wall = held.iter().find(|p| matches!(p.role, Role::Wall(_))).or(held.first());
     let sheet = wall.map_or(Sheet::Plan, |p| Sheet::Face(p.id.clone()));
     editor.table.lay(sheet);
+}
+
+/// Whether a face shows the part that is selected, because it stands by the face's part.
+fn shows(editor: &Editor, face: &PieceId) -> bool {
+    let Selection::Part(id) = &editor.selection else { return false };
+    let host = editor.house().and_then(|h| h.part(id)).and_then(|p| p.place.host());
+    let pieces = editor.shown.iter().flat_map(|s| &s.solved.pieces);
+    host.is_some() && pieces.into_iter().any(|p| &p.id == face && Some(&p.part) == host)
 }
 
 fn bar(fill: egui::Color32) -> Frame {

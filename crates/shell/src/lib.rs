@@ -9,7 +9,7 @@ mod model;
 mod solve;
 mod solved;
 
-pub use form::{GuestKind, Mirror, NoGuest, NotArranged, RoofForm};
+pub use form::{GuestKind, Mirror, NoGuest, NotArranged, Ridge, RoofForm};
 pub use model::{
     Behind, Corners, Decided, Dough, DoughId, Floor, FloorKind, House, Lid, Mode, Opening, OpeningId, Outline, Owner,
     Parapet, Part, PartId, Place, Placing, Ridges, Shape, Side, SideId, Spot, Top,

@@ -1,7 +1,7 @@
 use super::dimension::{dimension, label, label_width, letter};
 use super::draw::drawing;
 use super::paper::Paper;
-use super::{Desk, face_handles};
+use super::{Desk, face_handles, guests};
 use egui::{Response, Ui};
 use gable_drawing::{Drawing, Fill, Layer, LineRole, Shade, Stroke};
 use gable_measure::Length;
@@ -63,6 +63,7 @@ pub(super) fn show(ui: &mut Ui, paper: &Paper, desk: &mut Desk<'_, '_>, piece: &
     let corners: Vec<P2> = piece.outline.iter().map(|p| lay.table(*p)).collect();
     sizes(ui, paper, desk, piece, &corners);
     letters(ui, paper, desk, piece, &corners);
+    guests::on_face(ui, paper, desk, piece, |p| lay.table(p));
     face_handles::show(ui, paper, desk, piece, &lay, background);
 }
 

@@ -80,11 +80,23 @@ pub(super) fn shift(
 ///
 /// A drag counts from where the thing was when it was picked up, so that a picture that lags behind does no harm.
 pub(super) fn moved(ui: &Ui, paper: &Paper, unit: Unit, response: &Response, now: V2) -> Option<Pulled<V2>> {
+    moved_in(ui, paper, unit, response, now, |drag| drag)
+}
+
+/// The same where a drag in the drawing is another move of the thing: `into` tells which.
+pub(super) fn moved_in(
+    ui: &Ui,
+    paper: &Paper,
+    unit: Unit,
+    response: &Response,
+    now: V2,
+    into: impl Fn(V2) -> V2,
+) -> Option<Pulled<V2>> {
     if let Some((start, drag)) = dragged(ui, response, now) {
-        return Some(Pulled { value: start + paper.span(drag), gesture: Some(response.id) });
+        return Some(Pulled { value: start + into(paper.span(drag)), gesture: Some(response.id) });
     }
     let way = keys(ui, response)?;
-    (way != V2::zeros()).then(|| Pulled { value: now + way * step(unit).mm(), gesture: None })
+    (way != V2::zeros()).then(|| Pulled { value: now + into(way) * step(unit).mm(), gesture: None })
 }
 
 fn knob(ui: &mut Ui, paper: &Paper, key: &str, name: &str, at: P2) -> Response {

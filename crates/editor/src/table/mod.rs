@@ -4,6 +4,7 @@ mod dimension;
 mod draw;
 mod face;
 mod face_handles;
+mod guests;
 mod handle;
 mod paper;
 mod plan;

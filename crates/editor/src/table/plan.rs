@@ -1,7 +1,7 @@
 use super::dimension::{dimension, label, label_width};
 use super::draw::{dashed, drawing};
 use super::paper::Paper;
-use super::{Desk, plan_handles};
+use super::{Desk, guests, plan_handles};
 use crate::selection::Selection;
 use crate::theme::Palette;
 use egui::{Response, Ui};
@@ -26,6 +26,7 @@ pub(super) fn show(ui: &mut Ui, paper: &Paper, desk: &mut Desk<'_, '_>, backgrou
             ui.painter().add(egui::Shape::convex_polygon(ring, desk.palette.chosen, (2.5, desk.palette.selected)));
         }
     }
+    guests::in_plan(ui, paper, desk);
     // Sizes and handles of all parts at once would cover each other.
     let alone = desk.solved.parts.len() == 1;
     for k in 0..desk.solved.parts.len() {
@@ -47,7 +48,7 @@ pub(super) fn show(ui: &mut Ui, paper: &Paper, desk: &mut Desk<'_, '_>, backgrou
 }
 
 /// The smallest part that stands over a place of the plan.
-fn under(solved: &Solved, at: P2) -> Option<PartId> {
+pub(super) fn under(solved: &Solved, at: P2) -> Option<PartId> {
     let over = solved.parts.iter().filter(|p| ring_contains(&p.plan, at));
     over.min_by(|a, b| ring_area(&a.plan).total_cmp(&ring_area(&b.plan))).map(|p| p.id.clone())
 }

@@ -5,6 +5,7 @@ mod arrange;
 mod guests;
 mod pair;
 mod reshape;
+mod ridge;
 mod simple;
 mod sizes;
 #[cfg(test)]
@@ -12,6 +13,7 @@ mod tests;
 
 pub use arrange::{Mirror, NotArranged};
 pub use guests::{GuestKind, NoGuest};
+pub use ridge::Ridge;
 
 use crate::Outline;
 

@@ -18,7 +18,8 @@ pub(super) fn facing(a: &[Lump], b: &[Lump], line: [P3; 2], room: f64, least: f6
     }
     let along = (line[1] - line[0]) / length;
     let near = |one: &'_ Lump, other: &'_ Lump| one.near(other, room + INSIDE);
-    let pairs: Vec<[&Lump; 2]> = a.iter().flat_map(|p| b.iter().map(move |q| [p, q])).filter(|[p, q]| near(p, q)).collect();
+    let pairs: Vec<[&Lump; 2]> =
+        a.iter().flat_map(|p| b.iter().map(move |q| [p, q])).filter(|[p, q]| near(p, q)).collect();
     let faces = |s: f64| {
         let slice = Slice::new(line[0] + along * s, along);
         pairs.iter().any(|pair| slice.apart(pair).is_some_and(|d| d <= room))

@@ -12,7 +12,7 @@ use egui::{
     Button, CentralPanel, CursorIcon, Frame, Key, Margin, Panel, Rect, ScrollArea, Sense, Ui, WidgetInfo, vec2,
 };
 use gable_measure::{Severity, Unit};
-use gable_shell::{House, PieceId, Role};
+use gable_shell::{House, PartId, Piece, PieceId, Role};
 
 /// What is shown where there is room for one, and how room for two is shared.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -159,12 +159,13 @@ fn lay_selected(editor: &mut Editor) {
     editor.table.lay(sheet);
 }
 
-/// Whether a face shows the part that is selected, because it stands by the face's part.
+/// Whether a face shows the part that is selected: it is its floor or lid, or the part stands by the face's part.
 fn shows(editor: &Editor, face: &PieceId) -> bool {
     let Selection::Part(id) = &editor.selection else { return false };
     let host = editor.house().and_then(|h| h.part(id)).and_then(|p| p.place.host());
-    let pieces = editor.shown.iter().flat_map(|s| &s.solved.pieces);
-    host.is_some() && pieces.into_iter().any(|p| &p.id == face && Some(&p.part) == host)
+    let mut pieces = editor.shown.iter().flat_map(|s| &s.solved.pieces);
+    let found = pieces.find(|p| &p.id == face);
+    found.is_some_and(|p| Some(&p.part) == host || Selection::of_piece(p) == editor.selection)
 }
 
 fn bar(fill: egui::Color32) -> Frame {
@@ -319,7 +320,10 @@ fn view(editor: &mut Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
     };
     let aside = editor.solver.finds_fold(editor.view.is_folded());
     let shown = editor.view.shown(latest, aside);
-    let chosen = shown.solved.pieces.iter().map(|p| editor.selection.holds(p, &draft.house)).collect();
+    // The only part of a house is all that one sees, and needs no colour.
+    let whole = |id: &PartId| shown.solved.parts.len() > 1 && editor.selection == Selection::Part(id.clone());
+    let held = |p: &Piece| editor.selection.holds(p, &draft.house) || whole(&p.part);
+    let chosen = shown.solved.pieces.iter().map(held).collect();
     if let Some(k) = editor.view.show(ui, &shown, chosen, editor.drawn)
         && let Some(piece) = shown.solved.pieces.get(k)
     {

@@ -49,8 +49,20 @@ fn row(ui: &mut Ui, selection: &mut Selection, what: Selection, depth: u8, name:
         response.widget_info(|| WidgetInfo::selected(Role::Button, true, chosen, &spoken));
         if response.clicked() {
             *selection = what;
+        } else if chosen && is_new(ui, &what) {
+            response.scroll_to_me(None);
         }
     });
+}
+
+/// Whether a selection was shown by no frame before: then its row is brought into sight.
+fn is_new(ui: &Ui, what: &Selection) -> bool {
+    let id = egui::Id::unique("selected row");
+    ui.data_mut(|d| {
+        let old = d.get_temp::<Selection>(id);
+        d.insert_temp(id, what.clone());
+        old.as_ref() != Some(what)
+    })
 }
 
 /// What people call a side.

@@ -48,7 +48,7 @@ pub(super) fn label(painter: &Painter, at: Pos2, words: &str, palette: &Palette)
 }
 
 /// The letter of a joint in a ring.
-pub(super) fn letter(painter: &Painter, at: Pos2, letter: &str, palette: &Palette) {
+pub(crate) fn letter(painter: &Painter, at: Pos2, letter: &str, palette: &Palette) {
     painter.add(Shape::circle_filled(at, 9.5, palette.paper));
     painter.add(Shape::circle_stroke(at, 9.5, Stroke::new(1.0, palette.faint_ink)));
     painter.text(at, Align2::CENTER_CENTER, letter, FontId::proportional(11.5), palette.ink);

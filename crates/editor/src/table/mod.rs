@@ -11,6 +11,7 @@ mod plan;
 mod plan_handles;
 mod strip;
 
+pub(crate) use dimension::letter;
 pub(crate) use draw::drawing;
 pub(crate) use paper::Paper;
 

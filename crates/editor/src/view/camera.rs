@@ -1,4 +1,4 @@
-use egui::{Rect, Vec2};
+use egui::{Pos2, Rect, Vec2};
 use gable_plane::{P3, V3};
 
 /// Where the view looks from: on a sphere round a point of the house. Lengths in mm, angles in radians.
@@ -98,6 +98,17 @@ impl Camera {
         true
     }
 
+    /// Where a place is in the picture; `None` behind the eye.
+    pub(crate) fn at(&self, picture: Rect, place: P3) -> Option<Pos2> {
+        let (right, up) = self.axes();
+        let look = (self.target - self.eye()).normalize();
+        let off = place - self.eye();
+        let depth = off.dot(&look);
+        let scale = f64::from(picture.height().max(1.0) / 2.0) / HALF_ANGLE.tan() / depth;
+        let (x, y) = (off.dot(&right) * scale, -off.dot(&up) * scale);
+        (depth > 1e-6).then(|| picture.center() + Vec2::new(x as f32, y as f32))
+    }
+
     /// The ray through a place in the picture.
     pub(crate) fn ray(&self, picture: Rect, at: egui::Pos2) -> Ray {
         let (right, up) = self.axes();
@@ -114,6 +125,18 @@ impl Camera {
 mod tests {
     use super::*;
     use egui::pos2;
+
+    #[test]
+    fn a_place_is_where_the_ray_to_it_goes_through() {
+        let picture = Rect::from_min_size(pos2(40.0, 30.0), egui::vec2(500.0, 400.0));
+        let camera = Camera { target: P3::new(10.0, 20.0, 30.0), ..Camera::default() };
+        for at in [pos2(60.0, 50.0), pos2(290.0, 230.0), pos2(500.0, 400.0)] {
+            let ray = camera.ray(picture, at);
+            let back = camera.at(picture, ray.from + ray.along * 321.0).unwrap();
+            assert!(back.distance(at) < 0.01, "{at:?} {back:?}");
+            assert_eq!(camera.at(picture, ray.from - ray.along * 5.0), None);
+        }
+    }
 
     #[test]
     fn the_ray_through_the_middle_goes_to_the_target() {

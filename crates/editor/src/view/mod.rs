@@ -1,6 +1,7 @@
 //! The view: the house in space, to be turned, folded and clicked on.
 
 mod camera;
+mod letters;
 mod model;
 mod parts;
 mod pick;
@@ -62,6 +63,9 @@ impl Shown {
 /// Number of a house, its fold, and whether the way of folding is known.
 type PoseKey = (u64, f64, bool);
 
+/// What letters depend on: house and fold, eye, picture, chosen pieces.
+type LettersKey = (PoseKey, Camera, Rect, Vec<bool>);
+
 /// How high the eye stands over a standing house, and over pieces on the table, radians.
 const STANDING: f64 = 0.42;
 const FLAT: f64 = 1.15;
@@ -73,6 +77,9 @@ pub(crate) struct View {
     /// From flat on the table (0) to standing (1).
     fold: f64,
     icing: bool,
+    /// Whether joints show their letters.
+    lettered: bool,
+    letters: Option<(LettersKey, Vec<letters::Letter>)>,
     fit_asked: bool,
     /// What was fitted: shape of the picture, house and fold; `None` once the person has stepped
     /// nearer or aside.
@@ -100,6 +107,8 @@ impl Default for View {
             camera: Camera::default(),
             fold: 1.0,
             icing: true,
+            lettered: false,
+            letters: None,
             fit_asked: true,
             fitted: None,
             turned: false,
@@ -172,7 +181,10 @@ impl View {
             self.fitted = None;
         }
         self.turned |= self.camera.above != before.above;
-        self.paint(ui, rect, shown, Arc::clone(&pose), chosen, drawn);
+        self.paint(ui, rect, shown, Arc::clone(&pose), chosen.clone(), drawn);
+        if self.lettered {
+            self.letter(ui, rect, shown, &pose, chosen);
+        }
         if response.has_focus() {
             let line = egui::Stroke::new(2.0, Palette::of(ui.ctx()).accent);
             ui.painter().rect_stroke(rect.shrink(1.0), 8.0, line, egui::StrokeKind::Inside);
@@ -188,7 +200,7 @@ impl View {
                 (self.fold, self.fit_asked, self.turned) = (0.0, true, false);
             }
             // Room for what follows on the right.
-            ui.spacing_mut().slider_width = (ui.available_width() - 190.0).clamp(40.0, 260.0);
+            ui.spacing_mut().slider_width = (ui.available_width() - 280.0).clamp(40.0, 260.0);
             let slider = ui.add(Slider::new(&mut self.fold, 0.0..=1.0).show_value(false));
             let fold = self.fold;
             slider.widget_info(|| WidgetInfo::slider(true, fold, "Fold up"));
@@ -197,7 +209,32 @@ impl View {
                 (self.fold, self.fit_asked, self.turned) = (1.0, true, false);
             }
             ui.checkbox(&mut self.icing, "Icing").on_hover_text("Show the icing of a standing house");
+            let tip = "Show the letters of the joints; of what is selected alone if something is";
+            ui.checkbox(&mut self.lettered, "Letters").on_hover_text(tip);
         });
+    }
+
+    /// Letters of joints over the picture, worked out anew only when something has moved.
+    fn letter(&mut self, ui: &Ui, picture: Rect, shown: &Shown, pose: &[Rigid], chosen: Vec<bool>) {
+        let standing = (shown.number, self.fold, shown.fold.get().is_some());
+        let key = (standing, self.camera, picture, chosen);
+        if self.letters.as_ref().is_none_or(|(old, _)| *old != key) {
+            let shot = letters::Shot {
+                solved: &shown.solved,
+                model: &shown.model,
+                pose,
+                standing: self.fold > 0.999,
+                chosen: &key.3,
+                camera: &self.camera,
+                picture,
+            };
+            let found = letters::letters(&shot);
+            self.letters = Some((key, found));
+        }
+        let (painter, palette) = (ui.painter().with_clip_rect(picture), Palette::of(ui.ctx()));
+        for (at, word) in self.letters.iter().flat_map(|(_, letters)| letters) {
+            crate::table::letter(&painter, *at, word, &palette);
+        }
     }
 
     fn pose_of(&mut self, shown: &Shown) -> Arc<Vec<Rigid>> {

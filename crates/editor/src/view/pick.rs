@@ -1,17 +1,19 @@
 use super::camera::Ray;
-use super::model::Model;
+use super::model::{Body, Model};
 use gable_plane::{P3, Rigid};
 
 /// The piece that a ray meets first.
 pub(crate) fn pick(model: &Model, pose: &[Rigid], ray: &Ray) -> Option<usize> {
-    let hit = |(k, (body, place)): (usize, (&super::model::Body, &Rigid))| {
-        let into = place.inverse();
-        let local = Ray { from: into * ray.from, along: into * ray.along };
-        let near = body.triangles.iter().filter_map(|(t, _)| distance(t, &local)).min_by(f64::total_cmp);
-        near.map(|d| (k, d))
-    };
+    let hit = |(k, (body, place)): (usize, (&Body, &Rigid))| nearest(body, place, ray).map(|d| (k, d));
     let hits = model.bodies.iter().zip(pose).enumerate().filter_map(hit);
     hits.min_by(|a, b| a.1.total_cmp(&b.1)).map(|(k, _)| k)
+}
+
+/// How far along a ray a piece is met first.
+pub(super) fn nearest(body: &Body, place: &Rigid, ray: &Ray) -> Option<f64> {
+    let into = place.inverse();
+    let local = Ray { from: into * ray.from, along: into * ray.along };
+    body.triangles.iter().filter_map(|(t, _)| distance(t, &local)).min_by(f64::total_cmp)
 }
 
 /// How far along a ray a triangle is met (Möller and Trumbore 1997).

@@ -195,6 +195,7 @@ impl Editor {
         let faults = file::check(&house);
         if faults.is_empty() {
             document.change(name, house, gesture.0);
+            self.fields.house_changed();
             return;
         }
         let mut words: Vec<String> = Vec::new();

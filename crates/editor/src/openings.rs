@@ -1,5 +1,6 @@
 //! New doors and windows, each at a free place of its wall, and where those stand that cannot be built.
 
+use crate::table::rounded;
 use gable_measure::{Length, Severity, Unit};
 use gable_plane::{Contour, P2};
 use gable_shell::{House, Mode, Opening, OpeningId, Part, Place, Placing, Shape, SideId};
@@ -16,14 +17,14 @@ pub(crate) enum New {
 /// Adds a door or window where its wall has room for it, the nearer to the middle the better, and gives its name.
 /// `None`, and nothing added, when there is no room.
 pub(crate) fn add(house: &mut House, part: usize, side: &SideId, what: New) -> Option<OpeningId> {
-    let fresh = new(house.parts.get(part)?, side, what);
+    let fresh = new(house.parts.get(part)?, side, what, house.unit);
     let id = fresh.id.clone();
     let found = free_place(house, part, &fresh)?;
     house.parts.get_mut(part)?.openings.push(found);
     Some(id)
 }
 
-fn new(part: &Part, side: &SideId, what: New) -> Opening {
+fn new(part: &Part, side: &SideId, what: New, unit: Unit) -> Opening {
     let (word, title) = match what {
         New::Window => ("window", "Window"),
         New::Door => ("door", "Door"),
@@ -31,9 +32,12 @@ fn new(part: &Part, side: &SideId, what: New) -> Opening {
     let free = |k: &usize| part.openings.iter().all(|o| o.id.0 != format!("{word}-{k}"));
     let number = (1..).find(free).unwrap_or(1);
     let mm = Length::mm_of;
-    let (width, height, sill) = match what {
-        New::Window => (mm(24.0), mm(28.0), mm(30.0)),
-        New::Door => (mm(30.0), mm(55.0), Length::ZERO),
+    let inches = Length::inches;
+    let (width, height, sill) = match (what, unit) {
+        (New::Window, Unit::Millimetre) => (mm(24.0), mm(28.0), mm(30.0)),
+        (New::Door, Unit::Millimetre) => (mm(30.0), mm(55.0), Length::ZERO),
+        (New::Window, Unit::Inch(_)) => (inches(1.0), inches(1.125), inches(1.25)),
+        (New::Door, Unit::Inch(_)) => (inches(1.25), inches(2.25), Length::ZERO),
     };
     Opening {
         id: OpeningId(format!("{word}-{number}")),
@@ -82,7 +86,11 @@ fn tries(opening: &Opening, wall: f64, unit: Unit) -> impl Iterator<Item = Openi
     let offsets: Vec<Length> = steps.map(|k| step * f64::from(k)).collect();
     let opening = opening.clone();
     [1.0, 0.75, 0.5].into_iter().flat_map(move |share| {
-        let sized = Opening { width: opening.width * share, height: opening.height * share, ..opening.clone() };
+        let sized = Opening {
+            width: rounded(opening.width * share, unit),
+            height: rounded(opening.height * share, unit),
+            ..opening.clone()
+        };
         let at = move |offset| Opening { placing: Placing::Centred { offset }, ..sized.clone() };
         offsets.clone().into_iter().map(at)
     })
@@ -148,6 +156,13 @@ mod tests {
                 added += 1;
                 assert!(added < 20, "the wall never fills");
                 assert!(gable_shell::solve(&house).blocking().next().is_none());
+            }
+            for opening in &house.parts[0].openings {
+                let Placing::Centred { offset } = opening.placing else { panic!("{opening:?}") };
+                for size in [opening.width, opening.height, opening.sill, offset] {
+                    let steps = unit.number(size) * if unit == Unit::Millimetre { 1.0 } else { 16.0 };
+                    assert!((steps - steps.round()).abs() < 1e-9, "{opening:?}");
+                }
             }
             assert!(added >= 2, "a window on each side of the door");
             let before = house.clone();

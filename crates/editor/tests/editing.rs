@@ -87,8 +87,8 @@ fn a_wrong_entry_stays_and_says_why() {
     type_into(&mut kitchen, "Width", "12 + x");
     assert_eq!(kitchen.state().house(), Some(&house));
     assert_eq!(kitchen.get_by_label("Width").value().as_deref(), Some("12 + x"));
-    // The reader of lengths names the place in the text.
-    assert!(kitchen.query_by_label_contains("At character 6").is_some());
+    // The reader of lengths says what it does not understand.
+    assert!(kitchen.query_by_label_contains("\"x\" is not understood here").is_some());
 }
 
 #[test]

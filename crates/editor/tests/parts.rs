@@ -143,3 +143,42 @@ fn a_locked_part_cannot_be_changed_until_it_is_unlocked() {
     press(&mut kitchen, "Unlock it");
     assert!(!parts(&kitchen)[1].locked);
 }
+
+#[test]
+fn a_piece_clicked_in_the_view_is_selected_everywhere() {
+    let mut kitchen = kitchen(pilot_house());
+    // The part that is selected at first says nothing of a side.
+    assert!(kitchen.query_by_label("Sizes: Main body").is_some());
+    let at = kitchen.get_by_label_contains("The house in space").rect().center();
+    kitchen.hover_at(at);
+    kitchen.run();
+    kitchen.drag_at(at);
+    kitchen.drop_at(at);
+    kitchen.run();
+    let rows = kitchen.query_all(egui_kittest::kittest::By::new().role(egui::accesskit::Role::Button));
+    let chosen: Vec<String> = rows
+        .filter(|n| n.accesskit_node().toggled() == Some(egui::accesskit::Toggled::True))
+        .filter_map(|n| n.accesskit_node().label())
+        .collect();
+    // A row of the list, and no longer the plan.
+    assert!(chosen.iter().any(|l| l.ends_with("eave") || l.ends_with("gable")), "{chosen:?}");
+    assert!(kitchen.query_by_label("Drawing table: plan").is_none());
+    assert!(kitchen.query_by_label_contains("Face: ").is_some());
+}
+
+#[test]
+fn a_word_about_room_goes_once_there_is_room() {
+    let mut kitchen = kitchen(plain());
+    press(&mut kitchen, "Front, gable");
+    for _ in 0..20 {
+        if kitchen.query_by_label_contains("There is no room").is_some() {
+            break;
+        }
+        press(&mut kitchen, "Add a door");
+        press(&mut kitchen, "Front, gable");
+    }
+    assert!(kitchen.query_by_label_contains("There is no room").is_some());
+    press(&mut kitchen, "Undo");
+    press(&mut kitchen, "Front, gable");
+    assert!(kitchen.query_by_label_contains("There is no room").is_none());
+}

@@ -97,16 +97,16 @@ fn wrong_lengths_name_the_place() {
     let table = [
         ("", "nothing is written here; expected a length such as 216 mm or 8 1/2 in"),
         ("   ", "nothing is written here; expected a length such as 216 mm or 8 1/2 in"),
-        ("216 x", "at character 5: expected a number, a unit or an operator, found \"x\""),
-        ("½ x", "at character 3: expected a number, a unit or an operator, found \"x\""),
-        ("216 mmm", "at character 5: expected a number, a unit or an operator, found \"mmm\""),
-        ("216 5", "at character 5: expected a unit or an operator, found \"5\""),
-        ("216 +", "at the end: expected a number"),
-        ("216 + * 2", "at character 7: expected a number, found \"*\""),
-        ("mm", "at character 1: expected a number, found \"mm\""),
-        ("(216", "at the end: expected a closing bracket"),
+        ("216 x", "\"x\" is not understood here; expected a number, a unit or a sign such as +"),
+        ("½ x", "\"x\" is not understood here; expected a number, a unit or a sign such as +"),
+        ("216 mmm", "\"mmm\" is not understood here; expected a number, a unit or a sign such as +"),
+        ("216 5", "\"5\" is not understood here; expected a unit or a sign such as +"),
+        ("216 +", "something is missing at the end; expected a number"),
+        ("216 + * 2", "\"*\" is not understood here; expected a number"),
+        ("mm", "\"mm\" is not understood here; expected a number"),
+        ("(216", "something is missing at the end; expected a closing bracket"),
         ("(216 mm) mm", "at character 10: there is a unit already"),
-        ("216)", "at character 4: expected a unit or an operator, found \")\""),
+        ("216)", "\")\" is not understood here; expected a unit or a sign such as +"),
         ("3 mm * 4 mm", "one of two things that are multiplied must be a plain number"),
         ("1 + 3 mm * 4 mm", "at character 5: one of two things that are multiplied must be a plain number"),
         ("3 mm / 4 mm", "only a plain number can stand after the division sign"),
@@ -122,9 +122,9 @@ fn wrong_lengths_name_the_place() {
         ("35° + 2 mm", "a length and an angle cannot be added"),
         (deep.as_str(), "at character 33: too many brackets within brackets"),
         (long.as_str(), "this is too long to be a length or an angle"),
-        ("NaN", "at character 1: expected a number, a unit or an operator, found \"NaN\""),
-        ("1e5", "at character 2: expected a number, a unit or an operator, found \"e\""),
-        ("🍪", "at character 1: expected a number, a unit or an operator, found \"🍪\""),
+        ("NaN", "\"NaN\" is not understood here; expected a number, a unit or a sign such as +"),
+        ("1e5", "\"e\" is not understood here; expected a number, a unit or a sign such as +"),
+        ("🍪", "\"🍪\" is not understood here; expected a number, a unit or a sign such as +"),
     ];
     for (text, message) in table {
         assert_eq!(read_length(text, MM).map_err(|e| e.to_string()), Err(message.to_owned()), "{text}");
@@ -135,7 +135,7 @@ fn wrong_lengths_name_the_place() {
 fn the_error_points_at_its_bytes() {
     let error = read_length("½ + x", MM).unwrap_err();
     assert_eq!(&"½ + x"[error.range()], "x");
-    assert_eq!(error.expected(), Some("a number, a unit or an operator"));
+    assert_eq!(error.expected(), Some("a number, a unit or a sign such as +"));
 }
 
 #[test]
@@ -192,14 +192,14 @@ fn pitches_keep_the_way_they_are_given() {
 fn wrong_pitches_name_the_place() {
     for (text, message) in [
         ("", "nothing is written here; expected a pitch such as 35, 8 in 12 or ridge 216 mm"),
-        ("steep", "at character 1: expected a number, a unit or an operator, found \"steep\""),
-        ("8 in 12 in 3", "at character 12: expected a unit or an operator, found \"3\""),
+        ("steep", "\"steep\" is not understood here; expected a number, a unit or a sign such as +"),
+        ("8 in 12 in 3", "\"3\" is not understood here; expected a unit or a sign such as +"),
         ("8 in 0", "at character 6: this must be more than zero"),
         ("-8:12", "at character 2: this must be more than zero"),
-        ("8:", "at the end: expected a number"),
-        (":12", "at character 1: expected a number, found \":\""),
+        ("8:", "something is missing at the end; expected a number"),
+        (":12", "\":\" is not understood here; expected a number"),
         ("8 mm in 12", "rise and run must be two plain numbers or two lengths"),
-        ("ridge", "at the end: expected a number"),
+        ("ridge", "something is missing at the end; expected a number"),
         ("ridge 30°", "at character 7: this is an angle, not a length"),
         ("ridge -3", "at character 8: this must be more than zero"),
         ("8 in", "this is a length, not an angle"),

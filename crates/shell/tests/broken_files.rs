@@ -113,7 +113,7 @@ fn doughs() {
         (
             "\"gap\": 0.8",
             "\"gap\": \"0.8 mmm\"",
-            "gap: \"0.8 mmm\" cannot be read: at character 5: expected a number, a unit or an operator, found \"mmm\"",
+            "gap: \"0.8 mmm\" cannot be read: \"mmm\" is not understood here; expected a number, a unit or a sign such as +",
         ),
         ("\"gap\": 0.8", "\"gap\": [0.8]", "gap: expected a length in mm, or text such as \"21.6 cm\", found a list"),
         ("\"rolled\": 6.35", "\"rolled\": 0", "doughs[0].rolled: 0 mm is less than 1 mm"),
@@ -178,7 +178,7 @@ fn all_faults_at_once() {
             "titel: this key is not known; did you mean \"title\"?",
             "gap: -1 mm is below zero",
             "doughs[0].rise: 9 is more than 3; it is the baked thickness over the rolled one; bake a test biscuit and measure",
-            "parts[0].outline.width: \"wide\" cannot be read: at character 1: expected a number, a unit or an operator, found \"wide\"",
+            "parts[0].outline.width: \"wide\" cannot be read: \"wide\" is not understood here; expected a number, a unit or a sign such as +",
             "parts[0].sides.left.pitch: 95 is steeper than 80 degrees",
             "parts[0].openings[0].side: the outline has no side \"frond\"; did you mean \"front\"?",
         ]

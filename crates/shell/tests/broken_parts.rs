@@ -61,7 +61,7 @@ fn parts() {
         (
             "\"turn\": 90",
             "\"turn\": \"a bit\"",
-            "parts[0].place.turn: \"a bit\" cannot be read: at character 1: expected a number, a unit or an operator, found \"a\"",
+            "parts[0].place.turn: \"a bit\" cannot be read: \"a\" is not understood here; expected a number, a unit or a sign such as +",
         ),
         (
             "\"kind\": \"inside\"",
@@ -96,7 +96,7 @@ fn outlines() {
         (
             "\"width\": 120",
             "\"width\": \"wide\"",
-            "parts[0].outline.width: \"wide\" cannot be read: at character 1: expected a number, a unit or an operator, found \"wide\"",
+            "parts[0].outline.width: \"wide\" cannot be read: \"wide\" is not understood here; expected a number, a unit or a sign such as +",
         ),
         (
             "\"width\": 120",
@@ -230,7 +230,7 @@ fn sides() {
         (
             "\"pitch\": 40",
             "\"pitch\": \"steep\"",
-            "parts[0].sides.left.pitch: \"steep\" cannot be read: at character 1: expected a number, a unit or an operator, found \"steep\"",
+            "parts[0].sides.left.pitch: \"steep\" cannot be read: \"steep\" is not understood here; expected a number, a unit or a sign such as +",
         ),
         (
             "\"pitch\": 40",

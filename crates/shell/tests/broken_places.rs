@@ -189,7 +189,7 @@ fn sizes_of_places() {
             (
                 "\"along\": 70",
                 "\"along\": \"7 km\"",
-                "parts[3].place.astride.along: \"7 km\" cannot be read: at character 3: expected a number, a unit or an operator, found \"km\"",
+                "parts[3].place.astride.along: \"7 km\" cannot be read: \"km\" is not understood here; expected a number, a unit or a sign such as +",
             ),
             (
                 "\"along\": 70",

@@ -98,7 +98,7 @@ impl Form<'_> {
         }
         if response.changed() {
             let error = self.fields.entries.get(place).and_then(|e| e.error.clone());
-            self.fields.entries.insert(place.to_owned(), Entry { text: text.clone(), error });
+            self.fields.entries.insert(place.to_owned(), Entry { text: text.clone(), error, passing: false });
         }
         let mut taken = None;
         if response.lost_focus() && self.fields.entries.contains_key(place) {

@@ -21,6 +21,8 @@ pub(crate) struct Fields {
 struct Entry {
     text: String,
     error: Option<String>,
+    /// It says something of the house as it is, not of what was typed.
+    passing: bool,
 }
 
 impl Fields {
@@ -32,7 +34,17 @@ impl Fields {
 
     /// Says under a field why its entry cannot be had; the text stays.
     pub(crate) fn refuse(&mut self, place: &str, text: String, error: String) {
-        self.entries.insert(place.to_owned(), Entry { text, error: Some(error) });
+        self.entries.insert(place.to_owned(), Entry { text, error: Some(error), passing: false });
+    }
+
+    /// Says something in a place until the house changes.
+    pub(crate) fn say(&mut self, place: &str, words: String) {
+        self.entries.insert(place.to_owned(), Entry { text: String::new(), error: Some(words), passing: true });
+    }
+
+    /// The house has changed: what was said of it may not be so any more.
+    pub(crate) fn house_changed(&mut self) {
+        self.entries.retain(|_, e| !e.passing);
     }
 
     /// Takes back what was said under a field.

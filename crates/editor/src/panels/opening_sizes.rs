@@ -53,7 +53,7 @@ pub(super) fn placing(ui: &mut Ui, form: &mut Form<'_>, placing: &mut Placing, p
     let mut kind = old;
     form.choice(ui, (&format!("{place}.kind"), "Measured", "change of placing"), &mut kind, &kinds);
     if kind != old {
-        let distance = Length::mm_of(15.0);
+        let distance = crate::table::rounded(Length::mm_of(15.0), form.unit);
         *placing = match kind {
             0 => Placing::Centred { offset: Length::ZERO },
             1 => Placing::FromLeft { distance },

@@ -115,7 +115,11 @@ fn behind(ui: &mut Ui, form: &mut Form<'_>, behind: &mut Behind, at: &str) {
     let was = open;
     form.tick(ui, (at, "Passage behind it", "change of the passage"), &mut open);
     if open != was {
-        *behind = if open { Behind::Passage { rim: Length::mm_of(4.0) } } else { Behind::Whole };
+        *behind = if open {
+            Behind::Passage { rim: crate::table::rounded(Length::mm_of(4.0), form.unit) }
+        } else {
+            Behind::Whole
+        };
     }
     if let Behind::Passage { rim } = behind {
         form.length(ui, (&format!("{at}.rim"), "Rim round the passage", "change of the rim"), rim);

@@ -50,7 +50,7 @@ fn add_openings(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, k: usize, i
                 form.touch(&here, &format!("added {word}"));
             } else {
                 let words = format!("There is no room for one more {word} on this wall. Move or remove another first.");
-                form.fields.refuse(&here, String::new(), words);
+                form.fields.say(&here, words);
             }
         }
     });

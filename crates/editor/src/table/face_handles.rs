@@ -1,4 +1,5 @@
 use super::Desk;
+use super::dimension::label_width;
 use super::face::Lay;
 use super::handle::{Handle, moved, pull, rounded};
 use super::paper::Paper;
@@ -29,6 +30,7 @@ pub(super) fn show(
     for opening in piece.openings.iter().chain(&piece.notches) {
         move_opening(ui, paper, desk, index, opening, lay);
     }
+    sizes(ui, paper, desk, index, piece, lay);
     for opening in unbuilt(&desk.house.parts[index], piece, side) {
         let colour = desk.palette.blocking;
         let ring = opening.contour.flatten(0.1).into_iter().map(|p| paper.at(lay.table(p))).collect::<Vec<_>>();
@@ -45,6 +47,23 @@ pub(super) fn show(
         }
         Some(Top::Gable { .. }) => peak(ui, paper, desk, index, side, &corners),
         Some(Top::HalfHip { .. }) | None => {}
+    }
+}
+
+/// Width and height of each opening, on one line where there is room.
+fn sizes(ui: &Ui, paper: &Paper, desk: &Desk<'_, '_>, index: usize, piece: &Piece, lay: &Lay) {
+    let (part, unit) = (&desk.house.parts[index], desk.house.unit);
+    for shown in piece.openings.iter().chain(&piece.notches) {
+        let Some(opening) = part.openings.iter().find(|o| o.id == shown.id) else { continue };
+        let ring: Vec<P2> = shown.contour.flatten(0.5).into_iter().map(|p| lay.table(p)).collect();
+        let Some((low, high)) = gable_plane::bounds(&ring) else { continue };
+        let words = format!("{} × {}", unit.print(opening.width), unit.print(opening.height));
+        let room = (high.x - low.x) as f32 * paper.scale;
+        let middle = P2::new((low.x + high.x) / 2.0, (low.y + high.y) / 2.0);
+        let lines =
+            if label_width(ui.painter(), &words) + 8.0 <= room { words } else { words.replacen(" × ", "\n× ", 1) };
+        let font = egui::FontId::proportional(13.5);
+        ui.painter().text(paper.at(middle), egui::Align2::CENTER_CENTER, lines, font, desk.palette.ink);
     }
 }
 

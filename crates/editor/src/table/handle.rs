@@ -41,7 +41,7 @@ pub(super) fn step(unit: Unit) -> Length {
 }
 
 /// A length rounded to a whole number of steps.
-pub(super) fn rounded(length: Length, unit: Unit) -> Length {
+pub(crate) fn rounded(length: Length, unit: Unit) -> Length {
     step(unit) * (length / step(unit)).round()
 }
 

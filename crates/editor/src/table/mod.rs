@@ -13,6 +13,7 @@ mod strip;
 
 pub(crate) use dimension::letter;
 pub(crate) use draw::drawing;
+pub(crate) use handle::rounded;
 pub(crate) use paper::Paper;
 
 use crate::fields::Form;

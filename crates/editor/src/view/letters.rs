@@ -10,6 +10,9 @@ use gable_shell::{Joint, JointEnd, Solved};
 /// Letters nearer to each other than this could not be told apart, in points.
 const APART: f32 = 23.0;
 
+/// The same while no piece is chosen, so that the house can still be seen; who steps nearer sees more of them.
+const WIDE_APART: f32 = 36.0;
+
 /// How deep in its own two pieces a joint may lie and still count as seen, in thicknesses of the pieces: its line lies on
 /// one face, and the eye may see the other.
 const DEEP: f64 = 2.5;
@@ -38,6 +41,7 @@ pub(super) fn letters(shot: &Shot<'_>) -> Vec<Letter> {
     let mut found: Vec<Letter> = Vec::new();
     let any = shot.chosen.iter().any(|c| *c);
     let is_wanted = |k: &usize| !any || shot.chosen.get(*k).copied().unwrap_or(false);
+    let apart = if any { APART } else { WIDE_APART };
     for joint in joints {
         let pieces = pieces(joint);
         let shown: Vec<usize> = if shot.standing {
@@ -47,7 +51,7 @@ pub(super) fn letters(shot: &Shot<'_>) -> Vec<Letter> {
         };
         for k in shown {
             if let Some(at) = place(shot, joint, k)
-                && found.iter().all(|(other, _)| other.distance(at) >= APART)
+                && found.iter().all(|(other, _)| other.distance(at) >= apart)
             {
                 found.push((at, joint.letter.clone()));
             }

@@ -18,7 +18,6 @@ pub struct ReadError {
 enum Place {
     /// Counted from 1.
     Character(usize),
-    End,
     Nowhere,
 }
 
@@ -69,8 +68,10 @@ impl ReadError {
         let before = text.get(..fault.range.start).unwrap_or_default();
         let place = match fault.problem {
             Problem::Empty(_) => Place::Nowhere,
-            _ if found.is_empty() => Place::End,
+            _ if found.is_empty() => Place::Nowhere,
             Problem::Wrong(_) if fault.range == (0..text.len()) => Place::Nowhere,
+            // What stands there once needs no counting.
+            Problem::Expected(_) if text.matches(found.as_str()).count() == 1 => Place::Nowhere,
             _ => Place::Character(before.chars().count() + 1),
         };
         Self { range: fault.range, place, found, problem: fault.problem }
@@ -94,14 +95,15 @@ impl fmt::Display for ReadError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self.place {
             Place::Character(number) => write!(f, "at character {number}: ")?,
-            Place::End => f.write_str("at the end: ")?,
             Place::Nowhere => {}
         }
         match self.problem {
             Problem::Empty(what) => write!(f, "nothing is written here; expected {what}"),
             Problem::Wrong(what) => f.write_str(what),
-            Problem::Expected(what) if self.found.is_empty() => write!(f, "expected {what}"),
-            Problem::Expected(what) => write!(f, "expected {what}, found \"{}\"", self.found),
+            Problem::Expected(what) if self.found.is_empty() => {
+                write!(f, "something is missing at the end; expected {what}")
+            }
+            Problem::Expected(what) => write!(f, "\"{}\" is not understood here; expected {what}", self.found),
         }
     }
 }

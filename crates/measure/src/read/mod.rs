@@ -44,7 +44,7 @@ const LONGEST_TEXT: usize = 500;
 /// assert_eq!(read_length("8 1/2 in / 2", inch), Ok(Length::inches(4.25)));
 /// assert_eq!(read_length("14\" - 2*1/4\"", inch), Ok(Length::inches(13.5)));
 /// let wrong = read_length("216 x", Unit::Millimetre).unwrap_err();
-/// assert_eq!(wrong.to_string(), "at character 5: expected a number, a unit or an operator, found \"x\"");
+/// assert_eq!(wrong.to_string(), "\"x\" is not understood here; expected a number, a unit or a sign such as +");
 /// ```
 pub fn read_length(text: &str, unit: Unit) -> Result<Length, ReadError> {
     let length = evaluate(text, "a length such as 216 mm or 8 1/2 in", unit).and_then(|value| value.length(unit));

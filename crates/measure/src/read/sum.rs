@@ -22,7 +22,7 @@ pub(super) fn whole(input: &mut Tokens<'_>, unit: Unit) -> Result<Value, Fault> 
         ErrMode::Incomplete(_) => unexpected(input, "a number"),
     })?;
     match input.first() {
-        Some(token) if token.kind != Kind::End => Err(unexpected(input, "a unit or an operator")),
+        Some(token) if token.kind != Kind::End => Err(unexpected(input, "a unit or a sign such as +")),
         _ => Ok(value),
     }
 }
@@ -83,7 +83,7 @@ fn unexpected(input: &Tokens<'_>, expected: &'static str) -> Fault {
         Kind::Thousands => {
             Problem::Wrong("a comma before three figures can be read in two ways; write 1200 or 1.2, without the comma")
         }
-        Kind::Other => Problem::Expected("a number, a unit or an operator"),
+        Kind::Other => Problem::Expected("a number, a unit or a sign such as +"),
         _ => Problem::Expected(expected),
     };
     Fault::at(token, problem)

@@ -60,12 +60,19 @@ fn sizes(ui: &Ui, paper: &Paper, desk: &Desk<'_, '_>, index: usize, piece: &Piec
         let words = format!("{} × {}", unit.print(opening.width), unit.print(opening.height));
         let room = (high.x - low.x) as f32 * paper.scale;
         let middle = P2::new((low.x + high.x) / 2.0, (low.y + high.y) / 2.0);
-        let lines =
-            if label_width(ui.painter(), &words) + 8.0 <= room { words } else { words.replacen(" × ", "\n× ", 1) };
-        let font = egui::FontId::proportional(13.5);
-        ui.painter().text(paper.at(middle), egui::Align2::CENTER_CENTER, lines, font, desk.palette.ink);
+        let fits = label_width(ui.painter(), &words) + 8.0 <= room;
+        let lines = if fits { words } else { words.replacen(" × ", "\n× ", 1) };
+        let widest = lines.lines().map(|l| label_width(ui.painter(), l)).fold(1.0, f32::max);
+        let size = 13.5 * ((room - 6.0) / widest).min(1.0);
+        if size >= SMALLEST {
+            let font = egui::FontId::proportional(size);
+            ui.painter().text(paper.at(middle), egui::Align2::CENTER_CENTER, lines, font, desk.palette.ink);
+        }
     }
 }
+
+/// Sizes of openings in smaller letters than this could not be read; who steps nearer sees them.
+const SMALLEST: f32 = 8.5;
 
 /// Openings of a wall that cannot be built where they are: they are in no piece, but can be seen and moved.
 fn unbuilt(part: &Part, piece: &Piece, side: &SideId) -> Vec<PieceOpening> {

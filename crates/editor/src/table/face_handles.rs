@@ -24,13 +24,13 @@ pub(super) fn show(
     if background.clicked() {
         *desk.selection = Selection::Side(piece.part.clone(), side.clone());
     }
+    sizes(ui, paper, desk, index, piece, lay);
     if desk.house.parts[index].locked {
         return;
     }
     for opening in piece.openings.iter().chain(&piece.notches) {
         move_opening(ui, paper, desk, index, opening, lay);
     }
-    sizes(ui, paper, desk, index, piece, lay);
     for opening in unbuilt(&desk.house.parts[index], piece, side) {
         let colour = desk.palette.blocking;
         let ring = opening.contour.flatten(0.1).into_iter().map(|p| paper.at(lay.table(p))).collect::<Vec<_>>();

@@ -334,7 +334,9 @@ impl<'a> Cutter<'a> {
             }
         }
         let rings = &mut self.out.rings;
-        if rings.len() > start + 1 && self.out.corners[rings[start] as usize] == self.out.corners[rings[rings.len() - 1] as usize] {
+        if rings.len() > start + 1
+            && self.out.corners[rings[start] as usize] == self.out.corners[rings[rings.len() - 1] as usize]
+        {
             rings.pop();
         }
         // A ring that only touches the plane along an edge keeps no area.

@@ -3,9 +3,11 @@
 //! Of two parts that meet, one stays whole and one is cut. The cut one loses, piece by piece, the shadow of everything
 //! solid in the other: its envelope, and its plates as finally cut, each in convex lumps. Everything here is in the house.
 
+mod bridges;
 mod contacts;
 mod facing;
 mod icing;
+mod levels;
 mod lump;
 mod order;
 mod overhang;

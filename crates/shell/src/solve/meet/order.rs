@@ -26,7 +26,8 @@ pub(super) fn near(bodies: &[Body]) -> Vec<Vec<usize>> {
     let boxes: Vec<Option<Boxed>> = bodies.iter().enumerate().map(boxed).collect();
     let tree = RTree::bulk_load(boxes.iter().flatten().copied().collect());
     let beside = |own: &Boxed| {
-        let mut found: Vec<usize> = tree.locate_in_envelope_intersecting(&own.geom().envelope()).map(|b| b.data).collect();
+        let mut found: Vec<usize> =
+            tree.locate_in_envelope_intersecting(&own.geom().envelope()).map(|b| b.data).collect();
         found.retain(|&k| k != own.data);
         found.sort_unstable();
         found

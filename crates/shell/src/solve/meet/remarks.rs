@@ -1,14 +1,19 @@
 //! What the meeting of parts gives reason to say.
 
-use super::Body;
 use super::contacts::Contact;
+use super::{Body, frame_in_house};
 use crate::solve::findings::Findings;
 use crate::solve::part::PartSolution;
 use crate::solve::plate::Cause;
 use crate::{House, Place, Role};
+use gable_plane::P2;
 
 /// A foot in the air shorter than this is not worth a word, mm.
 const SHORT: f64 = 2.0;
+/// What is this far in front of an opening covers it, mm.
+const IN_FRONT: f64 = 2.0;
+/// Arcs of openings are followed this closely, mm.
+const ARC_TOLERANCE: f64 = 0.1;
 
 pub(super) fn all(
     house: &House,
@@ -17,6 +22,9 @@ pub(super) fn all(
     contacts: &[Contact],
     findings: &mut [Findings],
 ) {
+    super::levels::near(house, solutions, bodies, findings);
+    super::bridges::narrow(solutions, bodies, findings);
+    covered(house, solutions, bodies, findings);
     for (k, part) in house.parts.iter().enumerate() {
         let Some(solution) = &solutions[k] else { continue };
         if bodies[k].pieces.is_empty() {
@@ -38,6 +46,28 @@ pub(super) fn all(
                     what,
                     "move it further onto the roof, or make it smaller",
                 );
+            }
+        }
+    }
+}
+
+/// Says which doors and windows are behind another part that has no passage there.
+fn covered(house: &House, solutions: &[Option<PartSolution>], bodies: &[Body], findings: &mut [Findings]) {
+    for (host, body) in bodies.iter().enumerate() {
+        let Some(solution) = &solutions[host] else { continue };
+        for draft in &solution.drafts {
+            let frame = frame_in_house(solution, draft);
+            for opening in draft.openings.iter().filter(|o| !o.id.0.starts_with("passage-")) {
+                let ring = opening.contour.flatten(ARC_TOLERANCE);
+                let in_front = |p: &P2| frame.point(*p, -IN_FRONT);
+                let behind = |guest: &&usize| {
+                    let outer = bodies[**guest].outer.as_ref();
+                    outer.is_some_and(|lump| ring.iter().any(|p| lump.excess(&in_front(p)) < 0.0))
+                };
+                let Some(&guest) = body.guests.iter().find(behind) else { continue };
+                let what = format!("{} is behind {}", opening.name, house.parts[guest].name);
+                let remedy = "move one of them, or give the part a passage";
+                findings[host].caution("opening-behind", "openings", what, remedy);
             }
         }
     }

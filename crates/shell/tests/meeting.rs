@@ -1,0 +1,69 @@
+//! What is said where parts meet: heights that nearly line up, covered windows, narrow bridges.
+#![allow(clippy::unwrap_used, reason = "a check says by stopping that it failed")]
+
+use gable_measure::{Finding, Length};
+use gable_shell::{House, Mode, Opening, OpeningId, Placing, SideId, Top, demo, solve};
+
+fn pilot_house() -> House {
+    demo::house("pilot-house").unwrap()
+}
+
+fn said<'a>(findings: &'a [Finding], kind: &str, about: &str) -> Vec<&'a str> {
+    let found = findings.iter().filter(|f| f.kind == kind && f.what.contains(about));
+    found.map(|f| f.what.as_str()).collect()
+}
+
+/// The pilot house with the eaves of its lean-to at a height, mm.
+fn with_lean_to(height: f64) -> Vec<Finding> {
+    let mut house = pilot_house();
+    let lean_to = house.parts.iter_mut().find(|p| p.id.0 == "lean-to").unwrap();
+    for side in &mut lean_to.sides {
+        if let Top::Eave { height: eave, .. } = &mut side.top {
+            *eave = Length::mm_of(height);
+        }
+    }
+    solve(&house).findings
+}
+
+#[test]
+fn heights_that_nearly_line_up_are_noted_and_level_ones_are_not() {
+    // The eaves of the main body are at 100 mm.
+    let about = "the eave of Lean-to";
+    let kind = "heights-nearly-level";
+    let near = with_lean_to(97.0);
+    let near = said(&near, kind, about);
+    assert_eq!(near.first(), Some(&"the eave of Lean-to is only 3 mm below the eave of Main body"), "{near:?}");
+    assert_eq!(said(&with_lean_to(100.0), kind, about), [""; 0]);
+    assert_eq!(said(&with_lean_to(70.0), kind, about), [""; 0]);
+}
+
+#[test]
+fn a_window_behind_another_part_is_named() {
+    let mut house = pilot_house();
+    let window = Opening {
+        id: OpeningId("hidden".into()),
+        name: "Hidden window".into(),
+        side: SideId("left".into()),
+        placing: Placing::Centred { offset: Length::mm_of(0.0) },
+        sill: Length::mm_of(15.0),
+        width: Length::mm_of(14.0),
+        height: Length::mm_of(16.0),
+        ..house.parts[0].openings[0].clone()
+    };
+    assert_eq!(window.mode, Mode::Cut);
+    house.parts[0].openings = vec![window];
+    for part in &mut house.parts {
+        part.behind = gable_shell::Behind::Whole;
+    }
+    let findings = solve(&house).findings;
+    assert_eq!(said(&findings, "opening-behind", "Hidden window").len(), 1, "{findings:?}");
+    house.parts[0].openings[0].side = SideId("right".into());
+    let findings = solve(&house).findings;
+    assert_eq!(said(&findings, "opening-behind", "Hidden window"), [""; 0]);
+}
+
+#[test]
+fn the_thin_leg_of_a_chimney_in_an_open_ridge_is_named() {
+    let findings = solve(&pilot_house()).findings;
+    assert_eq!(said(&findings, "narrow-bridge", "Chimney").len(), 2, "{findings:?}");
+}

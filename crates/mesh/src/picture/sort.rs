@@ -146,7 +146,8 @@ fn untied(mut ring: Vec<Sprite>, eye: &Eye) -> Vec<Sprite> {
 /// something on both sides.
 fn parted(ring: &[Sprite], eye: &Eye) -> Option<[Vec<Sprite>; 2]> {
     let planes = ring.iter().filter_map(|s| s.solids.first()).flat_map(Solid::half_spaces);
-    let corners: Vec<Vec<_>> = ring.iter().map(|s| s.solids.iter().flat_map(Solid::corners).copied().collect()).collect();
+    let corners: Vec<Vec<_>> =
+        ring.iter().map(|s| s.solids.iter().flat_map(Solid::corners).copied().collect()).collect();
     let sides = |plane: &HalfSpace| -> Vec<[bool; 2]> {
         let reaches =
             |points: &Vec<gable_plane::P3>, sign: f64| points.iter().any(|p| plane.excess(p) * sign > THROUGH);

@@ -24,7 +24,7 @@ pub(super) fn facing(a: &[Lump], b: &[Lump], line: [P3; 2], room: f64, least: f6
         let slice = Slice::new(line[0] + along * s, along);
         pairs.iter().any(|pair| slice.apart(pair).is_some_and(|d| d <= room))
     };
-    let low = first(length, &faces)?;
+    let low = first(length, faces)?;
     let high = length - first(length - low, |s| faces(length - s))?;
     (high - low >= least).then(|| [line[0] + along * low, line[0] + along * high])
 }

@@ -2,7 +2,7 @@
 
 use crate::hull::{hull_of, vec3};
 use gable_plane::{P2, P3, Solid, V3, ring_area};
-use gable_shell::{Part, Piece, PieceOpening};
+use gable_shell::{House, Part, Piece, PieceOpening, Solved};
 use manifold_rust::linalg::Vec2;
 use manifold_rust::manifold::Manifold;
 use manifold_rust::polygon::triangulate;
@@ -32,6 +32,12 @@ impl Body {
     /// The solid of a piece, from nothing but outline, back outline, thickness and place. Doors are walled up.
     pub fn of_piece(piece: &Piece) -> Self {
         Self::with_holes(piece, &[])
+    }
+
+    /// The solids of all pieces of a house, with the holes where guests come through and passages. Windows are closed.
+    pub fn of_house(house: &House, solved: &Solved) -> Vec<Self> {
+        let holes = |piece: &Piece| house.part(&piece.part).map_or(vec![], |part| holes_of(piece, part));
+        solved.pieces.iter().map(|piece| Self::with_holes(piece, &holes(piece))).collect()
     }
 
     /// The same with holes, rings on both faces.
@@ -126,6 +132,22 @@ impl Body {
     /// Volume shared with another, mm³, by the independent library.
     pub fn shared(&self, other: &Self) -> f64 {
         self.solid.intersection(&other.solid).volume()
+    }
+
+    /// The same body somewhere else.
+    pub fn moved(&self, by: &V3) -> Self {
+        let put = |list: &[P3]| list.iter().map(|p| p + by).collect::<Vec<_>>();
+        let cells = self.cells.iter().map(|c| Cell { points: put(&c.points), edges: c.edges.clone() }).collect();
+        let solid = self.solid.translate(vec3(&P3::from(*by)));
+        Self { cells, solid, ..Self::new(put(&self.points), self.normals.clone(), Vec::new(), Manifold::empty()) }
+    }
+
+    /// How thick what two bodies share is in its thickest lump, mm, by the independent library: twice the volume over the
+    /// surface, which is the thickness of a sheet, and a third of the width of a cube.
+    pub fn film(&self, other: &Self) -> f64 {
+        let lumps = self.solid.intersection(&other.solid).decompose();
+        let thickness = |m: &Manifold| if m.surface_area() > 0.0 { 2.0 * m.volume() / m.surface_area() } else { 0.0 };
+        lumps.iter().map(thickness).fold(0.0, f64::max)
     }
 
     /// Whether some face direction of either proves that they share less than a skin of `skin` mm.

@@ -8,10 +8,11 @@ use std::path::{Path, PathBuf};
 use toml::Table;
 
 /// Lowest first; crates of one layer do not name each other.
-const LAYERS: [&[&str]; 6] = [
+const LAYERS: [&[&str]; 7] = [
     &["gable-measure", "gable-plane"],
     &["gable-shell", "gable-drawing"],
     &["gable-mesh"],
+    &["gable-raise"],
     &["gable-export"],
     &["gable-editor"],
     &["gablewright"],

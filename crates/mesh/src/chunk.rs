@@ -1,6 +1,7 @@
 use crate::Body;
 use crate::region::Region;
 use crate::triangulate::triangulate;
+use gable_measure::Length;
 use gable_plane::{P2, P3, SAME_POINT, Solid};
 use gable_shell::Piece;
 
@@ -12,13 +13,18 @@ pub(crate) const CHORD: f64 = 0.2;
 /// A bevelled piece with openings is covered by hulls that may share slivers along the cuts between them; the
 /// hulls never reach past the hull of the piece.
 pub fn chunks_of(piece: &Piece) -> Vec<Body> {
-    chunk_solids(piece).iter().map(Body::of).collect()
+    chunk_solids(piece, CHORD).iter().map(Body::of).collect()
+}
+
+/// The same, round openings and notches within `tolerance`: the bodies reach past the biscuit by no more than that.
+pub fn chunks_within(piece: &Piece, tolerance: Length) -> Vec<Body> {
+    chunk_solids(piece, tolerance.mm()).iter().map(Body::of).collect()
 }
 
 /// The convex bodies as solids.
-pub(crate) fn chunk_solids(piece: &Piece) -> Vec<Solid> {
+pub(crate) fn chunk_solids(piece: &Piece, tolerance: f64) -> Vec<Solid> {
     let thickness = piece.thickness.mm();
-    let region = Region::of(piece, CHORD).with_coarse_notches(CHORD);
+    let region = Region::of(piece, tolerance).with_coarse_notches(tolerance);
     let front: Vec<P2> = region.front.concat();
     let back: Vec<P2> = region.back.concat();
     let lifted = |flat: &[P2], corners: &[usize], z: f64| -> Vec<P3> {

@@ -17,7 +17,7 @@ mod star;
 mod travel;
 mod triangulate;
 
-pub use chunk::chunks_of;
+pub use chunk::{chunks_of, chunks_within};
 pub use colour::{Srgb, Theme, Token, lit_biscuit};
 pub use fold::Fold;
 pub use order::Body;

@@ -51,7 +51,7 @@ impl Thing {
         let lifted = |p: &gable_plane::P2| pose * P3::new(p.x, p.y, outside.1);
         let outlines = piece.openings.iter().filter(|o| seen && o.mode == Mode::Pressed);
         Self {
-            solids: chunk_solids(piece).iter().map(|s| s.moved(pose)).collect(),
+            solids: chunk_solids(piece, COARSE).iter().map(|s| s.moved(pose)).collect(),
             facets,
             coarse: shaded(&Region::of(piece, COARSE).with_coarse_notches(COARSE)),
             pressed: outlines.map(|o| o.contour.flatten(CHORD).iter().map(lifted).collect()).collect(),

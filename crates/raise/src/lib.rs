@@ -1,0 +1,10 @@
+//! In which order the pieces of a house can be put up, each by one straight move.
+
+mod block;
+mod links;
+mod order;
+mod stuck;
+mod ways;
+
+pub use order::{Step, order};
+pub use stuck::{Held, Stuck, Why};

@@ -13,6 +13,8 @@ use gable_plane::{ConvexPolygon, P2, P3, Region, Rest, ring_area, ring_contains}
 const SCRAP: f64 = 20.0;
 /// Share of the piece that a scrap may be.
 const SCRAP_SHARE: f64 = 0.02;
+/// Nobody can cut or hold what is smaller than this, mm² (common practice, no source).
+const GRAIN: f64 = 4.0;
 /// Hooks and bridges narrower than this are thinner than a blade, mm (common practice, no source).
 const BLADE: f64 = 1.0;
 /// Less than this comes off by rounding, mm².
@@ -124,8 +126,8 @@ pub(super) fn recut(draft: &Draft, frame: &Frame, body: PieceBody, tools: &[Tool
     let off =
         cleaned.iter().map(|ring| Tool { owner: Owner::Itself, ring: ring.clone(), halves: upright(frame, ring) });
     lumps = split(lumps, &off.collect::<Vec<_>>(), &mut out.lost);
-    let kept = cuts.iter().filter(|c| c.front.area() >= SCRAP.min(SCRAP_SHARE * whole)).count();
-    cuts.truncate(kept.max(1));
+    let least = SCRAP.min(SCRAP_SHARE * whole).max(GRAIN);
+    cuts.retain(|c| c.front.area() >= least);
     let mut shares: Vec<Vec<Lump>> = cuts.iter().map(|_| Vec::new()).collect();
     for lump in lumps {
         // The middle of a lump may lie in a door, which lumps do not mind.

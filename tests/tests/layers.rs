@@ -8,9 +8,10 @@ use std::path::{Path, PathBuf};
 use toml::Table;
 
 /// Lowest first; crates of one layer do not name each other.
-const LAYERS: [&[&str]; 7] = [
+const LAYERS: [&[&str]; 8] = [
     &["gable-measure", "gable-plane"],
     &["gable-shell", "gable-drawing"],
+    &["gable-dress"],
     &["gable-mesh"],
     &["gable-raise"],
     &["gable-export"],

@@ -344,7 +344,15 @@ fn house() -> impl Strategy<Value = House> {
         let owner = Owner { title: "Net store".into(), ..Owner::default() };
         let pairs = parts.windows(2).filter(|pair| pair[1].stays_whole);
         let decided = pairs.map(|pair| Decided { whole: pair[0].id.clone(), cut: pair[1].id.clone() }).collect();
-        House { owner, unit: UNITS[unit], gap: Length::mm_of(gap), doughs: doughs.to_vec(), parts, decided }
+        House {
+            owner,
+            unit: UNITS[unit],
+            gap: Length::mm_of(gap),
+            doughs: doughs.to_vec(),
+            parts,
+            decided,
+            dressing: Default::default(),
+        }
     })
 }
 

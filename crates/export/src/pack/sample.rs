@@ -66,6 +66,7 @@ fn house() -> House {
             .to_vec(),
         parts: Vec::<Part>::new(),
         decided: vec![],
+        dressing: Default::default(),
     }
 }
 

@@ -19,7 +19,8 @@ impl House {
         let mut part = Part::plain("main", "Main body", Outline::Rectangle { width, depth }, eave);
         RoofForm::Gable.apply_in(&mut part, unit);
         part.openings.push(door(door_width, door_height));
-        Self { owner: Owner::default(), unit, gap, doughs: Dough::usual(), parts: vec![part], decided: vec![] }
+        let (owner, doughs) = (Owner::default(), Dough::usual());
+        Self { owner, unit, gap, doughs, parts: vec![part], decided: vec![], dressing: Default::default() }
     }
 }
 

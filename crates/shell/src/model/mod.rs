@@ -1,10 +1,12 @@
 //! The house as a person thinks of it: sizes, sides, roof settings, openings. Nothing here is computed.
 
+mod dressing;
 mod opening;
 mod outline;
 mod part;
 mod place;
 
+pub use dressing::{Bond, Covering, Dressing, Faces, Finish, Rates, Share, Stuff, TileShape, Tint, Where};
 pub use opening::{Mode, Opening, OpeningId, Placing, Shape};
 pub use outline::Outline;
 pub use part::{Behind, Corners, Floor, FloorKind, Lid, Parapet, Part, PartId, Ridges, Side, SideId, Top};
@@ -27,6 +29,8 @@ pub struct House {
     pub parts: Vec<Part>,
     /// Pairs of parts for which the person decided which one stays whole; they come before every other rule.
     pub decided: Vec<Decided>,
+    /// Finishes, ornaments and extras.
+    pub dressing: Dressing,
 }
 
 /// Of two parts that meet, which one stays whole.

@@ -29,7 +29,7 @@ pub(super) fn read(tree: &Tree, log: &mut Log) -> Option<House> {
     let decided = entries.get("decided");
     let decided = decided.map(|tree| items(tree, "decided", limits::MOST_DECIDED, log, decision)).unwrap_or_default();
     entries.close(log);
-    Some(House { owner, unit: log.unit, gap, doughs, parts, decided })
+    Some(House { owner, unit: log.unit, gap, doughs, parts, decided, dressing: Default::default() })
 }
 
 const UNITS: [(&str, Unit); 3] =

@@ -1,0 +1,11 @@
+use crate::Pane;
+use gable_measure::Finding;
+
+/// Everything that is put on a house. Plain data: print, screen and plans only read it.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Dressed {
+    /// Glazing, by piece and opening.
+    pub panes: Vec<Pane>,
+    /// What was noticed.
+    pub findings: Vec<Finding>,
+}

@@ -1,9 +1,11 @@
-use crate::Pane;
+use crate::{Covered, Pane};
 use gable_measure::Finding;
 
 /// Everything that is put on a house. Plain data: print, screen and plans only read it.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Dressed {
+    /// Finishes, in the order of the pieces; snow after what it lies on.
+    pub finishes: Vec<Covered>,
     /// Glazing, by piece and opening.
     pub panes: Vec<Pane>,
     /// What was noticed.

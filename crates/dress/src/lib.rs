@@ -3,9 +3,11 @@
 //! `House -> Solved -> Dressed`, one way. [`Dressed`] is plain data like [`Solved`]: print, screen and plans only read it.
 
 mod dressed;
+mod finish;
 mod panes;
 
 pub use dressed::Dressed;
+pub use finish::{Covered, Tally, Unit};
 pub use panes::Pane;
 
 use gable_shell::{House, Solved};
@@ -14,5 +16,6 @@ use gable_shell::{House, Solved};
 pub fn dress(house: &House, solved: &Solved) -> Dressed {
     let mut findings = Vec::new();
     let panes = panes::panes(house, solved, &mut findings);
-    Dressed { panes, findings }
+    let finishes = finish::finishes(house, solved, &mut findings);
+    Dressed { finishes, panes, findings }
 }

@@ -115,6 +115,21 @@ pub enum Covering {
     },
 }
 
+impl Covering {
+    /// In a word or two.
+    pub fn words(&self) -> &'static str {
+        match self {
+            Self::Tiles { .. } => "tiles",
+            Self::Brick { .. } => "brick",
+            Self::Stone { .. } => "stone",
+            Self::Weatherboard { .. } => "weatherboard",
+            Self::BoardAndBatten { .. } => "board and batten",
+            Self::HalfTimber { .. } => "half-timber",
+            Self::Snow { .. } => "snow",
+        }
+    }
+}
+
 /// Lower end of a tile.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
 pub enum TileShape {

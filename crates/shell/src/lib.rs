@@ -12,8 +12,8 @@ mod solved;
 pub use form::{GuestKind, Mirror, NoGuest, NotArranged, Ridge, RoofForm};
 pub use model::{
     Behind, Bond, Corners, Covering, Decided, Dough, DoughId, Dressing, Faces, Finish, Floor, FloorKind, House, Lid,
-    Mode, Opening, OpeningId, Outline, Owner, Parapet, Part, PartId, Place, Placing, Rates, Ridges, Shape, Share, Side,
-    SideId, Spot, Stuff, TileShape, Tint, Top, Where,
+    Mode, Opening, OpeningId, Ornament, OrnamentKind, Outline, Owner, Parapet, Part, PartId, Place, Placing, Rates,
+    Ridges, Shape, Share, Side, SideId, Spot, Stuff, Style, TileShape, Tint, Top, Where,
 };
 pub use solve::solve;
 pub use solved::{

@@ -159,14 +159,22 @@ impl Border {
         }
     }
 
-    /// The border without some areas, as many faces as are left.
-    pub(crate) fn without(self, areas: &[Vec<P2>]) -> Vec<Self> {
-        if areas.is_empty() {
-            return vec![self];
-        }
+    /// The border without some areas, counter-clockwise, and without what they enclose.
+    pub(crate) fn without(self, areas: &[Vec<P2>]) -> Self {
         let tools: Vec<Vec<[f64; 2]>> = areas.iter().map(|a| a.iter().map(|p| [p.x, p.y]).collect()).collect();
-        let shapes = self.rings.overlay_as::<i64>(&tools, OverlayRule::Difference, FillRule::NonZero);
-        shapes.into_iter().map(Self::of_rings).collect()
+        let nothing: Vec<Vec<[f64; 2]>> = Vec::new();
+        let joined = tools.overlay_as::<i64>(&nothing, OverlayRule::Union, FillRule::NonZero);
+        let rims: Vec<Vec<[f64; 2]>> = joined.into_iter().filter_map(|shape| shape.into_iter().next()).collect();
+        if rims.is_empty() {
+            return self;
+        }
+        let shapes = self.rings.overlay_as::<i64>(&rims, OverlayRule::Difference, FillRule::NonZero);
+        Self::of_rings(shapes.into_iter().flatten().collect())
+    }
+
+    /// Whether nothing is left.
+    pub(crate) fn is_empty(&self) -> bool {
+        self.edges.is_empty()
     }
 
     /// The stretches of a straight line that lie on the face.

@@ -59,8 +59,18 @@ impl Face {
         self.origin + self.right * p.x + self.up * p.y
     }
 
+    /// The face without what lies behind other parts, or under strips that stand on it.
+    pub(crate) fn uncovered(self, house_areas: &[Vec<P3>], piece: &Piece) -> Self {
+        let flat = |area: &Vec<P3>| {
+            let points = area.iter().map(|p| self.of_piece(piece.house_from_piece.inverse_transform_point(p).xy()));
+            gable_plane::convex_hull(&points.collect::<Vec<P2>>())
+        };
+        let areas: Vec<Vec<P2>> = house_areas.iter().map(flat).filter(|a| a.len() >= 3).collect();
+        if areas.is_empty() { self } else { Self { border: self.border.without(&areas), ..self } }
+    }
+
     /// A point of the piece in the coordinates of the face.
-    pub(crate) fn of_piece(&self, p: P2) -> P2 {
+    fn of_piece(&self, p: P2) -> P2 {
         P2::new((p - self.origin).dot(&self.right), (p - self.origin).dot(&self.up))
     }
 

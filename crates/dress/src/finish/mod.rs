@@ -6,6 +6,7 @@ mod brick;
 mod covered;
 mod face;
 mod fill;
+mod hidden;
 mod laid;
 mod narrow;
 mod shades;
@@ -22,6 +23,7 @@ use face::{Face, kind_of};
 use gable_measure::{Finding, Length};
 use gable_plane::{P2, ring_area};
 use gable_shell::{Covering, Finish, House, Piece, Rates, Role, Solved};
+use hidden::Standing;
 use laid::{Laid, Slab};
 use shades::{Chance, deal};
 
@@ -31,10 +33,18 @@ const DUST: f64 = 0.02;
 /// All finishes of a house, in the order of the pieces; snow after what it lies on.
 pub(crate) fn finishes(house: &House, solved: &Solved, findings: &mut Vec<Finding>) -> Vec<Covered> {
     let mut all = Vec::new();
+    if house.dressing.finishes.is_empty() {
+        return all;
+    }
+    let standing = Standing::new(solved);
     for (index, piece) in solved.pieces.iter().enumerate() {
         for number in chosen(house, piece) {
             let finish = &house.dressing.finishes[number];
             let Some(face) = Face::of(house, solved, piece) else { continue };
+            let face = face.uncovered(&standing.on(piece), piece);
+            if face.border.is_empty() {
+                continue;
+            }
             let covered = cover(finish, face, piece, &house.dressing.rates);
             let covered = Covered { piece: index, finish: number, ..covered };
             narrow::remark(&covered, piece, solved.unit, findings);

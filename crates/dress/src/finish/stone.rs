@@ -28,11 +28,11 @@ pub(crate) fn lay(border: &Border, size: f64, joint: f64, chance: &mut Chance) -
     }
     let around = neighbours(&points);
     let mut rubble = Rubble { stones: Vec::new(), lines: Vec::new() };
-    for k in 0..points.len() {
-        if let Some(stone) = cell(&points, &around[k], k, joint / 2.0) {
+    for (k, around) in around.iter().enumerate() {
+        if let Some(stone) = cell(&points, around, k, joint / 2.0) {
             rubble.stones.extend(largest(border, &stone));
         }
-        let Some(edges) = cell(&points, &around[k], k, 0.0) else { continue };
+        let Some(edges) = cell(&points, around, k, 0.0) else { continue };
         // Each line once, from the point with the lower number.
         for (from, to, _) in edges.edges().filter(|e| e.2.is_some_and(|other| other > k)) {
             rubble.lines.extend(border.spans(from, to));

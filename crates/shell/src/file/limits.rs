@@ -52,6 +52,24 @@ pub const MOST_DECIDED: usize = 10_000;
 pub const MOST_DOUGHS: usize = 50;
 /// Most openings of a part.
 pub const MOST_OPENINGS: usize = 500;
+/// Most finishes of a house.
+pub const MOST_FINISHES: usize = 500;
+/// Most ornaments of a house.
+pub const MOST_ORNAMENTS: usize = 2000;
+/// Most shades of a finish.
+pub const MOST_SHADES: usize = 12;
+/// Smallest size of a unit of a finish: what tweezers hold.
+pub const SMALLEST_UNIT: Length = Length::mm_of(1.0);
+/// Largest size of a unit of a finish.
+pub const LARGEST_UNIT: Length = Length::mm_of(1000.0);
+/// Thinnest unit or ornament: gum paste as thin as it is rolled.
+pub const THINNEST_UNIT: Length = Length::mm_of(0.2);
+/// Least share of a shade.
+pub const LEAST_SHARE: f64 = 0.001;
+/// Largest share of a shade.
+pub const MOST_SHARE: f64 = 1000.0;
+/// Most seconds for one act of work.
+pub const SLOWEST: f64 = 3600.0;
 /// Characters of a title, name or other single line.
 pub const LONGEST_LINE: usize = 300;
 /// Characters of an id.

@@ -14,6 +14,7 @@ mod read;
 mod schema;
 mod types;
 mod write;
+mod write_dressing;
 
 pub use check::check;
 pub use fault::{Fault, FileErrors};
@@ -26,8 +27,8 @@ use crate::House;
 const FORMAT: &str = "gablewright-house";
 
 /// The version that is written, and the newest that is read. It goes up whenever an older program would trip over what
-/// is written, so that it can say so; 2 brought parts that stand by others.
-const VERSION: u32 = 2;
+/// is written, so that it can say so; 2 brought parts that stand by others, 3 what is put onto the house.
+const VERSION: u32 = 3;
 
 /// The oldest version that is read; what it leaves out has its usual value.
 const OLDEST: u32 = 1;

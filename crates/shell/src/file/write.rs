@@ -36,10 +36,11 @@ fn house_entry(house: &House) -> HouseEntry {
         doughs: house.doughs.iter().map(|d| dough(d, unit)).collect(),
         parts: house.parts.iter().map(|p| part(p, unit)).collect(),
         decided: house.decided.iter().map(decision).collect(),
+        dressing: super::write_dressing::entry(&house.dressing, unit),
     }
 }
 
-fn length(length: Length, unit: Unit) -> LengthEntry {
+pub(super) fn length(length: Length, unit: Unit) -> LengthEntry {
     match Figure::of(length, unit) {
         Figure::InUnit(number) => LengthEntry::Number(Number(number)),
         figure @ Figure::InMillimetres(_) => LengthEntry::Text(figure.words(unit)),

@@ -6,7 +6,9 @@ mod outline;
 mod part;
 mod place;
 
-pub use dressing::{Bond, Covering, Dressing, Faces, Finish, Rates, Share, Stuff, TileShape, Tint, Where};
+pub use dressing::{
+    Bond, Covering, Dressing, Faces, Finish, Ornament, OrnamentKind, Rates, Share, Stuff, Style, TileShape, Tint, Where,
+};
 pub use opening::{Mode, Opening, OpeningId, Placing, Shape};
 pub use outline::Outline;
 pub use part::{Behind, Corners, Floor, FloorKind, Lid, Parapet, Part, PartId, Ridges, Side, SideId, Top};

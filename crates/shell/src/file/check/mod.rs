@@ -1,6 +1,7 @@
 //! Whether a house makes sense as it was given. What only the solver can know is not judged here.
 
 mod decided;
+mod dressing;
 mod opening;
 mod outline;
 mod part;
@@ -125,6 +126,7 @@ pub(super) fn noted(house: &House) -> Vec<Noted> {
     }
     place::circles(&names, &mut sizes);
     decided::check(&names, &mut sizes);
+    dressing::check(&names, &mut sizes);
     let faults: Vec<Fault> = sizes.noted.iter().map(|n| n.fault.clone()).collect();
     sizes.noted.into_iter().filter(|n| n.rests_soundly(&faults)).collect()
 }

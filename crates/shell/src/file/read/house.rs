@@ -1,3 +1,4 @@
+use super::dressing;
 use super::entries::Entries;
 use super::log::{Log, too_many};
 use super::part;
@@ -28,8 +29,10 @@ pub(super) fn read(tree: &Tree, log: &mut Log) -> Option<House> {
     let parts = parts.map(|tree| items(tree, "parts", limits::MOST_PARTS, log, read_part)).unwrap_or_default();
     let decided = entries.get("decided");
     let decided = decided.map(|tree| items(tree, "decided", limits::MOST_DECIDED, log, decision)).unwrap_or_default();
+    let dressing = entries.get("dressing");
+    let dressing = dressing.and_then(|tree| dressing::read(tree, "dressing", log)).unwrap_or_default();
     entries.close(log);
-    Some(House { owner, unit: log.unit, gap, doughs, parts, decided, dressing: Default::default() })
+    Some(House { owner, unit: log.unit, gap, doughs, parts, decided, dressing })
 }
 
 const UNITS: [(&str, Unit); 3] =

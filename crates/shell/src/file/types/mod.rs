@@ -1,7 +1,9 @@
 //! The file as serde sees it. Only for writing and for the schema; the reader reports more than serde could.
 
+mod dressing;
 mod place;
 
+pub(super) use dressing::*;
 pub(super) use place::*;
 
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
@@ -108,6 +110,9 @@ pub(super) struct HouseEntry {
     /// Pairs of parts for which it is settled which one stays whole; they come before every other rule.
     #[serde(default)]
     pub(super) decided: Vec<DecidedEntry>,
+    /// Finishes, ornaments and extras.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) dressing: Option<DressingEntry>,
 }
 
 #[derive(Debug, Default, Serialize, JsonSchema)]

@@ -1,4 +1,4 @@
-use super::{Stuff, Tint};
+use super::{Covering, Stuff, Tint};
 use crate::{PartId, SideId};
 use gable_measure::Length;
 
@@ -17,6 +17,22 @@ pub struct Finish {
     pub shades: Vec<Share>,
     /// Another number gives another order of shades and another lie of stones.
     pub seed: u32,
+}
+
+impl Finish {
+    /// A covering as most would have it, on some faces (sizes and thickness: common practice, no source).
+    pub fn usual(covering: Covering, faces: Faces) -> Self {
+        let (stuff, thickness, tints): (_, _, &[_]) = match covering {
+            Covering::Tiles { .. } => (Stuff::Fondant, 1.5, &[Tint::Cinnamon, Tint::Ginger, Tint::Cocoa]),
+            Covering::Brick { .. } => (Stuff::Fondant, 1.5, &[Tint::Cinnamon, Tint::Caramel]),
+            Covering::Stone { .. } => (Stuff::Fondant, 2.0, &[Tint::Biscuit, Tint::Cream, Tint::Poppy]),
+            Covering::Weatherboard { .. } | Covering::BoardAndBatten { .. } => (Stuff::GumPaste, 1.5, &[Tint::Cream]),
+            Covering::HalfTimber { .. } => (Stuff::Dough, 2.0, &[Tint::Cocoa]),
+            Covering::Snow { .. } => (Stuff::Icing, 2.5, &[Tint::Icing]),
+        };
+        let shades = tints.iter().map(|&tint| Share { tint, share: 1.0 }).collect();
+        Self { faces, covering, stuff, thickness: Length::mm_of(thickness), shades, seed: 1 }
+    }
 }
 
 /// Which faces a finish covers.
@@ -49,111 +65,6 @@ pub struct Share {
     pub tint: Tint,
     /// How much of it, against the shares of the others. Positive.
     pub share: f64,
-}
-
-/// What a face can be covered with. Sizes are those of the units as bought or cut; they stay when the house is resized.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Covering {
-    /// Tiles, slates or shingles in courses from the eave up, each course moved by half a tile.
-    Tiles {
-        /// Shape of the lower end.
-        shape: TileShape,
-        /// Width of a tile.
-        width: Length,
-        /// Length of a tile, what is covered included.
-        length: Length,
-        /// How much of each course shows.
-        exposure: Length,
-    },
-    /// Brick.
-    Brick {
-        /// How the bricks lie.
-        bond: Bond,
-        /// Length of a stretcher; a header is half of it less half a joint.
-        length: Length,
-        /// Height of a brick.
-        height: Length,
-        /// Width of the mortar.
-        joint: Length,
-    },
-    /// Rubble stone.
-    Stone {
-        /// Width of a usual stone.
-        size: Length,
-        /// Width of the mortar.
-        joint: Length,
-    },
-    /// Level boards, each lapping over the one below.
-    Weatherboard {
-        /// How much of each board shows.
-        exposure: Length,
-        /// Longest board.
-        length: Length,
-    },
-    /// Upright boards with battens over the joints.
-    BoardAndBatten {
-        /// From joint to joint.
-        board: Length,
-        /// Width of a batten.
-        batten: Length,
-    },
-    /// Timbers with plaster between.
-    HalfTimber {
-        /// Width of a timber.
-        timber: Length,
-        /// From post to post at most.
-        bay: Length,
-        /// Whether braces stand in the end bays.
-        braces: bool,
-    },
-    /// Snow along the eaves.
-    Snow {
-        /// How far it reaches up the slope.
-        depth: Length,
-        /// Width of a tongue.
-        tongue: Length,
-    },
-}
-
-impl Covering {
-    /// In a word or two.
-    pub fn words(&self) -> &'static str {
-        match self {
-            Self::Tiles { .. } => "tiles",
-            Self::Brick { .. } => "brick",
-            Self::Stone { .. } => "stone",
-            Self::Weatherboard { .. } => "weatherboard",
-            Self::BoardAndBatten { .. } => "board and batten",
-            Self::HalfTimber { .. } => "half-timber",
-            Self::Snow { .. } => "snow",
-        }
-    }
-}
-
-/// Lower end of a tile.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
-pub enum TileShape {
-    /// Square.
-    #[default]
-    Square,
-    /// Half round, or a flat arch where the exposure is too small for it.
-    Rounded,
-    /// Pointed.
-    Pointed,
-    /// Square, every second one longer.
-    Staggered,
-}
-
-/// How bricks lie on each other.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Bond {
-    /// Stretchers, moved by half a brick each course.
-    #[default]
-    Stretcher,
-    /// Courses of headers and of stretchers in turn.
-    English,
-    /// Header and stretcher in turn in each course.
-    Flemish,
 }
 
 /// Speed of work, to be set by each person. The defaults are assumptions.

@@ -1,0 +1,106 @@
+use super::sizes::Sizes;
+use super::{Names, plan_of};
+use crate::file::limits;
+use crate::file::read::{meant_or_known, shown};
+use crate::{Covering, Finish, Ornament, PartId, SideId, Where};
+use gable_measure::Length;
+
+/// Finishes and ornaments name parts, sides and openings of the house, and have sizes that can be made.
+pub(super) fn check(names: &Names<'_>, sizes: &mut Sizes) {
+    let dressing = &names.house.dressing;
+    sizes.list("dressing.finishes", dressing.finishes.len(), limits::MOST_FINISHES);
+    for (k, finish) in dressing.finishes.iter().enumerate() {
+        self::finish(names, finish, &format!("dressing.finishes[{k}]"), sizes);
+    }
+    sizes.list("dressing.ornaments", dressing.ornaments.len(), limits::MOST_ORNAMENTS);
+    for (k, ornament) in dressing.ornaments.iter().enumerate() {
+        self::ornament(names, ornament, &format!("dressing.ornaments[{k}]"), sizes);
+    }
+    let rates = [("set", dressing.rates.set), ("cut", dressing.rates.cut), ("pipe", dressing.rates.pipe)];
+    for (key, seconds) in rates {
+        amount(&format!("dressing.rates.{key}"), seconds, 0.0, limits::SLOWEST, sizes);
+    }
+}
+
+fn amount(path: &str, value: f64, least: f64, most: f64, sizes: &mut Sizes) {
+    if !(least..=most).contains(&value) {
+        sizes.note(path, format!("{value} is not from {least} to {most}"), "");
+    }
+}
+
+fn finish(names: &Names<'_>, finish: &Finish, path: &str, sizes: &mut Sizes) {
+    let at = |key: &str| format!("{path}.{key}");
+    match (&finish.faces.part, &finish.faces.side) {
+        (Some(part), side) => part_and_side(names, part, side.as_ref(), path, sizes),
+        (None, Some(_)) => sizes.note(&at("side"), "it is a side of no part".to_owned(), "say which part"),
+        (None, None) => {}
+    }
+    if finish.faces.which == Where::Lids && finish.faces.side.is_some() {
+        sizes.note(&at("side"), "a lid has no sides".to_owned(), "take it away");
+    }
+    if matches!(finish.covering, Covering::Snow { .. }) && finish.faces.which != Where::Slopes {
+        sizes.note(&at("on"), "snow along the eaves lies on slopes".to_owned(), "write \"on\": \"slopes\"");
+    }
+    for (key, length) in finish.covering.sizes() {
+        let least = if key == "joint" { Length::ZERO } else { limits::SMALLEST_UNIT };
+        let most = if key == "joint" { limits::WIDEST_GAP } else { limits::LARGEST_UNIT };
+        sizes.check(&at(key), length, least, most);
+    }
+    together(&finish.covering, path, sizes);
+    sizes.check(&at("thickness"), finish.thickness, limits::THINNEST_UNIT, limits::THICKEST_DOUGH);
+    sizes.list(&at("shades"), finish.shades.len(), limits::MOST_SHADES);
+    if finish.shades.is_empty() {
+        sizes.note(&at("shades"), "a finish needs at least one shade".to_owned(), "");
+    }
+    for (k, share) in finish.shades.iter().enumerate() {
+        amount(&at(&format!("shades[{k}].share")), share.share, limits::LEAST_SHARE, limits::MOST_SHARE, sizes);
+    }
+}
+
+/// Sizes that must not be larger than others.
+fn together(covering: &Covering, path: &str, sizes: &mut Sizes) {
+    let (key, small, other, large) = match *covering {
+        Covering::Tiles { exposure, length, .. } => ("exposure", exposure, "length", length),
+        Covering::Brick { joint, length, .. } => ("joint", joint, "length", length / 2.0),
+        Covering::Stone { size, joint } => ("joint", joint, "size", size / 2.0),
+        Covering::BoardAndBatten { board, batten } => ("batten", batten, "board", board / 1.25),
+        Covering::HalfTimber { timber, bay, .. } => ("timber", timber, "bay", bay / 1.25),
+        Covering::Weatherboard { .. } | Covering::Snow { .. } => return,
+    };
+    if small > large {
+        let what = format!("{} is too much for the {other}", sizes.shown(small));
+        sizes.note_resting(&format!("{path}.{key}"), what, "make it smaller", &[format!("{path}.{other}")]);
+    }
+}
+
+fn part_and_side(names: &Names<'_>, part: &PartId, side: Option<&SideId>, path: &str, sizes: &mut Sizes) {
+    let Some(index) = names.find(part, &format!("{path}.part"), sizes) else { return };
+    let (Some(part), Some(side)) = (names.house.parts.get(index), side) else { return };
+    let own = part.outline.side_names();
+    if !own.contains(&side.0) {
+        let known: Vec<&str> = own.iter().map(String::as_str).collect();
+        let hint = meant_or_known(&side.0, &known, "its sides are");
+        let what = format!("the part has no side \"{}\"", shown(&side.0));
+        sizes.note_resting(&format!("{path}.side"), what, &hint, &plan_of(&format!("parts[{index}]")));
+    }
+}
+
+fn ornament(names: &Names<'_>, ornament: &Ornament, path: &str, sizes: &mut Sizes) {
+    let at = |key: &str| format!("{path}.{key}");
+    part_and_side(names, &ornament.part, ornament.side.as_ref(), path, sizes);
+    sizes.check(&at("size"), ornament.size, Length::ZERO, limits::LARGEST_UNIT);
+    sizes.check(&at("thickness"), ornament.thickness, limits::THINNEST_UNIT, limits::THICKEST_DOUGH);
+    let Some(opening) = &ornament.opening else { return };
+    if !ornament.kind.is_at_openings() {
+        let what = format!("a {} belongs to no opening", ornament.kind.word());
+        return sizes.note(&at("opening"), what, "take it away");
+    }
+    let Some(index) = names.index(&ornament.part) else { return };
+    let openings = &names.house.parts[index].openings;
+    if !openings.iter().any(|o| o.id == *opening) {
+        let known: Vec<&str> = openings.iter().map(|o| o.id.0.as_str()).collect();
+        let hint = meant_or_known(&opening.0, &known, "its openings are");
+        let what = format!("the part has no opening \"{}\"", shown(&opening.0));
+        sizes.note_resting(&at("opening"), what, &hint, &[format!("parts[{index}].openings")]);
+    }
+}

@@ -16,17 +16,21 @@ pub enum LineRole {
     Neighbour,
     /// A line to press into the dough, not through it: 02.2 dashed wide.
     Pressed,
+    /// Joints between tiles, bricks and boards: 01.1 of the finest width.
+    Fine,
 }
 
 impl LineRole {
     /// Every role.
-    pub const ALL: [Self; 6] = [Self::Edge, Self::Thin, Self::Hidden, Self::Centre, Self::Neighbour, Self::Pressed];
+    pub const ALL: [Self; 7] =
+        [Self::Edge, Self::Thin, Self::Hidden, Self::Centre, Self::Neighbour, Self::Pressed, Self::Fine];
 
     /// Width of the line, mm.
     pub fn width(self) -> f64 {
         match self {
             Self::Edge | Self::Pressed => 0.5,
             Self::Thin | Self::Hidden | Self::Centre | Self::Neighbour => 0.25,
+            Self::Fine => 0.13,
         }
     }
 
@@ -36,13 +40,20 @@ impl LineRole {
     /// short, so their dashes are half as long.
     pub fn dashes(self) -> Vec<f64> {
         let pattern: &[f64] = match self {
-            Self::Edge | Self::Thin => &[],
+            Self::Edge | Self::Thin | Self::Fine => &[],
             Self::Hidden => &[12.0, 3.0],
             Self::Pressed => &[6.0, 3.0],
             Self::Centre => &[24.0, 3.0, 0.5, 3.0],
             Self::Neighbour => &[24.0, 3.0, 0.5, 3.0, 0.5, 3.0],
         };
         pattern.iter().map(|d| d * self.width()).collect()
+    }
+}
+
+impl Shade {
+    /// A colour in its light: never below three fifths of itself, so that shades stay apart.
+    pub fn lit(rgb: [u8; 3], light: f64) -> [u8; 3] {
+        rgb.map(|c| (f64::from(c) * (0.6 + 0.4 * light.clamp(0.0, 1.0))).round() as u8)
     }
 }
 
@@ -53,6 +64,13 @@ pub enum Shade {
     Paper,
     /// Biscuit, from 0 (full shadow) to 1 (full light).
     Biscuit {
+        /// Share of light that falls on the face.
+        light: f64,
+    },
+    /// A colour of its own, from 0 (full shadow) to 1 (full light).
+    Coloured {
+        /// Red, green and blue in full light.
+        rgb: [u8; 3],
         /// Share of light that falls on the face.
         light: f64,
     },

@@ -64,7 +64,7 @@ fn class(layer: Layer) -> &'static str {
 /// Pictures have the colours of the house; everything that is measured is black.
 fn line_colour(layer: Layer, role: LineRole) -> Srgb {
     let token = match (layer, role) {
-        (Layer::Picture, LineRole::Pressed) => Token::Pressed,
+        (Layer::Picture, LineRole::Pressed | LineRole::Fine) => Token::Pressed,
         (Layer::Picture, _) => Token::Line,
         _ => return Srgb { r: 0, g: 0, b: 0 },
     };
@@ -75,6 +75,10 @@ fn fill_colour(shade: Shade) -> Srgb {
     match shade {
         Shade::Paper => Srgb { r: 255, g: 255, b: 255 },
         Shade::Biscuit { light } => lit_biscuit(Token::BiscuitWall, light, Theme::Light),
+        Shade::Coloured { rgb, light } => {
+            let [r, g, b] = Shade::lit(rgb, light);
+            Srgb { r, g, b }
+        }
         Shade::Tint => Token::Tint.srgb(Theme::Light),
         Shade::Ink => Srgb { r: 0, g: 0, b: 0 },
     }

@@ -17,10 +17,11 @@ pub(crate) fn run(args: &PictureArgs, out: &mut dyn Write) -> Result<(), Failure
     if ending != "svg" && ending != "png" {
         return Err(Failure::Usage(format!("--to {}: the name must end in .svg or .png", args.to.display())));
     }
-    let solved = gable_shell::solve(&house::load(&args.house)?);
+    let house = house::load(&args.house)?;
+    let solved = gable_shell::solve(&house);
     house::refuse_blocked(&args.house, &solved)?;
     let view = View { board: false, ..View::from(round, up) };
-    let drawing = gable_mesh::picture(&solved, pose, &view);
+    let drawing = gable_mesh::dressed_picture(&solved, &gable_dress::dress(&house, &solved), pose, &view);
     let bytes = match ending.as_str() {
         "svg" => write_svg(&drawing).into_bytes(),
         _ => write_png(&drawing, PIXELS).map_err(|e| Failure::Usage(e.to_string()))?,

@@ -21,6 +21,6 @@ pub use chunk::{chunks_of, chunks_within};
 pub use colour::{Srgb, Theme, Token, lit_biscuit};
 pub use fold::Fold;
 pub use order::Body;
-pub use picture::{View, picture, picture_of};
+pub use picture::{View, dressed_picture, dressed_picture_of, picture, picture_of};
 pub use pose::{Pose, pose};
 pub use solid::{PieceSolid, Surface, solid_of};

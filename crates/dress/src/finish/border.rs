@@ -172,6 +172,11 @@ impl Border {
         Self::of_rings(shapes.into_iter().flatten().collect())
     }
 
+    /// Rims, counter-clockwise, and holes, clockwise.
+    pub(crate) fn rings(&self) -> impl Iterator<Item = Vec<P2>> + '_ {
+        self.rings.iter().map(|r| r.iter().map(|p| P2::new(p[0], p[1])).collect())
+    }
+
     /// Whether nothing is left.
     pub(crate) fn is_empty(&self) -> bool {
         self.edges.is_empty()

@@ -21,6 +21,10 @@ pub struct Covered {
     pub thickness: Length,
     /// The shades, in the order in which units and counts name them.
     pub tints: Vec<Tint>,
+    /// What shows between the units, if it is not the biscuit: mortar, plaster.
+    pub ground: Option<Tint>,
+    /// The face that is covered: rims counter-clockwise, holes clockwise, in piece coordinates.
+    pub area: Vec<Vec<P2>>,
     /// The units. They do not overlap.
     pub units: Vec<Unit>,
     /// Straight lines for the pattern, in piece coordinates; what is piped is piped along them.

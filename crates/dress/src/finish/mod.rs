@@ -192,6 +192,8 @@ fn finished(
         stuff: finish.stuff,
         thickness: finish.thickness,
         tints: finish.shades.iter().map(|s| s.tint).collect(),
+        ground: finish.covering.ground(),
+        area: face.border.rings().map(|r| face.ring_to_piece(&r, ring_area(&r) > 0.0)).collect(),
         units,
         guides: lines.iter().map(|line| line.map(|p| face.to_piece(p))).collect(),
         tally,

@@ -212,7 +212,7 @@ fn whole_tiles_on_a_gable_are_those_whose_corners_and_sides_lie_on_it() {
     // Brute force: points along the rim of each tile.
     let tiles = Tiles { shape: TileShape::Square, width: 13.0, length: 9.0, exposure: 9.0 };
     let (rim, hole) = (gable(), window());
-    let border = Border::new(&rim, &[hole.clone()]);
+    let border = Border::new(&rim, std::slice::from_ref(&hole));
     let (low, high) = border.bounds();
     let (placed, _) = cut_to(&border, tiles::lay(&tiles, low, high));
     let (mut whole, mut cut) = (0, 0);

@@ -61,6 +61,10 @@ pub(crate) fn tone(shade: Shade, palette: &Palette) -> Color32 {
             let colour = lit_biscuit(Token::BiscuitWall, light, palette.theme);
             Color32::from_rgb(colour.r, colour.g, colour.b)
         }
+        Shade::Coloured { rgb, light } => {
+            let [r, g, b] = Shade::lit(rgb, light);
+            Color32::from_rgb(r, g, b)
+        }
         Shade::Tint => palette.dough.gamma_multiply(0.6),
         Shade::Ink => palette.ink,
     }

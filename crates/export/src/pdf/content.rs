@@ -144,6 +144,11 @@ fn grey(shade: Shade) -> f32 {
     match shade {
         Shade::Paper => 1.0,
         Shade::Biscuit { light } => (0.45 + 0.5 * light.clamp(0.0, 1.0)) as f32,
+        Shade::Coloured { rgb, light } => {
+            // Luma of ITU-R BT.601.
+            let [r, g, b] = Shade::lit(rgb, light).map(f32::from);
+            (0.299 * r + 0.587 * g + 0.114 * b) / 255.0
+        }
         Shade::Tint => 0.92,
         Shade::Ink => 0.0,
     }

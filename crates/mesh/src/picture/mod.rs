@@ -1,6 +1,7 @@
 //! Line-and-shade pictures, painted from the farthest to the nearest.
 
 mod camera;
+mod decal;
 mod facet;
 mod paint;
 mod sort;
@@ -12,7 +13,9 @@ pub use camera::View;
 
 use crate::{Pose, pose};
 use camera::Camera;
+use decal::decals;
 use gable_drawing::Drawing;
+use gable_dress::Dressed;
 use gable_plane::{HalfSpace, P3, Rigid};
 use gable_shell::Solved;
 use paint::Painter;
@@ -24,11 +27,26 @@ pub fn picture(solved: &Solved, at: Pose, view: &View) -> Drawing {
     picture_of(solved, &pose(solved, at), at == Pose::Standing, view)
 }
 
+/// A picture of a house in a pose, with what is put on its pieces.
+pub fn dressed_picture(solved: &Solved, dressed: &Dressed, at: Pose, view: &View) -> Drawing {
+    dressed_picture_of(solved, dressed, &pose(solved, at), at == Pose::Standing, view)
+}
+
 /// A picture of pieces that stand where `poses` says, in the order of [`Solved::pieces`]; pieces beyond its end are left
 /// out. Icing is drawn when the house stands finished.
 pub fn picture_of(solved: &Solved, poses: &[Rigid], finished: bool, view: &View) -> Drawing {
+    dressed_picture_of(solved, &Dressed::default(), poses, finished, view)
+}
+
+/// The same with what is put on the pieces.
+pub fn dressed_picture_of(solved: &Solved, dressed: &Dressed, poses: &[Rigid], finished: bool, view: &View) -> Drawing {
     let camera = Camera::new(view);
-    let things = things(solved, poses, finished, view, &camera);
+    let mut things = things(solved, poses, finished, view, &camera);
+    for covered in &dressed.finishes {
+        if let (Some(thing), Some(pose)) = (things.get_mut(covered.piece), poses.get(covered.piece)) {
+            thing.decals.extend(decals(covered, pose, &camera));
+        }
+    }
     let eye = Eye { to_eye: camera.to_eye, axes: camera.axes() };
     let whole = |(k, thing): (usize, &Thing)| Sprite::whole(k, thing.solids.clone(), thing.soft, &eye);
     let sprites = things.iter().enumerate().map(whole).collect();

@@ -1,4 +1,5 @@
 use super::camera::{Camera, View};
+use super::decal::Decal;
 use super::facet::{Facet, Kind, is_convex, role_along, runs};
 use super::sort::Sprite;
 use super::thing::Thing;
@@ -63,8 +64,57 @@ impl Painter {
                 _ => self.facet(facet),
             }
         }
+        for decal in &thing.decals {
+            let rings: Vec<Vec<P2>> = decal.rings.iter().map(|r| self.ring(r)).collect();
+            let lines = if decal.lined { rings.clone() } else { Vec::new() };
+            self.fill(decal.shade, rings);
+            lines.iter().for_each(|ring| self.line(LineRole::Fine, ring, true));
+        }
+        self.outer_edge(thing);
         for run in thing.pressed.iter().flat_map(|ring| between_corners(ring)) {
             self.line(LineRole::Pressed, &self.ring(&run), false);
+        }
+    }
+
+    /// The lines of a face once more, where a finish has been laid over half of them.
+    fn outer_edge(&mut self, thing: &Thing) {
+        let faces = thing.facets.iter().filter(|f| matches!(f.kind, Kind::Reference | Kind::Back));
+        if !thing.decals.is_empty() {
+            faces.for_each(|face| self.outline(face));
+        }
+    }
+
+    /// Sides of a fragment, counter-clockwise; those that are cuts lie a little further out.
+    fn sides_with_seams(&self, facet: &Facet, face: &Face) -> Vec<[P2; 2]> {
+        let corners = &face.corners;
+        let turned = ring_area(&self.ring(corners)) < 0.0;
+        let side = |k: usize| {
+            let (a, b) = (corners[k], corners[(k + 1) % corners.len()]);
+            let ends = [self.place(&a), self.place(&b)];
+            let [from, to] = if turned { [ends[1], ends[0]] } else { ends };
+            let along = (to - from).try_normalize(0.0).unwrap_or_else(V2::zeros);
+            let reach = if role_along(facet, &a, &b).is_none() { SEAM } else { 0.0 };
+            [from, to].map(|p| p + V2::new(along.y, -along.x) * reach)
+        };
+        (0..corners.len()).map(side).collect()
+    }
+
+    /// What of the decals of a face lies in a convex fragment of it.
+    /// `sides` are those of the fragment, moved out where it was cut, so that no hairline shows between two fragments.
+    fn decals_in(&mut self, thing: &Thing, sides: &[[P2; 2]], chosen: impl Fn(&Decal) -> bool) {
+        for decal in thing.decals.iter().filter(|d| chosen(d)) {
+            let rings: Vec<Vec<P2>> = decal.rings.iter().map(|r| clipped_to(&self.ring(r), sides)).collect();
+            if rings.first().is_none_or(|rim| rim.len() < 3) {
+                continue;
+            }
+            self.fill(decal.shade, rings.into_iter().filter(|r| r.len() >= 3).collect());
+            if decal.lined {
+                let around: Vec<[P2; 2]> =
+                    decal.rings.iter().flat_map(|r| edges(&self.ring(r)).collect::<Vec<_>>()).collect();
+                for part in around.into_iter().filter_map(|side| line_clipped_to(side, sides)) {
+                    self.line(LineRole::Fine, &part, false);
+                }
+            }
         }
     }
 
@@ -158,6 +208,7 @@ impl Painter {
         let camera = self.camera;
         let faces = sprites.iter().flat_map(|s| &s.solids).flat_map(|s| s.faces());
         let mut lines: Vec<(LineRole, [P2; 2])> = Vec::new();
+        let mut decked: Vec<(Vec<[P2; 2]>, Face)> = Vec::new();
         for face in faces.filter(|f| camera.sees(&f.normal)) {
             let Some(facet) = thing.coarse.iter().find(|f| belongs(&face, f)) else { continue };
             // Of the wall of an opening only what is seen through the opening.
@@ -181,6 +232,18 @@ impl Painter {
                 lines.extend(edges(&outline).filter_map(|e| Some((LineRole::Pressed, clipped_line(e, &ring)?))));
             }
             self.fill(facet.shade, vec![ring]);
+            if !thing.decals.is_empty() {
+                decked.push((self.sides_with_seams(facet, &face), face));
+            }
+        }
+        // What lies under units comes first in all fragments, so that it covers no unit of a neighbour.
+        for lined in [false, true] {
+            for (sides, face) in &decked {
+                let flush = |p: &P3| face.corners.first().is_some_and(|q| (p - q).dot(&face.normal).abs() < 1e-4);
+                self.decals_in(thing, sides, |d| {
+                    d.lined == lined && d.rings.iter().flatten().next().is_some_and(flush)
+                });
+            }
         }
         for (role, ends) in lines {
             self.line(role, &ends, false);
@@ -234,7 +297,12 @@ fn seam([a, b]: [P2; 2]) -> Vec<P2> {
 
 /// A convex ring cut to a convex window, both counter-clockwise.
 fn clipped(ring: &[P2], window: &[P2]) -> Vec<P2> {
-    edges(window).fold(ring.to_vec(), |ring, [a, b]| {
+    clipped_to(ring, &edges(window).collect::<Vec<_>>())
+}
+
+/// A ring cut to what lies left of all sides.
+fn clipped_to(ring: &[P2], sides: &[[P2; 2]]) -> Vec<P2> {
+    sides.iter().fold(ring.to_vec(), |ring, &[a, b]| {
         let inside = |p: &P2| (b - a).perp(&(p - a));
         let mut kept = Vec::new();
         for [p, q] in edges(&ring) {
@@ -251,9 +319,13 @@ fn clipped(ring: &[P2], window: &[P2]) -> Vec<P2> {
 }
 
 /// A line cut to a convex window; `None` when next to nothing is left.
-fn clipped_line([p, q]: [P2; 2], window: &[P2]) -> Option<[P2; 2]> {
+fn clipped_line(line: [P2; 2], window: &[P2]) -> Option<[P2; 2]> {
+    line_clipped_to(line, &edges(window).collect::<Vec<_>>())
+}
+
+fn line_clipped_to([p, q]: [P2; 2], sides: &[[P2; 2]]) -> Option<[P2; 2]> {
     let (mut from, mut to) = (0.0_f64, 1.0_f64);
-    for [a, b] in edges(window) {
+    for &[a, b] in sides {
         let (here, there) = ((b - a).perp(&(p - a)), (b - a).perp(&(q - a)));
         if here < 0.0 && there < 0.0 {
             return None;

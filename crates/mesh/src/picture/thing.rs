@@ -1,4 +1,5 @@
 use super::camera::Camera;
+use super::decal::Decal;
 use super::facet::{Facet, Kind, facets};
 use crate::chunk::chunk_solids;
 use crate::order::middle;
@@ -31,6 +32,8 @@ pub(crate) struct Thing {
     pub(crate) coarse: Vec<Facet>,
     /// Outlines pressed into a face that is seen.
     pub(crate) pressed: Vec<Vec<P3>>,
+    /// Patches of its finish, later ones over earlier ones.
+    pub(crate) decals: Vec<Decal>,
     /// Whether it is icing, whose cuts nobody sees.
     pub(crate) soft: bool,
 }
@@ -55,6 +58,7 @@ impl Thing {
             facets,
             coarse: shaded(&Region::of(piece, COARSE).with_coarse_notches(COARSE)),
             pressed: outlines.map(|o| o.contour.flatten(CHORD).iter().map(lifted).collect()).collect(),
+            decals: Vec::new(),
             soft: false,
         }
     }
@@ -83,7 +87,14 @@ impl Thing {
             shade: Shade::Paper,
         };
         let facets: Vec<Facet> = faces.iter().map(facet).collect();
-        Self { solids: solids.to_vec(), coarse: facets.clone(), facets, pressed: Vec::new(), soft: true }
+        Self {
+            solids: solids.to_vec(),
+            coarse: facets.clone(),
+            facets,
+            pressed: Vec::new(),
+            decals: Vec::new(),
+            soft: true,
+        }
     }
 
     /// The base board under some points; nothing without points.
@@ -99,7 +110,14 @@ impl Thing {
             Facet { kind: Kind::Side, rings, roles, normal: f.normal, shade: Shade::Tint }
         };
         let facets: Vec<Facet> = seen.map(|f| facet(&f)).collect();
-        Some(Self { coarse: facets.clone(), facets, solids: vec![solid], pressed: Vec::new(), soft: false })
+        Some(Self {
+            coarse: facets.clone(),
+            facets,
+            solids: vec![solid],
+            pressed: Vec::new(),
+            decals: Vec::new(),
+            soft: false,
+        })
     }
 
     /// Makes thick lines thin where the edge lies against a neighbour: there it is a joint, not the end of something.

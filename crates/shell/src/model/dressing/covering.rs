@@ -1,3 +1,4 @@
+use super::Tint;
 use gable_measure::Length;
 
 /// What a face can be covered with. Sizes are those of the units as bought or cut; they stay when the house is resized.
@@ -107,6 +108,15 @@ impl Covering {
             Self::BoardAndBatten { board, batten } => vec![("board", board), ("batten", batten)],
             Self::HalfTimber { timber, bay, .. } => vec![("timber", timber), ("bay", bay)],
             Self::Snow { depth, tongue } => vec![("depth", depth), ("tongue", tongue)],
+        }
+    }
+
+    /// What shows between the units, if it is not the biscuit: mortar and plaster of icing.
+    pub fn ground(&self) -> Option<Tint> {
+        match self {
+            Self::Brick { .. } | Self::Stone { .. } => Some(Tint::Icing),
+            Self::HalfTimber { .. } => Some(Tint::Cream),
+            _ => None,
         }
     }
 

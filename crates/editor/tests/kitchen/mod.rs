@@ -73,3 +73,11 @@ pub fn type_into(kitchen: &mut Kitchen, name: &str, text: &str) {
     kitchen.key_press(egui::Key::Enter);
     kitchen.run();
 }
+
+/// Width of the first part, a rectangle, mm.
+pub fn width(kitchen: &Kitchen) -> f64 {
+    match kitchen.state().house().unwrap().parts[0].outline {
+        gable_shell::Outline::Rectangle { width, .. } => width.mm(),
+        _ => panic!("not a rectangle"),
+    }
+}

@@ -13,7 +13,7 @@ const LAYERS: [&[&str]; 8] = [
     &["gable-shell", "gable-drawing"],
     &["gable-dress"],
     &["gable-mesh"],
-    &["gable-raise"],
+    &["gable-raise", "gable-nest"],
     &["gable-export"],
     &["gable-editor"],
     &["gablewright"],

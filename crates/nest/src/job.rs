@@ -1,0 +1,117 @@
+use crate::shape::{Outer, Shape};
+use crate::{Item, Sheet};
+use gable_measure::Length;
+
+/// What has to lie where.
+#[derive(Clone, Debug)]
+pub struct Job {
+    items: Vec<Item>,
+    sheets: Vec<Sheet>,
+    gap: Length,
+    pub(crate) shapes: Vec<Shape>,
+    pub(crate) outers: Vec<Outer>,
+}
+
+/// Why a job cannot be begun.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum Refused {
+    /// There is no sheet of which there are as many as it takes.
+    #[error("there is no sheet to lay pieces on; give at least one whose number is not limited")]
+    NoSheet,
+    /// A gap below zero, or not a number.
+    #[error("the space between pieces must be a length of 0 or more")]
+    Gap,
+    /// An outline that crosses itself, has no area, or is not made of numbers.
+    #[error("the outline of piece {item} crosses itself or has no area; give a simple outline")]
+    Item {
+        /// Index of the item.
+        item: usize,
+    },
+    /// The same of a sheet.
+    #[error("the outline of sheet {sheet} crosses itself or has no area; give a simple outline")]
+    Sheet {
+        /// Index of the sheet.
+        sheet: usize,
+    },
+    /// A piece that fits on none of the sheets of which there are as many as it takes.
+    #[error("piece {item} is larger than every sheet; use a larger sheet, or make the piece smaller or of two")]
+    TooLarge {
+        /// Index of the item.
+        item: usize,
+    },
+}
+
+impl Job {
+    /// Pieces that lie at least `gap` apart on sheets.
+    ///
+    /// # Errors
+    ///
+    /// Everything that stands against it, so that all of it can be put right at once.
+    pub fn new(items: Vec<Item>, sheets: Vec<Sheet>, gap: Length) -> Result<Self, Vec<Refused>> {
+        let mut refused = Vec::new();
+        if !(gap.mm().is_finite() && gap.mm() >= 0.0) {
+            return Err(vec![Refused::Gap]);
+        }
+        let mut outers = Vec::new();
+        for (sheet, entry) in sheets.iter().enumerate() {
+            match Outer::new(&entry.outline, gap.mm()) {
+                Some(outer) => outers.push(outer),
+                None => refused.push(Refused::Sheet { sheet }),
+            }
+        }
+        if !sheets.iter().any(|s| s.at_most.is_none()) {
+            refused.push(Refused::NoSheet);
+        }
+        let mut shapes: Vec<Shape> = Vec::new();
+        for (item, entry) in items.iter().enumerate() {
+            let twin = items[..item].iter().position(|other| other == entry).filter(|_| shapes.len() == item);
+            match twin.map(|k| shapes[k].clone()).or_else(|| Shape::new(entry, gap.mm())) {
+                Some(shape) => shapes.push(shape),
+                None => refused.push(Refused::Item { item }),
+            }
+        }
+        if !refused.is_empty() {
+            return Err(refused);
+        }
+        let job = Self { items, sheets, gap, shapes, outers };
+        let too_large = job.too_large();
+        if too_large.is_empty() { Ok(job) } else { Err(too_large) }
+    }
+
+    /// The pieces.
+    pub fn items(&self) -> &[Item] {
+        &self.items
+    }
+
+    /// The sheets.
+    pub fn sheets(&self) -> &[Sheet] {
+        &self.sheets
+    }
+
+    /// Least distance of two pieces.
+    pub fn gap(&self) -> Length {
+        self.gap
+    }
+
+    /// Indices of the sheets of which there are as many as it takes.
+    pub(crate) fn endless(&self) -> impl Iterator<Item = usize> + '_ {
+        (0..self.sheets.len()).filter(|&k| self.sheets[k].at_most.is_none())
+    }
+
+    fn too_large(&self) -> Vec<Refused> {
+        let fits = |item: usize| self.endless().any(|sheet| crate::first::alone(self, item, sheet).is_some());
+        let mut known: Vec<(usize, bool)> = Vec::new();
+        let mut refused = Vec::new();
+        for item in 0..self.items.len() {
+            let twin = known.iter().find(|(k, _)| self.items[*k] == self.items[item]).map(|k| k.1);
+            let fit = twin.unwrap_or_else(|| fits(item));
+            if twin.is_none() {
+                known.push((item, fit));
+            }
+            if !fit {
+                refused.push(Refused::TooLarge { item });
+            }
+        }
+        refused
+    }
+}

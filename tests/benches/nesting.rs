@@ -1,0 +1,71 @@
+//! How densely pieces are packed: irregular bins with a known optimum.
+//!
+//! `GABLE_NESTING=FOLDER cargo bench -p gable-tests --bench nesting` reads instances of the ESICUP datasets (CC0-1.0;
+//! Terashima-Marin, Lopez-Camacho and others): count, width and height of the sheet, then per piece the number of corners
+//! and their x and y. Optimal numbers of sheets are those of the datasets' own solutions (sheets without any waste).
+
+#![expect(clippy::print_stdout, reason = "a bench reports what it measured")]
+
+use gable_measure::Length;
+use gable_nest::{Item, Job, Search, Sheet, Turns};
+use gable_plane::P2;
+use std::path::Path;
+use std::time::{Duration, Instant};
+
+/// Instance and the fewest sheets.
+const INSTANCES: [(&str, usize); 9] = [
+    ("TA001", 3),
+    ("TC001", 6),
+    ("TF001", 2),
+    ("TM001", 5),
+    ("TO001", 7),
+    ("TR001", 9),
+    ("TA001C5", 3),
+    ("TM001C5", 5),
+    ("TV001C5", 5),
+];
+
+fn read(path: &Path) -> Option<(Vec<Item>, Sheet)> {
+    let text = std::fs::read_to_string(path).ok()?;
+    let mut numbers = text.split_whitespace().filter_map(|word| word.parse::<f64>().ok());
+    let count = numbers.next()? as usize;
+    let sheet = Sheet::rectangle(Length::mm_of(numbers.next()?), Length::mm_of(numbers.next()?));
+    let mut item = || {
+        let corners = numbers.next()? as usize;
+        let outline = (0..corners).map(|_| Some(P2::new(numbers.next()?, numbers.next()?))).collect::<Option<_>>()?;
+        Some(Item { outline, turns: Turns::None })
+    };
+    let items = (0..count).map(|_| item()).collect::<Option<_>>()?;
+    Some((items, sheet))
+}
+
+fn run(folder: &Path, name: &str, best: usize, seconds: u64) -> Option<()> {
+    let (items, sheet) = read(&folder.join(format!("{name}.txt")))?;
+    let job = Job::new(items, vec![sheet], Length::ZERO).ok()?;
+    let begin = Instant::now();
+    let mut search = Search::new(job, 1);
+    let (at_once, first) = (begin.elapsed(), search.best().sheets.len());
+    while !search.is_least() && begin.elapsed() < Duration::from_secs(seconds) {
+        search.improve(1);
+    }
+    let faults = search.best().faults(search.job()).len();
+    let found = search.best().sheets.len();
+    println!(
+        "{name}: at once {first} in {at_once:.0?}, after {:.1?} {found}, optimum {best}, faults {faults}",
+        begin.elapsed()
+    );
+    Some(())
+}
+
+fn main() {
+    let Some(folder) = std::env::var_os("GABLE_NESTING") else {
+        println!("set GABLE_NESTING to the folder with the instances");
+        return;
+    };
+    let seconds = std::env::var("GABLE_SECONDS").ok().and_then(|s| s.parse().ok()).unwrap_or(30);
+    for (name, best) in INSTANCES {
+        if run(Path::new(&folder), name, best, seconds).is_none() {
+            println!("{name}: cannot be read");
+        }
+    }
+}

@@ -20,10 +20,11 @@ pub(crate) fn read_pitch(text: &str, unit: Unit) -> Result<Pitch, String> {
     gable_measure::read_pitch(text, unit).map_err(|e| sentence(&e.to_string()))
 }
 
-/// Reads a house file.
+/// Reads a house file; sizes that follow others are set to what they follow.
 pub(crate) fn read_house(path: &Path) -> Result<House, String> {
     let text = read_text(path).map_err(|e| e.to_string())?;
-    file::parse(&text).map_err(|e| format!("{}: {e}", path.display()))
+    let house = file::parse(&text).map_err(|e| format!("{}: {e}", path.display()))?;
+    Ok(gable_shell::settle(&house).0)
 }
 
 /// Writes a house file.

@@ -13,8 +13,7 @@ use crate::view::{Shown, View};
 use crate::{adapters, theme, view};
 use egui::{Context, Ui, ViewportCommand};
 use gable_measure::{Finding, Severity};
-use gable_shell::House;
-use gable_shell::file;
+use gable_shell::{House, Offer, Relation, file, settle};
 use std::path::{Path, PathBuf};
 
 /// The whole window: a house, what is shown of it, and what the person is doing.
@@ -24,6 +23,8 @@ pub struct Editor {
     /// Whether what is shown is older than the house, because the house as it is cannot be built.
     pub(crate) stale: bool,
     pub(crate) findings: Vec<Finding>,
+    /// What would put some of the findings right.
+    pub(crate) offers: Vec<Offer>,
     pub(crate) selection: Selection,
     pub(crate) fields: Fields,
     pub(crate) table: Table,
@@ -86,6 +87,7 @@ impl Editor {
             shown: None,
             stale: false,
             findings: Vec::new(),
+            offers: Vec::new(),
             selection: Selection::House,
             fields: Fields::default(),
             table: Table::default(),
@@ -155,6 +157,7 @@ impl Editor {
         self.shown = None;
         self.stale = false;
         self.findings.clear();
+        self.offers.clear();
         self.fields.clear();
         let parts = self.house().map(|h| h.parts.as_slice()).unwrap_or_default();
         self.selection = parts.first().map_or(Selection::House, |p| Selection::Part(p.id.clone()));
@@ -186,16 +189,21 @@ impl Editor {
     }
 
     /// Takes a changed house, or says why it cannot be.
-    pub(crate) fn commit(&mut self, house: House, touched: Option<Touched>, gesture: Gesture) {
+    ///
+    /// Sizes that follow others are set to what they follow; one that was changed by hand lets go.
+    pub(crate) fn commit(&mut self, mut house: House, touched: Option<Touched>, gesture: Gesture) {
         let Some(document) = &mut self.document else { return };
         if &house == document.house() {
             return;
         }
+        let gone = house.let_go_of_changed(document.house());
+        let house = if house.relations.is_empty() { house } else { settle(&house).0 };
         let name = touched.as_ref().map_or("change", |t| t.name.as_str());
         let faults = file::check(&house);
         if faults.is_empty() {
             document.change(name, house, gesture.0);
             self.fields.house_changed();
+            self.tell_of_gone(&gone);
             return;
         }
         let mut words: Vec<String> = Vec::new();
@@ -210,6 +218,17 @@ impl Editor {
             _ if gesture.0.is_some() => {}
             _ => self.notice = Some(Notice::trouble(words)),
         }
+    }
+
+    /// Says of sizes that were changed by hand that they follow no longer.
+    fn tell_of_gone(&mut self, gone: &[Relation]) {
+        let Some(house) = self.house().filter(|_| !gone.is_empty()) else { return };
+        let say = |r: &Relation| {
+            let what = r.follower.words(house);
+            adapters::sentence(&format!("{what} was {} and follows no longer, because you changed it", r.words(house)))
+        };
+        let words: Vec<String> = gone.iter().map(say).collect();
+        self.notice = Some(Notice::passing(format!("{} Undo takes it back.", words.join(" "))));
     }
 
     /// What has come in since the last frame.
@@ -234,6 +253,7 @@ impl Editor {
 
     fn show_answer(&mut self, shown: Shown) {
         self.findings = shown.solved.findings.clone();
+        self.offers = shown.solved.offers.clone();
         let blocked = self.findings.iter().any(|f| f.severity == Severity::Blocking);
         let empty = shown.solved.pieces.is_empty();
         self.stale = empty && (blocked || self.shown.is_some());

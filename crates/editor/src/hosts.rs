@@ -37,7 +37,7 @@ pub(crate) fn can_go(house: &House, part: &PartId) -> bool {
 pub(crate) fn remove(house: &mut House, part: &PartId) {
     let gone = house.with_guests(part);
     house.parts.retain(|p| !gone.contains(&p.id));
-    house.decided.retain(|d| !gone.contains(&d.whole) && !gone.contains(&d.cut));
+    house.forget_lost();
 }
 
 /// A place of another kind (0 board, 1 against, 2 slope, 3 astride, 4 on top), by the same part if there was one.

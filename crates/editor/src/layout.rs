@@ -4,7 +4,7 @@
 use crate::actions::Action;
 use crate::app::Editor;
 use crate::fields::Form;
-use crate::panels::{self, Added, Notice, TopBar};
+use crate::panels::{self, Added, Heeded, Notice, TopBar};
 use crate::selection::Selection;
 use crate::table::{Gesture, Sheet};
 use crate::theme::Palette;
@@ -71,7 +71,9 @@ pub(crate) fn show(editor: &mut Editor, ui: &mut Ui) -> Option<Action> {
     };
     let mut fields = std::mem::take(&mut editor.fields);
     let findings = editor.findings.clone();
-    let form = Form { fields: &mut fields, unit: house.unit, findings: &findings, touched: None };
+    let followed = panels::followed(&house, editor.selection.part());
+    let form =
+        Form { fields: &mut fields, unit: house.unit, findings: &findings, touched: None, followed, let_go: None };
     let mut draft = Draft { house, form, next: editor.selection.clone(), gesture: Gesture::default() };
     if unit != draft.house.unit {
         draft.house.unit = unit;
@@ -254,7 +256,13 @@ fn below(editor: &mut Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
     }
     let pieces = editor.shown.as_ref().map(|s| s.solved.pieces.as_slice()).unwrap_or_default();
     let name = |place: &str| name_of(&Selection::of_place(place, &draft.house, pieces), &draft.house);
-    if let Some(place) = panels::findings(ui, &editor.findings, name) {
+    let heeded = panels::findings(ui, &editor.findings, &editor.offers, name);
+    if let Some(Heeded::Take(relation)) = heeded {
+        let place = draft.house.field_of(&relation.follower).unwrap_or_default();
+        draft.next = Selection::Part(relation.follower.part.clone());
+        draft.house.follow(relation);
+        draft.form.touch(&place, "making two heights level");
+    } else if let Some(Heeded::Show(place)) = heeded {
         draft.next = Selection::of_place(&place, &draft.house, pieces);
         let at = pieces.iter().find(|p| p.id.0 == place).or(pieces.iter().find(|p| draft.next.holds(p, &draft.house)));
         if let Some(id) = at.map(|p| p.id.clone()) {

@@ -60,7 +60,7 @@ fn free_place(house: &House, part: usize, opening: &Opening) -> Option<Opening> 
     // The part for itself: whatever stands against it is not the opening's doing.
     let mut alone = house.clone();
     alone.parts = vec![Part { place: Place::default(), ..house.parts.get(part)?.clone() }];
-    alone.decided.clear();
+    alone.forget_lost();
     let there = alone.parts.first()?.openings.clone();
     let wall = wall_length(alone.parts.first()?, &opening.side)?;
     let mut second = None;

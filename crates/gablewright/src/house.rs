@@ -4,11 +4,13 @@ use gable_shell::{House, Solved, demo, file};
 use std::path::Path;
 
 /// A house by the name of its file or by a built-in name. A file wins, so that nothing hides it; a folder does not.
+/// Sizes that follow others are set to what they follow.
 pub(crate) fn load(name: &str) -> Result<House, Failure> {
     let path = Path::new(name);
     if path.exists() && !(path.is_dir() && demo::text(name).is_some()) {
         let text = gable_export::read_text(path).map_err(|e| Failure::Usage(e.to_string()))?;
-        return file::parse(&text).map_err(|errors| Failure::Usage(format!("{name} cannot be read:\n{errors}")));
+        let house = file::parse(&text).map_err(|e| Failure::Usage(format!("{name} cannot be read:\n{e}")))?;
+        return Ok(gable_shell::settle(&house).0);
     }
     demo::house(name).ok_or_else(|| {
         if let Some(failure) = crate::meant::command(Some(name)) {

@@ -11,12 +11,13 @@ mod solved;
 
 pub use form::{GuestKind, Mirror, NoGuest, NotArranged, Ridge, RoofForm};
 pub use model::{
-    Behind, Bond, Corners, Covering, Decided, Dough, DoughId, Dressing, Faces, Finish, Floor, FloorKind, House, Lid,
-    Mode, Opening, OpeningId, Ornament, OrnamentKind, Outline, Owner, Parapet, Part, PartId, Place, Placing, Rates,
-    Ridges, Shape, Share, Side, SideId, Spot, Stuff, Style, TileShape, Tint, Top, Where,
+    Behind, Bond, Corners, Covering, Decided, Dough, DoughId, Dressing, Faces, Finish, Floor, FloorKind, Gives, House,
+    Lid, Measure, Measured, Mode, Opening, OpeningId, Ornament, OrnamentKind, Outline, Owner, Parapet, Part, PartId,
+    Place, Placing, Rates, Relation, Ridges, Shape, Share, Side, SideId, Spot, Stuff, Style, TileShape, Tint, Top,
+    Where,
 };
-pub use solve::solve;
+pub use solve::{settle, solve};
 pub use solved::{
-    EdgeKind, Group, Joint, JointEnd, JointId, JointKind, Member, Piece, PieceId, PieceOpening, Role, Solved,
+    EdgeKind, Group, Joint, JointEnd, JointId, JointKind, Member, Offer, Piece, PieceId, PieceOpening, Role, Solved,
     SolvedPart, Tier, Wedge, WedgeSide,
 };

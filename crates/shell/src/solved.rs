@@ -1,4 +1,4 @@
-use crate::{DoughId, Mode, OpeningId, PartId, SideId};
+use crate::{DoughId, Mode, OpeningId, PartId, Relation, SideId};
 use gable_measure::{Angle, Finding, Length, Severity, Unit};
 use gable_plane::{Contour, P2, P3, Rigid, Solid, bounds};
 
@@ -19,6 +19,17 @@ pub struct Solved {
     pub groups: Vec<Group>,
     /// What the solver noticed.
     pub findings: Vec<Finding>,
+    /// What would put some of the findings right, in their order.
+    pub offers: Vec<Offer>,
+}
+
+/// Something that would put a finding right, if the person wants it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Offer {
+    /// Index into [`Solved::findings`].
+    pub finding: usize,
+    /// The relation that would be added.
+    pub relation: Relation,
 }
 
 impl Solved {

@@ -82,6 +82,7 @@ fn marker_version_and_owner() {
         ("\"version\": 1", "\"version\": \"1\"", "version: expected a whole number from 1 to 3, found \"1\""),
         ("\"version\": 1", "\"version\": 1.5", "version: expected a whole number from 1 to 3, found 1.5"),
         ("\"version\": 1", "\"version\": 2", "sound"),
+        ("\"version\": 1", "\"version\": 3", "sound"),
         ("\"version\": 1,", "", "version: it is missing; write \"version\": 3"),
         ("\"title\": \"Boat hut\"", "\"title\": 5", "title: expected text in quotes, found 5"),
         (
@@ -93,7 +94,7 @@ fn marker_version_and_owner() {
         (
             "\"title\"",
             "\"colour\"",
-            "colour: this key is not known; known here: format, version, title, edition, credit, licence, notes, unit, gap, doughs, parts, decided, dressing",
+            "colour: this key is not known; known here: format, version, title, edition, credit, licence, notes, unit, gap, doughs, parts, decided, relations, dressing",
         ),
         ("\"unit\": \"mm\"", "\"unit\": \"cm\"", "unit: \"cm\" is not known; it may be mm, in, in/32"),
         ("\"unit\": \"mm\"", "\"unit\": null", "unit: expected text in quotes, found null"),

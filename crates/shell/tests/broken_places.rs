@@ -283,6 +283,84 @@ fn decided_pairs() {
     );
 }
 
+#[test]
+fn sizes_that_follow() {
+    let ridge = "\"measure\": \"ridge\", \"gives\": \"pitch\"";
+    assert_messages_of(
+        STATION,
+        &[
+            (
+                "\"part\": \"lookout\", \"measure\"",
+                "\"part\": \"outlook\", \"measure\"",
+                "relations[1].part: the house has no part \"outlook\"; its parts are main, wing, dormer, chimney, lantern, lookout",
+            ),
+            (
+                "{ \"part\": \"main\", \"measure\": \"eave\" }",
+                "{ \"part\": \"mein\", \"measure\": \"eave\" }",
+                "relations[0].follows.part: the house has no part \"mein\"; did you mean \"main\"?",
+            ),
+            (
+                "{ \"part\": \"main\", \"measure\": \"eave\" }",
+                "{ \"part\": \"main\", \"measure\": \"eave\", \"side\": \"frnt\" }",
+                "relations[0].follows.side: \"main\" has no side \"frnt\"; did you mean \"front\"?",
+            ),
+            (
+                "{ \"part\": \"main\", \"measure\": \"eave\" }",
+                "{ \"part\": \"main\", \"measure\": \"lid\", \"side\": \"front\" }",
+                "relations[0].follows.side: only an eave has a side; take it away",
+            ),
+            (
+                "{ \"part\": \"main\", \"measure\": \"eave\" }",
+                "{ \"part\": \"main\", \"measure\": \"width\" }",
+                "relations[0].follows.measure: a height follows heights, and a size of the plan sizes of plans; choose another size to follow",
+            ),
+            (
+                ridge,
+                "\"measure\": \"roof\"",
+                "relations[0].measure: \"roof\" is not known; it may be width, depth, eave, ridge, lid",
+            ),
+            (
+                ridge,
+                "\"gives\": \"pitch\"",
+                "relations[0].measure: it is missing; it may be width, depth, eave, ridge or lid",
+            ),
+            (
+                ridge,
+                "\"measure\": \"ridge\", \"gives\": \"way\"",
+                "relations[0].gives: \"way\" is not known; it may be walls, pitch",
+            ),
+            (
+                ridge,
+                "\"measure\": \"eave\", \"gives\": \"pitch\"",
+                "relations[0].gives: only a ridge has something that gives; take it away",
+            ),
+            (
+                "\"follows\": { \"part\": \"main\", \"measure\": \"depth\" }, ",
+                "",
+                "relations[1].follows: it is missing",
+            ),
+            ("\"offset\": -4.5", "\"offset\": -45000", "relations[1].offset: -45000 mm is less than -3000 mm"),
+            (
+                "\"offset\": -4.5",
+                "\"ofset\": -4.5",
+                "relations[1].ofset: this key is not known; did you mean \"offset\"?",
+            ),
+            (
+                "\"part\": \"main\", \"measure\": \"depth\"",
+                "\"part\": \"lookout\", \"measure\": \"width\"",
+                "relations[1].follows: it follows itself; name another size",
+            ),
+            (
+                "\"part\": \"lookout\", \"measure\": \"width\"",
+                "\"part\": \"wing\", \"measure\": \"ridge\"",
+                "relations[1].follows.measure: a height follows heights, and a size of the plan sizes of plans; choose another size to follow\n\
+                 relations[1]: relations[0] says what this size follows; keep one of them",
+            ),
+            (ridge, "\"measure\": \"eave\", \"side\": \"left\"", "sound"),
+        ],
+    );
+}
+
 /// Two thousand parts that all name a missing one take no time, and the hints stay short.
 #[test]
 fn many_lost_parts() {

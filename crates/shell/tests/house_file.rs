@@ -2,8 +2,9 @@
 
 use gable_measure::{Angle, InchStep, Length, Pitch, Unit, tidy};
 use gable_shell::{
-    Behind, Corners, Decided, Dough, DoughId, Floor, FloorKind, House, Lid, Mode, Opening, OpeningId, Outline, Owner,
-    Parapet, Part, PartId, Place, Placing, Ridges, RoofForm, Shape, SideId, Spot, Top, file,
+    Behind, Corners, Decided, Dough, DoughId, Floor, FloorKind, Gives, House, Lid, Measure, Measured, Mode, Opening,
+    OpeningId, Outline, Owner, Parapet, Part, PartId, Place, Placing, Relation, Ridges, RoofForm, Shape, SideId, Spot,
+    Top, file,
 };
 use proptest::prelude::*;
 
@@ -71,6 +72,20 @@ fn parts_stand_by_others() {
     assert!(house.parts[3].stays_whole && !house.parts[0].stays_whole);
     assert_eq!(house.parts[5].raised, Length::mm_of(12.0));
     assert_eq!(house.decided, [Decided { whole: PartId("wing".into()), cut: host() }]);
+    let of = |part: &str, measure| Measured { part: PartId(part.into()), measure };
+    let ridge = Relation {
+        follower: of("wing", Measure::Ridge),
+        leader: of("main", Measure::Eave(None)),
+        offset: Length::ZERO,
+        gives: Gives::Pitch,
+    };
+    let width = Relation {
+        follower: of("lookout", Measure::Width),
+        leader: of("main", Measure::Depth),
+        offset: Length::mm_of(-4.5),
+        gives: Gives::Walls,
+    };
+    assert_eq!(house.relations, [ridge, width]);
     assert_goes_round(&house);
 }
 
@@ -218,6 +233,9 @@ fn the_schema_takes_what_the_reader_takes() {
         ("\"stays_whole\": true", "\"stays_whole\": \"yes\""),
         ("\"stays_whole\": true", "\"locked\": \"yes\""),
         (", \"cut\": \"main\"", ""),
+        ("\"measure\": \"ridge\", ", ""),
+        ("\"gives\": \"pitch\"", "\"gives\": \"way\""),
+        ("\"offset\": -4.5", "\"offset\": null"),
     ] {
         let broken = STATION.replacen(from, to, 1);
         assert_ne!(broken, STATION);
@@ -337,6 +355,24 @@ fn parts() -> impl Strategy<Value = Vec<Part>> {
     })
 }
 
+/// A relation of each kind from each part to the one before it.
+fn relations(parts: &[Part], offset: Length) -> Vec<Relation> {
+    let pair = |pair: &[Part]| {
+        let of = |k: usize, measure| Measured { part: pair[k].id.clone(), measure };
+        let side = |k: usize| Measure::Eave(pair[k].sides.first().map(|s| s.id.clone()));
+        let follows = |one, other, gives| Relation { follower: of(1, one), leader: of(0, other), offset, gives };
+        [
+            follows(Measure::Width, Measure::Depth, Gives::Walls),
+            follows(Measure::Depth, Measure::Width, Gives::Walls),
+            follows(Measure::Eave(None), side(0), Gives::Walls),
+            follows(side(1), Measure::Lid, Gives::Walls),
+            follows(Measure::Ridge, Measure::Ridge, Gives::Pitch),
+            follows(Measure::Lid, Measure::Eave(None), Gives::Walls),
+        ]
+    };
+    parts.windows(2).flat_map(pair).collect()
+}
+
 fn house() -> impl Strategy<Value = House> {
     let rolled = (1.5..4.0).prop_map(Length::mm_of);
     (0_usize..3, parts(), rolled, 0.5..3.0, 0.0..1.0_f64).prop_map(|(unit, parts, rolled, rise, gap)| {
@@ -344,6 +380,7 @@ fn house() -> impl Strategy<Value = House> {
         let owner = Owner { title: "Net store".into(), ..Owner::default() };
         let pairs = parts.windows(2).filter(|pair| pair[1].stays_whole);
         let decided = pairs.map(|pair| Decided { whole: pair[0].id.clone(), cut: pair[1].id.clone() }).collect();
+        let relations = relations(&parts, Length::mm_of(gap * 20.0 - 10.0));
         House {
             owner,
             unit: UNITS[unit],
@@ -351,6 +388,7 @@ fn house() -> impl Strategy<Value = House> {
             doughs: doughs.to_vec(),
             parts,
             decided,
+            relations,
             dressing: Default::default(),
         }
     })
@@ -373,7 +411,7 @@ fn sizes(house: &House) -> Vec<f64> {
         let rim = if let Behind::Passage { rim } = p.behind { rim } else { Length::ZERO };
         [a, b, rim, p.raised, Length::mm_of(p.place.turn().deg())]
     });
-    tops.chain(places).map(Length::mm).collect()
+    tops.chain(places).chain(house.relations.iter().map(|r| r.offset)).map(Length::mm).collect()
 }
 
 fn distance(along: Placing) -> Length {
@@ -385,6 +423,7 @@ fn distance(along: Placing) -> Length {
 
 /// A house without its sizes.
 fn words(house: &House) -> Vec<String> {
+    let relation = |r: &Relation| format!("{:?} {:?} {:?}", r.follower, r.leader, r.gives);
     let part = |p: &Part| {
         let (host, whole) = (p.place.host(), p.stays_whole);
         let way = match &p.place {
@@ -396,7 +435,13 @@ fn words(house: &House) -> Vec<String> {
         };
         format!("{:?} {host:?} {way} {whole} {}", p.id, matches!(p.behind, Behind::Passage { .. }))
     };
-    house.parts.iter().map(part).chain(house.decided.iter().map(|d| format!("{d:?}"))).collect()
+    house
+        .parts
+        .iter()
+        .map(part)
+        .chain(house.decided.iter().map(|d| format!("{d:?}")))
+        .chain(house.relations.iter().map(relation))
+        .collect()
 }
 
 proptest! {

@@ -46,6 +46,7 @@ fn damage() -> impl Strategy<Value = Damage> {
         "\"wing\"",
         "\"against\"",
         "\"astride\"",
+        "\"ridge\"",
         "999999999",
     ];
     prop_oneof![

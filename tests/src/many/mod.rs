@@ -101,6 +101,7 @@ impl Builder {
             doughs: doughs.map(|((id, baked), rise)| dough(id, baked, rise)).collect(),
             parts: self.parts,
             decided: vec![],
+            relations: vec![],
             dressing: Default::default(),
         }
     }

@@ -4,6 +4,7 @@ use crate::theme::Palette;
 use egui::text::{CCursor, CCursorRange};
 use egui::{Id, Key, Response, RichText, TextEdit, Ui};
 use gable_measure::{Finding, Severity, Unit};
+use gable_shell::Measured;
 
 /// A field whose entry was just taken.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -16,6 +17,19 @@ pub(crate) struct Touched {
     pub(crate) name: String,
 }
 
+/// A field whose size follows another.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) struct Followed {
+    /// Its place in the house.
+    pub(crate) place: String,
+    /// What it follows, as in 'level with the eave of Main body'.
+    pub(crate) words: String,
+    /// What it is, as in 'the ridge of Wing'.
+    pub(crate) name: String,
+    /// What lets go.
+    pub(crate) what: Measured,
+}
+
 /// Where fields are put: what they need to know, and which one was changed.
 pub(crate) struct Form<'a> {
     /// What is typed at the moment.
@@ -26,6 +40,10 @@ pub(crate) struct Form<'a> {
     pub(crate) findings: &'a [Finding],
     /// The field that was changed in this frame.
     pub(crate) touched: Option<Touched>,
+    /// Sizes that follow others, of what is selected.
+    pub(crate) followed: Vec<Followed>,
+    /// The size that was let go of in this frame.
+    pub(crate) let_go: Option<Measured>,
 }
 
 /// Room for the name of a field, in points.
@@ -137,7 +155,8 @@ impl Form<'_> {
     }
 
     /// What is wrong with the entry of a field, and what the checks noticed about it.
-    pub(crate) fn remarks(&self, ui: &mut Ui, place: &str) {
+    pub(crate) fn remarks(&mut self, ui: &mut Ui, place: &str) {
+        self.follows(ui, place);
         let palette = Palette::of(ui.ctx());
         if let Some(error) = self.fields.entries.get(place).and_then(|e| e.error.as_deref()) {
             ui.label(RichText::new(error).color(palette.blocking).small());
@@ -146,6 +165,22 @@ impl Form<'_> {
             let colour = if finding.severity == Severity::Blocking { palette.blocking } else { palette.caution };
             ui.label(RichText::new(sentence(&finding.what)).color(colour).small());
         }
+    }
+}
+
+impl Form<'_> {
+    /// What the size in a field follows, and the way to let go of it.
+    fn follows(&mut self, ui: &mut Ui, place: &str) {
+        let Some(followed) = self.followed.iter().find(|f| f.place == place) else { return };
+        ui.horizontal_wrapped(|ui| {
+            ui.label(RichText::new(&followed.words).small());
+            let button = ui.small_button("Let go").on_hover_text("Keep this size, whatever the other one does");
+            let name = format!("Let go of {}", followed.name);
+            button.widget_info(|| egui::WidgetInfo::labeled(egui::accesskit::Role::Button, true, &name));
+            if button.clicked() {
+                self.let_go = Some(followed.what.clone());
+            }
+        });
     }
 }
 

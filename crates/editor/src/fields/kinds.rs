@@ -102,6 +102,30 @@ impl Form<'_> {
         self.remarks(ui, place);
     }
 
+    /// One of many choices, which are looked for only while they are shown; `shown` is what the value is called.
+    pub(crate) fn choice_among<T: PartialEq + Clone>(
+        &mut self,
+        ui: &mut Ui,
+        (place, label, name): (&str, &str, &str),
+        value: &mut T,
+        shown: &str,
+        choices: impl FnOnce() -> Vec<(T, String)>,
+    ) {
+        let old = value.clone();
+        let title = ui.label(label);
+        let combo =
+            ComboBox::from_id_salt(("choice", place)).selected_text(shown).width(ui.available_width()).truncate();
+        let shown = combo.show_ui(ui, |ui| {
+            for (choice, words) in choices() {
+                ui.selectable_value(value, choice, words);
+            }
+        });
+        shown.response.labelled_by(title.id);
+        if *value != old {
+            self.touch(place, name);
+        }
+    }
+
     /// Yes or no.
     pub(crate) fn tick(&mut self, ui: &mut Ui, (place, label, name): (&str, &str, &str), value: &mut bool) {
         if ui.checkbox(value, label).changed() {

@@ -4,7 +4,7 @@
 mod form;
 mod kinds;
 
-pub(crate) use form::{Form, Touched};
+pub(crate) use form::{Followed, Form, Touched};
 
 use std::collections::BTreeMap;
 

@@ -3,6 +3,7 @@
 mod add_part;
 mod arrange;
 mod findings;
+mod follow;
 mod house_sizes;
 mod icon;
 mod notice;
@@ -19,7 +20,8 @@ mod whole;
 
 pub(crate) use add_part::{Added, add_part};
 pub(crate) use arrange::arrange;
-pub(crate) use findings::findings;
+pub(crate) use findings::{Heeded, findings};
+pub(crate) use follow::followed;
 pub(crate) use icon::severity_word;
 pub(crate) use notice::{Notice, notice};
 pub(crate) use parts::{PART_ROW, parts, side_name};

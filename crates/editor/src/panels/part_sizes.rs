@@ -1,5 +1,5 @@
 use super::sizes::heading;
-use super::{place_sizes, roof_sizes};
+use super::{follow, place_sizes, roof_sizes};
 use crate::adapters;
 use crate::fields::Form;
 use crate::hosts;
@@ -26,6 +26,9 @@ pub(super) fn part(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, k: usize
     place_sizes::place(ui, form, house, k);
     let Some(part) = house.parts.get_mut(k) else { return };
     roof_sizes::roof(ui, form, part, k);
+    follow::ridge(ui, form, house, k);
+    follow::part(ui, form, house, k);
+    let Some(part) = house.parts.get_mut(k) else { return };
     heading(ui, "Corners and floor");
     let corners = words(&[
         (Corners::Lap, "Lapped, front and back whole"),

@@ -1,3 +1,4 @@
+use super::follow;
 use super::part_sizes::words;
 use super::sizes::heading;
 use crate::fields::Form;
@@ -23,9 +24,9 @@ pub(super) fn side(
     heading(ui, "Above the wall");
     top_kind(ui, form, &mut side.top, &place);
     top(ui, form, &mut side.top, &place);
-    if !side.wall {
-        return;
-    }
+    let has_wall = side.wall;
+    follow::side(ui, form, house, k, id);
+    let Some(part) = house.parts.get(k).filter(|_| has_wall) else { return };
     heading(ui, "Doors and windows");
     for opening in part.openings.iter().filter(|o| &o.side == id) {
         if ui.button(&opening.name).on_hover_text("Show its sizes").clicked() {

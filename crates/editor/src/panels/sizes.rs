@@ -1,4 +1,4 @@
-use super::{house_sizes, opening_sizes, part_sizes, side_sizes};
+use super::{follow, house_sizes, opening_sizes, part_sizes, side_sizes};
 use crate::fields::Form;
 use crate::selection::Selection;
 use crate::theme::bold;
@@ -12,6 +12,7 @@ pub(crate) fn sizes(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, what: &
     }
     let is_open = what.part().and_then(|id| house.part(id)).is_none_or(|p| !p.locked);
     ui.add_enabled_ui(is_open, |ui| unlocked(ui, form, house, what, next));
+    follow::let_go(form, house);
 }
 
 /// Says that a part is locked, and unlocks it.

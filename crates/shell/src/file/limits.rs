@@ -48,6 +48,8 @@ pub const LEAST_TURN: Angle = Angle::degrees(0.1);
 pub const MOST_PARTS: usize = 2000;
 /// Most pairs of parts that are settled one by one.
 pub const MOST_DECIDED: usize = 10_000;
+/// Most sizes that follow others.
+pub const MOST_RELATIONS: usize = 2000;
 /// Most doughs of a house.
 pub const MOST_DOUGHS: usize = 50;
 /// Most openings of a part.

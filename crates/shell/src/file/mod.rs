@@ -17,6 +17,7 @@ mod write;
 mod write_dressing;
 
 pub use check::check;
+pub(crate) use check::faults_of;
 pub use fault::{Fault, FileErrors};
 pub use schema::schema;
 pub use write::write;
@@ -27,7 +28,8 @@ use crate::House;
 const FORMAT: &str = "gablewright-house";
 
 /// The version that is written, and the newest that is read. It goes up whenever an older program would trip over what
-/// is written, so that it can say so; 2 brought parts that stand by others, 3 what is put onto the house.
+/// is written, so that it can say so; 2 brought parts that stand by others, 3 what is put onto the house and sizes that
+/// follow others.
 const VERSION: u32 = 3;
 
 /// The oldest version that is read; what it leaves out has its usual value.

@@ -3,8 +3,8 @@
 use super::figure::Figure;
 use super::types::*;
 use crate::{
-    Behind, Corners, Decided, Dough, Floor, FloorKind, House, Lid, Mode, Opening, Outline, Part, Place, Placing,
-    Ridges, Shape, Side, Spot, Top,
+    Behind, Corners, Decided, Dough, Floor, FloorKind, Gives, House, Lid, Measure, Measured, Mode, Opening, Outline,
+    Part, Place, Placing, Relation, Ridges, Shape, Side, Spot, Top,
 };
 use gable_measure::{Angle, InchStep, Length, Pitch, Unit, tidy};
 
@@ -36,6 +36,7 @@ fn house_entry(house: &House) -> HouseEntry {
         doughs: house.doughs.iter().map(|d| dough(d, unit)).collect(),
         parts: house.parts.iter().map(|p| part(p, unit)).collect(),
         decided: house.decided.iter().map(decision).collect(),
+        relations: house.relations.iter().map(|r| relation(r, unit)).collect(),
         dressing: super::write_dressing::entry(&house.dressing, unit),
     }
 }
@@ -107,6 +108,28 @@ fn outline(outline: &Outline, unit: Unit) -> OutlineEntry {
 
 fn decision(decided: &Decided) -> DecidedEntry {
     DecidedEntry { whole: decided.whole.0.clone(), cut: decided.cut.0.clone() }
+}
+
+fn relation(relation: &Relation, unit: Unit) -> RelationEntry {
+    let MeasuredEntry { part, measure, side } = measured(&relation.follower);
+    let gives = match relation.gives {
+        Gives::Walls => GivesEntry::Walls,
+        Gives::Pitch => GivesEntry::Pitch,
+    };
+    let gives = (relation.follower.measure == Measure::Ridge).then_some(gives);
+    let (follows, offset) = (measured(&relation.leader), length(relation.offset, unit));
+    RelationEntry { part, measure, side, gives, follows, offset }
+}
+
+fn measured(measured: &Measured) -> MeasuredEntry {
+    let (measure, side) = match &measured.measure {
+        Measure::Width => (MeasureEntry::Width, None),
+        Measure::Depth => (MeasureEntry::Depth, None),
+        Measure::Eave(side) => (MeasureEntry::Eave, side.as_ref()),
+        Measure::Ridge => (MeasureEntry::Ridge, None),
+        Measure::Lid => (MeasureEntry::Lid, None),
+    };
+    MeasuredEntry { part: measured.part.0.clone(), measure, side: side.map(|s| s.0.clone()) }
 }
 
 fn place(place: &Place, unit: Unit) -> PlaceEntry {

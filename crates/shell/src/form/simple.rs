@@ -20,7 +20,16 @@ impl House {
         RoofForm::Gable.apply_in(&mut part, unit);
         part.openings.push(door(door_width, door_height));
         let (owner, doughs) = (Owner::default(), Dough::usual());
-        Self { owner, unit, gap, doughs, parts: vec![part], decided: vec![], dressing: Default::default() }
+        Self {
+            owner,
+            unit,
+            gap,
+            doughs,
+            parts: vec![part],
+            decided: vec![],
+            relations: vec![],
+            dressing: Default::default(),
+        }
     }
 }
 

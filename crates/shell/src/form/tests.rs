@@ -34,6 +34,7 @@ fn house(part: Part) -> House {
         doughs: Dough::usual(),
         parts: vec![part],
         decided: vec![],
+        relations: vec![],
         dressing: Default::default(),
     }
 }

@@ -5,6 +5,7 @@ mod opening;
 mod outline;
 mod part;
 mod place;
+mod relation;
 
 pub use dressing::{
     Bond, Covering, Dressing, Faces, Finish, Ornament, OrnamentKind, Rates, Share, Stuff, Style, TileShape, Tint, Where,
@@ -13,6 +14,7 @@ pub use opening::{Mode, Opening, OpeningId, Placing, Shape};
 pub use outline::Outline;
 pub use part::{Behind, Corners, Floor, FloorKind, Lid, Parapet, Part, PartId, Ridges, Side, SideId, Top};
 pub use place::{Place, Spot};
+pub use relation::{Gives, Measure, Measured, Relation};
 
 use gable_measure::{Length, Unit};
 
@@ -31,6 +33,8 @@ pub struct House {
     pub parts: Vec<Part>,
     /// Pairs of parts for which the person decided which one stays whole; they come before every other rule.
     pub decided: Vec<Decided>,
+    /// Measures that follow others.
+    pub relations: Vec<Relation>,
     /// Finishes, ornaments and extras.
     pub dressing: Dressing,
 }

@@ -1,6 +1,6 @@
 //! Collecting findings with their places.
 
-use crate::House;
+use crate::{House, Offer, Relation, Solved};
 use gable_measure::{Finding, Length, Severity, Unit};
 
 /// The findings of one part; knows how to write its places and lengths.
@@ -8,11 +8,13 @@ pub(super) struct Findings {
     unit: Unit,
     part: String,
     found: Vec<Finding>,
+    /// What would put a finding right, by its index.
+    offers: Vec<(usize, Relation)>,
 }
 
 impl Findings {
     pub(super) fn new(house: &House, index: usize) -> Self {
-        Self { unit: house.unit, part: format!("parts[{index}]"), found: Vec::new() }
+        Self { unit: house.unit, part: format!("parts[{index}]"), found: Vec::new(), offers: Vec::new() }
     }
 
     /// A length of so many mm, as the person reads it.
@@ -43,7 +45,16 @@ impl Findings {
         self.found.iter().any(|f| f.severity == Severity::Blocking)
     }
 
-    pub(super) fn into_vec(self) -> Vec<Finding> {
-        self.found
+    /// Offers what would put the last finding right.
+    pub(super) fn offer(&mut self, relation: Option<Relation>) {
+        let last = self.found.len().checked_sub(1);
+        self.offers.extend(last.zip(relation));
+    }
+
+    /// Adds findings and offers to those of the house.
+    pub(super) fn hand_over(self, solved: &mut Solved) {
+        let before = solved.findings.len();
+        solved.offers.extend(self.offers.into_iter().map(|(k, relation)| Offer { finding: before + k, relation }));
+        solved.findings.extend(self.found);
     }
 }

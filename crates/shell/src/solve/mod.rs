@@ -19,6 +19,7 @@ mod plan;
 mod plate;
 mod ring;
 mod roof;
+mod settle;
 mod slopes;
 mod surface;
 #[cfg(test)]
@@ -28,6 +29,7 @@ use crate::{House, Part, Solved};
 use findings::Findings;
 use part::PartSolution;
 use place::Lost;
+pub use settle::settle;
 pub(crate) use surface::Surface;
 
 /// Works out every piece of a house.
@@ -49,13 +51,21 @@ pub fn solve(house: &House) -> Solved {
         joints: Vec::new(),
         groups: Vec::new(),
         findings: Vec::new(),
+        offers: Vec::new(),
+    };
+    let settled_house;
+    let house = if house.relations.is_empty() {
+        house
+    } else {
+        (settled_house, solved.findings) = settle(house);
+        &settled_house
     };
     let mut findings: Vec<Findings> = (0..house.parts.len()).map(|k| Findings::new(house, k)).collect();
     let mut solutions = parts(house, &mut findings);
     let contacts = meet::meet(house, &mut solutions, &mut findings);
     let mut pieces = Vec::new();
     for ((part, solution), findings) in house.parts.iter().zip(solutions).zip(findings) {
-        solved.findings.extend(findings.into_vec());
+        findings.hand_over(&mut solved);
         let added = solution.map(|solution| finish::add(house, &mut solved, part, solution));
         pieces.push(added.unwrap_or_default());
     }

@@ -85,13 +85,11 @@ impl<'a> Job<'a> {
     }
 }
 
-/// Works out a part; with blocking findings it may come out without pieces.
-pub(super) fn solve(house: &House, part: &Part, stand: Stand, findings: &mut Findings) -> PartSolution {
-    let plan = part.outline.corners();
-    let table = -stand.house_from_part.translation.z;
-    let mut solution = PartSolution {
+/// A part of which nothing is known but its plan and where it stands.
+fn bare(house: &House, part: &Part, stand: Stand) -> PartSolution {
+    PartSolution {
         stand,
-        plan,
+        plan: part.outline.corners(),
         sides: Vec::new(),
         roof: None,
         roof_thickness: 0.0,
@@ -100,7 +98,26 @@ pub(super) fn solve(house: &House, part: &Part, stand: Stand, findings: &mut Fin
         drafts: Vec::new(),
         joints: Vec::new(),
         loose: Vec::new(),
-    };
+    }
+}
+
+/// Plan and roof of a part without its pieces: all that places whatever stands by it. No roof where it has none, or
+/// with blocking findings.
+pub(super) fn outlined(house: &House, part: &Part, stand: Stand, findings: &mut Findings) -> PartSolution {
+    let mut solution = bare(house, part, stand);
+    if let Some(job) = job(house, part, &solution, findings) {
+        (solution.sides, solution.roof_thickness) = (job.sides.clone(), job.roof_thickness());
+        let roof = roof::roof(part, &job.sides, job.gap, findings);
+        solution.ridge_height = roof.ridge_height;
+        solution.roof = (!findings.blocked() && !roof.slopes.is_empty()).then_some(roof);
+    }
+    solution
+}
+
+/// Works out a part; with blocking findings it may come out without pieces.
+pub(super) fn solve(house: &House, part: &Part, stand: Stand, findings: &mut Findings) -> PartSolution {
+    let table = -stand.house_from_part.translation.z;
+    let mut solution = bare(house, part, stand);
     let Some(job) = job(house, part, &solution, findings) else { return solution };
     (solution.sides, solution.roof_thickness) = (job.sides.clone(), job.roof_thickness());
     checks::plan(&job, findings);

@@ -49,6 +49,7 @@ pub(super) fn house(outline: Outline, top: Top, gap: f64) -> House {
         doughs: vec![dough("walls", 8.0), dough("roofs", 6.0)],
         parts: vec![part],
         decided: vec![],
+        relations: vec![],
         dressing: Default::default(),
     }
 }

@@ -6,13 +6,14 @@ mod opening;
 mod outline;
 mod part;
 mod place;
+mod relation;
 mod side;
 mod sizes;
 
 use super::fault::Fault;
 use super::limits;
 use super::read::{meant, meant_or_known, shown};
-use crate::{House, PartId};
+use crate::{House, Part, PartId};
 use gable_measure::Length;
 use sizes::Sizes;
 use std::collections::BTreeMap;
@@ -105,6 +106,13 @@ impl<'a> Names<'a> {
     }
 }
 
+/// What is wrong with one part for itself, its place not counted; paths begin with `part`.
+pub(crate) fn faults_of(house: &House, part: &Part) -> Vec<Fault> {
+    let mut sizes = Sizes::new(house.unit);
+    part::check(house, part, "part", &mut sizes);
+    sizes.noted.into_iter().map(|noted| noted.fault).collect()
+}
+
 pub(super) fn noted(house: &House) -> Vec<Noted> {
     let mut sizes = Sizes::new(house.unit);
     owner(house, &mut sizes);
@@ -126,6 +134,7 @@ pub(super) fn noted(house: &House) -> Vec<Noted> {
     }
     place::circles(&names, &mut sizes);
     decided::check(&names, &mut sizes);
+    relation::check(&names, &mut sizes);
     dressing::check(&names, &mut sizes);
     let faults: Vec<Fault> = sizes.noted.iter().map(|n| n.fault.clone()).collect();
     sizes.noted.into_iter().filter(|n| n.rests_soundly(&faults)).collect()

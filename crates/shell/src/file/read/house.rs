@@ -1,9 +1,9 @@
 use super::dressing;
 use super::entries::Entries;
 use super::log::{Log, too_many};
-use super::part;
 use super::tree::Tree;
 use super::values::{length, list, number, text};
+use super::{part, relation};
 use crate::file::{FORMAT, OLDEST, VERSION, limits};
 use crate::{Decided, Dough, DoughId, House, Owner, PartId};
 use gable_measure::{InchStep, Length, Unit};
@@ -29,10 +29,13 @@ pub(super) fn read(tree: &Tree, log: &mut Log) -> Option<House> {
     let parts = parts.map(|tree| items(tree, "parts", limits::MOST_PARTS, log, read_part)).unwrap_or_default();
     let decided = entries.get("decided");
     let decided = decided.map(|tree| items(tree, "decided", limits::MOST_DECIDED, log, decision)).unwrap_or_default();
+    let relations = entries.get("relations");
+    let relations =
+        relations.map(|tree| items(tree, "relations", limits::MOST_RELATIONS, log, relation::read)).unwrap_or_default();
     let dressing = entries.get("dressing");
     let dressing = dressing.and_then(|tree| dressing::read(tree, "dressing", log)).unwrap_or_default();
     entries.close(log);
-    Some(House { owner, unit: log.unit, gap, doughs, parts, decided, dressing })
+    Some(House { owner, unit: log.unit, gap, doughs, parts, decided, relations, dressing })
 }
 
 const UNITS: [(&str, Unit); 3] =

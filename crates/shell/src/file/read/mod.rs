@@ -10,6 +10,7 @@ mod opening;
 mod outline;
 mod part;
 mod place;
+mod relation;
 mod side;
 mod tree;
 mod values;

@@ -2,9 +2,11 @@
 
 mod dressing;
 mod place;
+mod relation;
 
 pub(super) use dressing::*;
 pub(super) use place::*;
+pub(super) use relation::*;
 
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::ser::SerializeMap;
@@ -110,6 +112,9 @@ pub(super) struct HouseEntry {
     /// Pairs of parts for which it is settled which one stays whole; they come before every other rule.
     #[serde(default)]
     pub(super) decided: Vec<DecidedEntry>,
+    /// Sizes that follow others, whatever changes.
+    #[serde(default)]
+    pub(super) relations: Vec<RelationEntry>,
     /// Finishes, ornaments and extras.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(super) dressing: Option<DressingEntry>,

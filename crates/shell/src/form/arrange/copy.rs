@@ -1,5 +1,5 @@
 use super::{NotArranged, extent, judge, moved};
-use crate::{Decided, House, Part, PartId, Place};
+use crate::{Decided, House, Part, PartId, Place, Relation};
 use gable_measure::Length;
 use std::collections::BTreeMap;
 
@@ -54,6 +54,7 @@ impl House {
             self.parts.push(copy);
         }
         self.decide_alike(&names);
+        self.relate_alike(&names);
         names.get(&part.id).cloned().unwrap_or_else(|| part.id.clone())
     }
 
@@ -63,6 +64,18 @@ impl House {
         let alike = |d: &Decided| Decided { whole: named(&d.whole), cut: named(&d.cut) };
         let new: Vec<Decided> = self.decided.iter().map(alike).filter(|d| !self.decided.contains(d)).collect();
         self.decided.extend(new);
+    }
+
+    /// What sizes of parts follow, those of their copies follow too; what follows each other among them does so anew.
+    fn relate_alike(&mut self, names: &BTreeMap<PartId, PartId>) {
+        let alike = |r: &Relation| {
+            let mut copy = r.clone();
+            copy.follower.part = names.get(&r.follower.part)?.clone();
+            copy.leader.part = names.get(&r.leader.part).unwrap_or(&r.leader.part).clone();
+            Some(copy)
+        };
+        let new: Vec<Relation> = self.relations.iter().filter_map(alike).collect();
+        self.relations.extend(new);
     }
 
     /// An id and a name after those of a part that no part has: 'dormer-3' after 'dormer-1'.

@@ -2,7 +2,7 @@ use super::row::offset;
 use super::{NotArranged, extent, judge};
 use crate::form::guests::site::Site;
 use crate::form::pair;
-use crate::{House, Outline, Part, PartId, Place, Placing, SideId};
+use crate::{House, Measure, Outline, Part, PartId, Place, Placing, SideId};
 use gable_measure::{Angle, Length};
 
 /// At what a part is mirrored.
@@ -49,6 +49,14 @@ impl House {
         let across = ridge_runs_across(&outline);
         for guest in self.parts.iter_mut().filter(|p| p.place.host() == Some(id)) {
             turn_place_over(&mut guest.place, other, across);
+        }
+        let measures = self.relations.iter_mut().flat_map(|r| [&mut r.follower, &mut r.leader]);
+        for measured in measures.filter(|m| &m.part == id) {
+            if let Measure::Eave(Some(side)) = &mut measured.measure
+                && let Some(new) = other(side)
+            {
+                *side = new;
+            }
         }
     }
 }

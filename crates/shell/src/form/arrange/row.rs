@@ -14,6 +14,7 @@ impl House {
         let mut alone = self.clone();
         let gone = self.with_guests(part);
         alone.parts.retain(|p| !gone.contains(&p.id));
+        alone.forget_lost();
         let (site, ground) = judge(&alone, &original)?;
         let (length, now) = match &original.place {
             Place::Against { side, along, .. } | Place::OnSlope { side, along, .. } => {

@@ -3,14 +3,15 @@
 use super::Body;
 use crate::solve::findings::Findings;
 use crate::solve::part::PartSolution;
-use crate::{House, Part, Top};
+use crate::{Gives, House, Measure, Measured, Part, Relation, Top};
+use gable_measure::Length;
 
 /// Heights nearer than this are the same, mm.
 const LEVEL: f64 = 0.05;
 
 /// A height of a part that the eye follows.
 struct Level {
-    what: String,
+    what: Measured,
     /// Above the board, mm.
     height: f64,
     /// Where it is typed.
@@ -33,9 +34,28 @@ pub(super) fn near(house: &House, solutions: &[Option<PartSolution>], bodies: &[
             }
             let by = findings[guest].print(apart(level));
             let way = if level.height > other.height { "above" } else { "below" };
-            let what = format!("{} is only {by} {way} {}", level.what, other.what);
+            let what = format!("{} is only {by} {way} {}", level.what.words(house), other.what.words(house));
             findings[guest].note("heights-nearly-level", &level.place, what, "make them level, or more different");
+            findings[guest].offer(offer(house, level, &other));
         }
+    }
+}
+
+/// How the two could be kept level; none where that would go round in a circle.
+fn offer(house: &House, level: &Level, other: &Level) -> Option<Relation> {
+    let (follower, leader) = (level.what.clone(), other.what.clone());
+    let walls = Measured { part: follower.part.clone(), measure: Measure::Eave(None) };
+    let walls_follow = house.followed(&walls).is_some();
+    let gives = if follower.measure == Measure::Ridge && walls_follow { Gives::Pitch } else { Gives::Walls };
+    let relation = Relation { follower, leader, offset: Length::ZERO, gives };
+    let possible = house.followed(&relation.follower).is_none() && house.can_follow(&relation);
+    possible.then_some(relation)
+}
+
+fn eave(top: &Top) -> Option<Length> {
+    match *top {
+        Top::Eave { height, .. } | Top::Knee { height, .. } => Some(height),
+        Top::HalfHip { .. } | Top::Gable { .. } => None,
     }
 }
 
@@ -43,20 +63,24 @@ pub(super) fn near(house: &House, solutions: &[Option<PartSolution>], bodies: &[
 fn levels(part: &Part, solution: &PartSolution) -> Vec<Level> {
     let base = solution.stand.house_from_part.translation.z;
     let mut found: Vec<Level> = Vec::new();
-    let mut add = |what: String, height: f64, place: String| {
+    let mut add = |measure: Measure, height: f64, place: String| {
         let height = base + height;
         if found.iter().all(|l| (l.height - height).abs() > LEVEL) {
+            let what = Measured { part: part.id.clone(), measure };
             found.push(Level { what, height, place });
         }
     };
+    let eaves = part.sides.iter().filter_map(|s| eave(&s.top));
+    let alike = eaves.clone().zip(eaves.skip(1)).all(|(a, b)| a == b);
     for side in &part.sides {
-        if let Top::Eave { height, .. } | Top::Knee { height, .. } = side.top {
-            add(format!("the eave of {}", part.name), height.mm(), format!("sides.{}.height", side.id.0));
+        if let Some(height) = eave(&side.top) {
+            let measure = Measure::Eave((!alike).then(|| side.id.clone()));
+            add(measure, height.mm(), format!("sides.{}.height", side.id.0));
         }
     }
     match part.lid {
-        Some(lid) => add(format!("the top of {}", part.name), lid.height.mm(), "lid.height".to_owned()),
-        None => add(format!("the ridge of {}", part.name), solution.ridge_height, String::new()),
+        Some(lid) => add(Measure::Lid, lid.height.mm(), "lid.height".to_owned()),
+        None => add(Measure::Ridge, solution.ridge_height, String::new()),
     }
     found
 }

@@ -112,6 +112,7 @@ fn share_at_fault(crowd: &Crowd) -> f64 {
 #[test]
 fn nearly_all_random_houses_of_several_parts_close() {
     let crowd = Crowd::judge(houses(120), random_many, all_but_seal);
+    eprintln!("{}", crowd.report());
     assert!(share_at_fault(&crowd) <= NOT_CLOSED, "{}", crowd.report());
     assert!(crowd.refused_share() < 0.15, "{}", crowd.report());
 }
@@ -119,6 +120,7 @@ fn nearly_all_random_houses_of_several_parts_close() {
 #[test]
 fn nearly_all_plain_houses_of_several_parts_close_and_none_is_refused() {
     let crowd = Crowd::judge(houses(120), plain_many, all_but_seal);
+    eprintln!("{}", crowd.report());
     assert!(share_at_fault(&crowd) <= NOT_CLOSED, "{}", crowd.report());
     assert!(crowd.refused.is_empty(), "{}", crowd.report());
 }
@@ -126,6 +128,7 @@ fn nearly_all_plain_houses_of_several_parts_close_and_none_is_refused() {
 #[test]
 fn the_inside_of_nearly_every_part_is_a_closed_hollow() {
     let crowd = Crowd::judge(houses(60).min(2000), random_many, seal);
+    eprintln!("{}", crowd.report());
     assert!(share_at_fault(&crowd) <= LEAKS, "{}", crowd.report());
 }
 

@@ -14,6 +14,10 @@ const NO_SHELL: f64 = 50.0;
 const GRAIN: f64 = 2.0;
 /// Longer than any wall is thick, mm.
 const THROUGH: f64 = 40.0;
+/// Films thinner than this are rounding when holes are looked for, mm.
+const FILM: f64 = 0.005;
+/// Holes with no more corners than this are told corner by corner.
+const MANY: usize = 48;
 /// Biscuit that a part may have inside another, mm³.
 const INSIDE: f64 = 1.0;
 
@@ -83,11 +87,18 @@ impl Whole<'_> {
             let room = self.box_of_part(part);
             let icing = self.case.icing.iter().map(|(_, body)| body);
             let near = self.case.bodies.iter().chain(icing).filter(|b| !boxes_apart(room, (b.low, b.high)));
-            let rest = near.fold(self.shell(part, &obstacles), |rest, body| rest.difference(body.solid()));
+            let rest = near.fold(self.shell(part, &obstacles), |rest, body| rest.difference(&body.grown(FILM)));
             for hole in rest.decompose().iter().filter(|hole| hole.volume() > at_least) {
                 let (low, high) = (hole.bounding_box().min, hole.bounding_box().max);
+                let mesh = hole.get_mesh_gl64(0);
+                let count = mesh.num_prop.max(3) as usize;
+                let at = |v: &[f64]| format!("{:.1} {:.1} {:.1}", v[0], v[1], v[2]);
+                let mut corners: Vec<String> = mesh.vert_properties.chunks_exact(count).map(at).collect();
+                corners.sort_unstable();
+                corners.dedup();
+                let all = if corners.len() <= MANY { format!(": {}", corners.join(", ")) } else { String::new() };
                 found.push(format!(
-                    "{}: {:.1} mm³ in {:.1} {:.1} {:.1} to {:.1} {:.1} {:.1}",
+                    "{}: {:.1} mm³ in {:.1} {:.1} {:.1} to {:.1} {:.1} {:.1}{all}",
                     standing.part.id.0,
                     hole.volume(),
                     low.x,

@@ -109,8 +109,12 @@ impl Whole<'_> {
         let (mut from, mut to) = (f64::NEG_INFINITY, f64::INFINITY);
         for (k, own) in [(part, face.tag), (obstacle, other.tag)] {
             let planes = &self.parts[k].envelope.outer.planes;
+            // Out of the other part, along the face. A side without a wall counts up to its plane where the part comes up
+            // to the other with it; an end that only just comes out of the other, as through its far side, does not.
+            let out = if k == part { other.normal } else { face.normal };
             for plane in planes.iter().filter(|plane| plane.tag != own) {
-                let margin = if self.is_bare(k, plane.tag) { -BARELY } else { margin };
+                let comes_up = self.is_bare(k, plane.tag) && plane.normal.dot(&out) <= 0.0;
+                let margin = if comes_up { -BARELY } else { margin };
                 let (room, rate) = (-margin - plane.excess(&at), plane.normal.dot(&along));
                 if rate.abs() < 1e-9 {
                     if room < 0.0 {

@@ -7,7 +7,7 @@ use super::tool::Owner;
 use super::{Body, order};
 use crate::House;
 use crate::solve::part::PartSolution;
-use gable_plane::{P3, Solid};
+use gable_plane::{HalfSpace, P3, Solid};
 
 /// Smaller bodies are dropped, mm³: a thousandth of a drop of icing.
 const CRUMB: f64 = 0.05;
@@ -25,11 +25,12 @@ pub(super) fn settle(
             continue;
         }
         let filled = filled(solutions, bodies, contacts, part);
-        own(house, solutions, bodies, part, &filled);
+        let beyond = beyond(house, solutions, bodies, part);
+        own(solutions, bodies, part, &filled, &beyond);
         for host in &bodies[part].hosts {
             make_room(solutions, contacts, bodies, *host, part);
         }
-        cut_off(solutions, bodies, contacts, part, &filled);
+        cut_off(solutions, bodies, contacts, part, &filled, &beyond);
     }
     for (part, solution) in solutions.iter_mut().enumerate() {
         let Some(solution) = solution else { continue };
@@ -79,19 +80,25 @@ fn filled(solutions: &[Option<PartSolution>], bodies: &[Body], contacts: &[Conta
     found
 }
 
+/// The planes beyond which a part keeps nothing.
+fn beyond(house: &House, solutions: &[Option<PartSolution>], bodies: &[Body], part: usize) -> Vec<HalfSpace> {
+    let of_host = |&h: &usize| Some(order::beyond_ridge(house, part, h, solutions[h].as_ref()?));
+    bodies[part].hosts.iter().filter_map(of_host).flatten().collect()
+}
+
 fn outside(from: Lump, taken: &[Lump]) -> Vec<Lump> {
     let near = taken.iter().filter(|tool| tool.near(&from, 0.0)).collect::<Vec<_>>();
     near.into_iter().fold(vec![from], |rest, tool| rest.into_iter().flat_map(|l| tool.taken_from(l, CRUMB)).collect())
 }
 
 /// Takes hosts, and guests in overhangs that yield, out of a part's own icing.
-fn own(house: &House, solutions: &mut [Option<PartSolution>], bodies: &[Body], part: usize, filled: &[Lump]) {
-    let beyond: Vec<_> = bodies[part]
-        .hosts
-        .iter()
-        .filter_map(|&h| Some(order::beyond_ridge(house, part, h, solutions[h].as_ref()?)))
-        .flatten()
-        .collect();
+fn own(
+    solutions: &mut [Option<PartSolution>],
+    bodies: &[Body],
+    part: usize,
+    filled: &[Lump],
+    beyond: &[HalfSpace],
+) {
     let Some(solution) = &mut solutions[part] else { return };
     let place = solution.stand.house_from_part;
     let back = place.inverse();
@@ -99,7 +106,7 @@ fn own(house: &House, solutions: &mut [Option<PartSolution>], bodies: &[Body], p
     for bodies_of_joint in joints.chain([&mut solution.loose]) {
         let old = std::mem::take(bodies_of_joint);
         for body in old {
-            let Some(body) = body.moved(&place).clip_all(&beyond) else { continue };
+            let Some(body) = body.moved(&place).clip_all(beyond) else { continue };
             let lumps = outside(Lump::new(body), filled).into_iter().flat_map(|l| yielded(bodies, part, l));
             bodies_of_joint.extend(lumps.map(|l| l.solid.moved(&back)));
         }
@@ -160,19 +167,20 @@ fn cut_off(
     contacts: &mut [Contact],
     part: usize,
     filled: &[Lump],
+    beyond: &[HalfSpace],
 ) {
     for (draft, body) in bodies[part].pieces.iter().enumerate() {
         for (lump, owner) in &body.lost {
             let host = match owner {
                 Owner::Piece(p, d) => Some((*p, Some(*d))),
                 Owner::Envelope(p) => Some((*p, None)),
-                Owner::Itself | Owner::Guest(_) => None,
-                Owner::Beyond | Owner::Opening => continue,
+                Owner::Itself | Owner::Guest(_) | Owner::Beyond => None,
+                Owner::Opening => continue,
             };
             // Only what a square cut took over the walls; an overhang that yields leaves air.
-            let yields = matches!(owner, Owner::Guest(_));
+            let yields = matches!(owner, Owner::Guest(_) | Owner::Beyond);
             let within = if yields { &bodies[part].sides[..] } else { &[] };
-            let Some(lump) = lump.solid.clip_all(within).map(Lump::new) else { continue };
+            let Some(lump) = lump.solid.clip_all(within.iter().chain(beyond)).map(Lump::new) else { continue };
             for rest in outside(lump, filled) {
                 match host {
                     Some(host) => give(solutions, contacts, part, draft, host, rest.solid),

@@ -158,7 +158,9 @@ fn look_at_one_house() {
         eprintln!("  {}: {line}, icing {:.1} mm³", joint.id.0, joint.wedge.volume);
     }
     for piece in solved.pieces.iter().filter(|p| std::env::var("JOINTS").is_ok_and(|of| p.id.0.starts_with(&of))) {
-        eprintln!("  {}: {:.2?}", piece.id.0, piece.outline.iter().map(|p| (p.x, p.y)).collect::<Vec<_>>());
+        let ring = |ring: &[gable_plane::P2]| format!("{:.2?}", ring.iter().map(|p| (p.x, p.y)).collect::<Vec<_>>());
+        eprintln!("  {}: {}, other face {}", piece.id.0, ring(&piece.outline), ring(&piece.outline_back));
+        piece.openings.iter().for_each(|o| eprintln!("    {}: {}", o.name, ring(&o.contour.flatten(0.1))));
     }
     for finding in &solved.findings {
         eprintln!("  {:?} {} {}: {}", finding.severity, finding.kind, finding.place, finding.what);
@@ -166,6 +168,7 @@ fn look_at_one_house() {
     let faults = all_but_seal(seed, &house, &solved).into_iter().chain(seal(seed, &house, &solved));
     faults.for_each(|fault| eprintln!("{fault}"));
     let whole = Whole::new(&house, &solved).unwrap();
+    whole.hidden().iter().for_each(|fault| eprintln!("  rightly said to be hidden: {fault}"));
     whole.holes(5.0).iter().for_each(|hole| eprintln!("  nothing fills: {hole}"));
     let mut growth = house.gap.mm() + 0.1;
     while !whole.seal_at(growth).is_empty() && growth < 20.0 {

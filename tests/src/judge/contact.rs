@@ -2,6 +2,7 @@
 
 use super::slices::{Near, Slice};
 use super::{Case, Check, Fault};
+use crate::body::Body;
 use crate::hull::Tag;
 use crate::neighbours::{Neighbours, neighbours};
 use gable_plane::P3;
@@ -40,12 +41,14 @@ impl Case<'_> {
     /// Joints whose two sides are not one gap apart in 98 % of the slices.
     pub fn contacts(&self) -> Vec<Fault> {
         let widest = |joint: &Joint| self.flush_gap(joint).unwrap_or(self.gap_of(joint));
-        let apart = |joint: &Joint| self.apart(joint, widest(joint), widest(joint));
+        let apart = |joint: &Joint| self.apart(joint, &[], widest(joint), widest(joint));
         self.solved.joints.iter().filter_map(apart).collect()
     }
 
     /// A joint whose two sides are not one gap apart: at most `widest`, or `at_corners` where only corners of both are near.
-    pub(crate) fn apart(&self, joint: &Joint, widest: f64, at_corners: f64) -> Option<Fault> {
+    ///
+    /// What is near enough to `filled`, icing in the corners of the first piece, need not be as near to its biscuit.
+    pub(crate) fn apart(&self, joint: &Joint, filled: &[&Body], widest: f64, at_corners: f64) -> Option<Fault> {
         let gap = self.gap_of(joint);
         if (joint.gap.mm() - gap).abs() > 1e-9 {
             return Some(Self::fault(Check::Contact, format!("{} says gap mm", joint.id.0), joint.gap.mm()));
@@ -57,15 +60,28 @@ impl Case<'_> {
         let along = (joint.line[1] - joint.line[0]) / length;
         let count = (length.round() as usize).max(1);
         let at = |k: usize| joint.line[0] + along * (length * (k as f64 + 0.5) / count as f64);
-        let slices: Vec<Option<Near>> = (0..count).map(|k| self.distance(joint, &Slice::new(at(k), along))).collect();
+        let slices: Vec<Slice> = (0..count).map(|k| Slice::new(at(k), along)).collect();
         let most = |near: &Near| if near.corners { at_corners } else { widest } + PLAY;
-        let good = slices.iter().flatten().filter(|n| (gap - PLAY..=most(n)).contains(&n.distance)).count();
-        let distances: Vec<Option<f64>> = slices.iter().map(|n| n.map(|n| n.distance)).collect();
+        let meets = |near: &Near| near.distance <= most(near);
+        let by_icing =
+            |slice: &Slice| filled.iter().any(|b| self.to_second(joint, b, slice).is_some_and(|n| meets(&n)));
+        let nears: Vec<Option<Near>> = slices.iter().map(|slice| self.distance(joint, slice)).collect();
+        let is_good = |(near, slice): (&Option<Near>, &Slice)| {
+            near.is_some_and(|n| n.distance >= gap - PLAY && (meets(&n) || by_icing(slice)))
+        };
+        let good = std::iter::zip(&nears, &slices).filter(|pair| is_good(*pair)).count();
+        let distances: Vec<Option<f64>> = nears.iter().map(|n| n.map(|n| n.distance)).collect();
         let share = good as f64 / count as f64;
         (share < SHARE).then(|| {
             let what = format!("{} {:?}: {}; share of slices", joint.id.0, joint.kind, summary(&distances, gap));
             Self::fault(Check::Contact, what, share)
         })
+    }
+
+    /// The second piece of a joint from something beside the first.
+    fn to_second(&self, joint: &Joint, body: &Body, slice: &Slice) -> Option<Near> {
+        let JointEnd::Piece(second) = joint.ends[1] else { return None };
+        slice.distance(body, self.bodies.get(second)?)
     }
 
     fn distance(&self, joint: &Joint, slice: &Slice) -> Option<Near> {

@@ -33,7 +33,15 @@ impl Whole<'_> {
     pub(super) fn account(&self) -> Vec<Fault> {
         let obstacles: Vec<Manifold> = (0..self.parts.len()).map(|k| self.obstacle(k)).collect();
         let parts = 0..self.parts.len();
-        parts.flat_map(|k| self.shell_of(k, &obstacles).into_iter().chain(self.inside_of(k))).collect()
+        let shell = |k: usize| self.shell_of(k, &obstacles).filter(|_| !self.is_hidden(k));
+        parts.flat_map(|k| shell(k).into_iter().chain(self.inside_of(k))).collect()
+    }
+
+    /// Parts with too little biscuit and icing whose shell is rightly said to be hidden in others: they are no faults.
+    pub fn hidden(&self) -> Vec<Fault> {
+        let obstacles: Vec<Manifold> = (0..self.parts.len()).map(|k| self.obstacle(k)).collect();
+        let hidden = (0..self.parts.len()).filter(|&k| self.is_hidden(k));
+        hidden.filter_map(|k| self.shell_of(k, &obstacles)).collect()
     }
 
     /// The shell of a part that no obstacle takes.

@@ -1,10 +1,11 @@
 //! Pieces that meet are one gap apart.
 
 use super::Whole;
+use crate::body::Body;
 use crate::hull::hull_of;
 use crate::judge::Fault;
 use gable_plane::V3;
-use gable_shell::{Joint, JointEnd, Piece, Role};
+use gable_shell::{Joint, JointEnd, JointKind, Piece, Role};
 
 /// How many gaps apart a piece may be from a corner of what it is cut to: shadows are offset with round joins.
 const ROUND: f64 = 1.5;
@@ -18,7 +19,7 @@ impl Whole<'_> {
     pub(super) fn contacts(&self) -> Vec<Fault> {
         let joints = self.case.solved.joints.iter();
         let at_corners = |joint: &Joint| self.widest(joint).max(ROUND * self.case.gap_of(joint));
-        let apart = |joint: &Joint| self.case.apart(joint, self.widest(joint), at_corners(joint));
+        let apart = |joint: &Joint| self.case.apart(joint, &self.filled(joint), self.widest(joint), at_corners(joint));
         joints.filter(|joint| !self.is_on_lost_opening(joint)).filter_map(apart).collect()
     }
 
@@ -38,6 +39,22 @@ impl Whole<'_> {
             .iter()
             .filter_map(part_of)
             .any(|part| self.lost_openings(part).iter().any(|opening| opening.intersection(&rod()).volume() > 0.0))
+    }
+
+    /// The icing in the corners and ridges of the piece that stays whole, where another part is cut to it: parts are cut to
+    /// the body of an obstacle, and where its walls turn by less than a right angle the corner of that is icing.
+    fn filled(&self, joint: &Joint) -> Vec<&Body> {
+        let [JointEnd::Piece(a), JointEnd::Piece(b)] = joint.ends else { return vec![] };
+        let pieces = &self.case.solved.pieces;
+        if pieces.get(a).map(|p| &p.part) == pieces.get(b).map(|p| &p.part) {
+            return vec![];
+        }
+        let closes = |j: &Joint| {
+            let kind = matches!(j.kind, JointKind::Corner | JointKind::Ridge | JointKind::Hip | JointKind::Knee);
+            kind && j.ends.contains(&JointEnd::Piece(a))
+        };
+        let of_piece = |(j, _): &&(usize, Body)| closes(&self.case.solved.joints[*j]);
+        self.case.icing.iter().filter(of_piece).map(|(_, body)| body).collect()
     }
 
     /// How far apart the sides of a joint may be, mm.

@@ -7,6 +7,7 @@
 mod account;
 mod contact;
 mod free;
+mod hidden;
 mod neighbours;
 mod openings;
 mod seal;

@@ -80,7 +80,7 @@ impl Whole<'_> {
     }
 
     /// Outer faces that a plate lies behind, with its role.
-    fn faces(&self, part: usize) -> Vec<(Plane, Role)> {
+    pub(super) fn faces(&self, part: usize) -> Vec<(Plane, Role)> {
         let standing = &self.parts[part];
         let role = |plane: &Plane| match plane.tag {
             Tag::Wall(k) => standing.part.sides[k].wall.then(|| Role::Wall(standing.part.sides[k].id.clone())),

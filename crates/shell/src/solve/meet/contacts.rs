@@ -1,11 +1,11 @@
 //! Joints between pieces of different parts.
 
-use super::facing::facing;
+use super::facing::{Room, apart, facing};
 use super::lump::Lump;
 use super::recut::ToolEdge;
 use super::tool::Owner;
 use super::{Body, frame_in_house};
-use crate::solve::draft::Draft;
+use crate::solve::draft::{Draft, JointDraft};
 use crate::solve::joints::wedge;
 use crate::solve::part::PartSolution;
 use crate::{JointKind, Role, WedgeSide};
@@ -104,15 +104,19 @@ fn contact(solutions: &[Option<PartSolution>], bodies: &[Body], at: &Pending) ->
     let front = at.at.front.map(|p| frame.point(p, 0.0));
     let back = at.at.back.map(|p| frame.point(p, draft.plate.thickness));
     let middles = [&front, &back].map(|e| nalgebra::center(&e[0], &e[1]));
-    let first = first(bodies, at, &middles, solution.gap)?;
+    let own = &bodies[at.part].pieces[at.draft].lumps;
+    let first = first(bodies, at, front, solution.gap)?;
     let apart = middles.map(|p| distance(bodies, first, &p));
     let line = if apart[1] < apart[0] - NEAR { back } else { front };
-    let line = beside(&bodies[first.0].pieces[first.1].lumps, line, ROUND * solution.gap + NEAR, SHORTEST)?;
-    let own = &bodies[at.part].pieces[at.draft].lumps;
+    let whole = &bodies[first.0].pieces[first.1].lumps;
+    let line = beside(whole, line, ROUND * solution.gap + NEAR, SHORTEST)?;
     let line = beside(own, line, ANYWHERE, SHORTEST)?;
-    let line = facing(&bodies[first.0].pieces[first.1].lumps, own, line, ROUND * solution.gap + NEAR, SHORTEST)?;
     let host = solutions[first.0].as_ref()?;
     let host_draft = host.drafts.get(first.1)?;
+    let room = room(solution.gap, &frame_in_house(host, host_draft).z, &frame.z);
+    let iced = iced(host, first.1);
+    let whole: Vec<&Lump> = whole.iter().chain(&iced).collect();
+    let line = facing(&whole, &own.iter().collect::<Vec<_>>(), line, room, SHORTEST)?;
     let turned = |s: &PartSolution, d: &Draft| s.stand.house_from_part.rotation * d.outward();
     let turn = turned(host, host_draft).angle(&turned(solution, draft));
     let kind = kind(&host_draft.role, &draft.role);
@@ -130,16 +134,39 @@ fn contact(solutions: &[Option<PartSolution>], bodies: &[Body], at: &Pending) ->
     })
 }
 
+/// How far apart two pieces are where one is cut to the other.
+///
+/// A piece that is cut square to a face clears what of the obstacle is in its own slab, one gap thicker on both faces, and
+/// by one gap in its own plane. Where the face stands at an angle a to the slab, the corner of the piece is then
+/// g (1 + cot a) from it level with the slab, which is g (sin a + cos a) square to the face.
+fn room(gap: f64, whole: &V3, cut: &V3) -> Room {
+    let cos = whole.dot(cut).abs().min(1.0);
+    let faces = gap * ((1.0 - cos * cos).sqrt() + cos);
+    Room { faces: faces + NEAR, edges: ROUND * gap + NEAR }
+}
+
+/// The icing in the corners and ridges of a piece, in the house: what is cut to its part is cut to them too.
+fn iced(solution: &PartSolution, draft: usize) -> Vec<Lump> {
+    let place = solution.stand.house_from_part;
+    let closed = |kind| matches!(kind, JointKind::Corner | JointKind::Ridge | JointKind::Hip | JointKind::Knee);
+    let mine = |j: &&JointDraft| closed(j.kind) && (j.first == Some(draft) || j.second == draft);
+    solution.joints.iter().filter(mine).flat_map(|j| &j.icing).map(|s| Lump::new(s.moved(&place))).collect()
+}
+
 /// The piece that an edge touches.
-fn first(bodies: &[Body], at: &Pending, middles: &[P3; 2], gap: f64) -> Option<(usize, usize)> {
+fn first(bodies: &[Body], at: &Pending, edge: [P3; 2], gap: f64) -> Option<(usize, usize)> {
     let other = match at.owner {
         Owner::Piece(part, draft) => return Some((part, draft)),
         Owner::Envelope(part) | Owner::Guest(part) => part,
         Owner::Beyond | Owner::Opening | Owner::Itself => return None,
     };
-    let apart = |d: usize| middles.iter().map(|p| distance(bodies, (other, d), p)).fold(f64::INFINITY, f64::min);
-    let nearest = (0..bodies[other].pieces.len()).min_by(|&a, &b| apart(a).total_cmp(&apart(b)))?;
-    (apart(nearest) < ROUND * gap + NEAR).then_some((other, nearest))
+    let own = &bodies[at.part].pieces[at.draft].lumps;
+    let room = ROUND * gap + NEAR;
+    let near = |lump: &Lump| own.iter().any(|o| o.near(lump, room));
+    let pieces = bodies[other].pieces.iter().enumerate().filter(|(_, p)| p.lumps.iter().any(near));
+    let apart = pieces.map(|(d, p)| (d, apart(&p.lumps, own, edge)));
+    let nearest = apart.min_by(|a, b| a.1.total_cmp(&b.1))?;
+    (nearest.1 < room).then_some((other, nearest.0))
 }
 
 /// Distance of a point from a piece, mm.

@@ -92,13 +92,7 @@ fn outside(from: Lump, taken: &[Lump]) -> Vec<Lump> {
 }
 
 /// Takes hosts, and guests in overhangs that yield, out of a part's own icing.
-fn own(
-    solutions: &mut [Option<PartSolution>],
-    bodies: &[Body],
-    part: usize,
-    filled: &[Lump],
-    beyond: &[HalfSpace],
-) {
+fn own(solutions: &mut [Option<PartSolution>], bodies: &[Body], part: usize, filled: &[Lump], beyond: &[HalfSpace]) {
     let Some(solution) = &mut solutions[part] else { return };
     let place = solution.stand.house_from_part;
     let back = place.inverse();

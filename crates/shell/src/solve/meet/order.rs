@@ -15,6 +15,9 @@ const AGAINST: f64 = 2.0;
 /// Cosine of the angle within which a face looks out of a side.
 const FACES: f64 = 0.999_999;
 
+/// Cosine of the angle by which slopes of two sides of a ridge are turned at least; less is a hip, which a dormer may cross.
+const OPPOSITE: f64 = -0.75;
+
 /// The bodies whose boxes come near each body, in order.
 pub(super) fn near(bodies: &[Body]) -> Vec<Vec<usize>> {
     type Boxed = GeomWithData<Rectangle<[f64; 3]>, usize>;
@@ -126,7 +129,8 @@ pub(super) fn beyond_ridge(house: &House, part: usize, host: usize, whole: &Part
     let side = host_part.sides.iter().position(|s| &s.id == side);
     let Some(own) = roof.slopes.iter().rfind(|s| s.side == side && side.is_some()) else { return Vec::new() };
     let level = |s: &Slope| V3::new(s.plane.normal.x, s.plane.normal.y, 0.0);
-    let opposite = roof.slopes.iter().filter(|s| level(s).dot(&level(own)) < -1e-9);
+    let turned = |s: &Slope| level(s).dot(&level(own)) / (level(s).norm() * level(own).norm());
+    let opposite = roof.slopes.iter().filter(|s| turned(s) < OPPOSITE);
     let lines = opposite.filter_map(|other| own.lower_than(other));
     lines
         .map(|line| {

@@ -1,7 +1,7 @@
 //! Passages: holes in a host's wall or roof behind a guest, with a rim left to glue the guest to.
 
 use super::lump::Lump;
-use super::{Body, frame_in_house, moved};
+use super::{Body, PieceBody, frame_in_house, moved};
 use crate::solve::draft::Draft;
 use crate::solve::findings::Findings;
 use crate::solve::part::PartSolution;
@@ -25,10 +25,14 @@ pub(super) fn cut(house: &House, solutions: &mut [Option<PartSolution>], bodies:
         let inside = solutions[guest].as_ref().and_then(|s| inside(house, guest, s, rim.mm()));
         let (Some(inside), Some(whole)) = (inside, &mut solutions[host]) else { continue };
         let frames: Vec<Frame> = whole.drafts.iter().map(|d| frame_in_house(whole, d)).collect();
+        let is_floor: Vec<bool> = whole.drafts.iter().map(|d| d.role == Role::Floor).collect();
         let mut found = false;
-        for (draft, frame) in whole.drafts.iter_mut().zip(frames) {
+        for (d, (draft, frame)) in whole.drafts.iter_mut().zip(frames).enumerate() {
             let Some(hole) = hole(draft, frame, &inside, rim.mm()) else { continue };
-            let others = bodies[host].guests.iter().filter(|&&g| g != guest).map(|&g| &bodies[g]);
+            let others = bodies[host].guests.iter().filter(|&&g| g != guest).flat_map(|&g| &bodies[g].pieces);
+            // Where own pieces end against the face, as under a lap.
+            let own = bodies[host].pieces.iter().enumerate().filter(|(k, _)| *k != d && !is_floor[*k]);
+            let others = others.chain(own.map(|(_, piece)| piece));
             let Some(taken) = standing_on(draft, frame, others, whole.gap + TOUCH) else { continue };
             let clear = taken.iter().try_fold(hole, |ring, area| clear_of(ring, area, rim.mm()));
             let Some(hole) = clear.filter(|ring| ring_area(ring) > SMALLEST) else { continue };
@@ -56,18 +60,18 @@ fn inside(house: &House, index: usize, solution: &PartSolution, rim: f64) -> Opt
     Some(walls.chain(tops).chain([foot]).map(|h| moved(&h, &place)).collect())
 }
 
-/// Where the pieces of some parts stand on a piece, no more than `reach` mm from it: convex areas.
+/// Where some pieces stand on another, no more than `reach` mm from it: convex areas.
 fn standing_on<'a>(
     draft: &Draft,
     frame: Frame,
-    parts: impl Iterator<Item = &'a Body>,
+    pieces: impl Iterator<Item = &'a PieceBody>,
     reach: f64,
 ) -> Option<Vec<Vec<P2>>> {
     let (low, high) = gable_plane::bounds(&draft.front)?;
     let ring = [low, P2::new(high.x, low.y), high, P2::new(low.x, high.y)];
     let at = |depth: f64| ring.map(|p| frame.point(p, depth));
     let slab = Lump::new(Solid::prism(&at(-reach), &at(draft.plate.thickness + reach)));
-    let lumps = parts.flat_map(|body| &body.pieces).flat_map(|piece| &piece.lumps).filter(|l| slab.near(l, 0.0));
+    let lumps = pieces.flat_map(|piece| &piece.lumps).filter(|l| slab.near(l, 0.0));
     let within = lumps.filter_map(|lump| slab.solid.clip_all(&lump.halves));
     let hull = |solid: Solid| convex_hull(&solid.corners().iter().map(|&p| frame.flat(p)).collect::<Vec<_>>());
     Some(within.map(hull).filter(|hull| hull.len() >= 3).collect())

@@ -12,6 +12,8 @@ use gable_plane::P2;
 const SHORT: f64 = 2.0;
 /// What is this far in front of an opening covers it, mm.
 const IN_FRONT: f64 = 2.0;
+/// What to do about a part inside another.
+const HIDDEN: &str = "move it out, make it larger, or take it away";
 /// Arcs of openings are followed this closely, mm.
 const ARC_TOLERANCE: f64 = 0.1;
 
@@ -31,10 +33,14 @@ pub(super) fn all(
             continue;
         }
         let name = &part.name;
+        let alone = !contacts.iter().any(|c| c.first.0 == k || c.second.0 == k);
         if solution.drafts.iter().all(|d| d.is_gone()) {
             let what = format!("nothing of {name} shows: it lies inside another part");
-            findings[k].caution("part-hidden", "place", what, "move it out, make it larger, or take it away");
-        } else if part.place.host().is_some() && !contacts.iter().any(|c| c.first.0 == k || c.second.0 == k) {
+            findings[k].caution("part-hidden", "place", what, HIDDEN);
+        } else if alone && !bodies[k].hosts.is_empty() && has_lost_its_walls(solution) {
+            let what = format!("the walls of {name} lie inside other parts, and what is left of it touches nothing");
+            findings[k].caution("part-hidden", "place", what, HIDDEN);
+        } else if part.place.host().is_some() && alone {
             let what = format!("{name} touches nothing of the part that it stands by");
             findings[k].caution("touches-nothing", "place", what, "move it nearer, or place it on the board");
         } else if !matches!(part.place, Place::Ground(_)) && !solution.stand.on_board {
@@ -71,6 +77,11 @@ fn covered(house: &House, solutions: &[Option<PartSolution>], bodies: &[Body], f
             }
         }
     }
+}
+
+fn has_lost_its_walls(solution: &PartSolution) -> bool {
+    let mut walls = solution.drafts.iter().filter(|d| matches!(d.role, Role::Wall(_))).peekable();
+    walls.peek().is_some() && walls.all(|d| d.is_gone())
 }
 
 /// Whether a wall of a part off the board still has some of its foot: nothing was there to cut it.

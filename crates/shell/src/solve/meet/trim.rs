@@ -2,7 +2,7 @@
 
 use super::Body;
 use super::contacts::{ANYWHERE, NEAR, beside};
-use super::facing::facing;
+use super::facing::{Room, facing};
 use crate::JointKind;
 use crate::solve::draft::{Draft, JointDraft};
 use crate::solve::joints::SHORTEST_JOINT;
@@ -40,8 +40,8 @@ pub(super) fn joints(solution: &mut PartSolution, body: &Body, edges: &Edges) {
             });
             let there = there.and_then(|line| {
                 let Some(first) = part.first else { return Some(line) };
-                let [a, b] = [first, part.second].map(|d| &body.pieces[d].lumps[..]);
-                facing(a, b, line, widest(&solution.drafts, part) + NEAR, SHORTEST_JOINT)
+                let [a, b] = [first, part.second].map(|d| body.pieces[d].lumps.iter().collect::<Vec<_>>());
+                facing(&a, &b, line, Room::even(widest(&solution.drafts, part) + NEAR), SHORTEST_JOINT)
             });
             let there = there.map(|line| line.map(|p| place.inverse() * p));
             part.line = there.unwrap_or(part.line);

@@ -9,6 +9,7 @@ mod order;
 mod picture;
 mod pose;
 mod region;
+mod relief;
 mod rows;
 #[cfg(test)]
 mod sample;
@@ -23,4 +24,5 @@ pub use fold::Fold;
 pub use order::Body;
 pub use picture::{View, dressed_picture, dressed_picture_of, picture, picture_of};
 pub use pose::{Pose, pose};
+pub use relief::relief_of;
 pub use solid::{PieceSolid, Surface, solid_of};

@@ -21,6 +21,8 @@ pub struct Covered {
     pub thickness: Length,
     /// The shades, in the order in which units and counts name them.
     pub tints: Vec<Tint>,
+    /// Whether each course lies over the one below, so that its lower edge stands out further.
+    pub lapped: bool,
     /// What shows between the units, if it is not the biscuit: mortar, plaster.
     pub ground: Option<Tint>,
     /// The face that is covered: rims counter-clockwise, holes clockwise, in piece coordinates.

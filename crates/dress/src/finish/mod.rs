@@ -192,6 +192,7 @@ fn finished(
         stuff: finish.stuff,
         thickness: finish.thickness,
         tints: finish.shades.iter().map(|s| s.tint).collect(),
+        lapped: matches!(finish.covering, Covering::Tiles { .. } | Covering::Weatherboard { .. }),
         ground: finish.covering.ground(),
         area: face.border.rings().map(|r| face.ring_to_piece(&r, ring_area(&r) > 0.0)).collect(),
         units,

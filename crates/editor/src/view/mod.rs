@@ -16,6 +16,7 @@ use egui::{
     Align, Align2, FontId, Key, Layout, PointerButton, Rect, Response, Sense, Slider, Ui, UiBuilder, WidgetInfo,
     accesskit::Role, vec2,
 };
+use gable_dress::Dressed;
 use gable_mesh::Fold;
 use gable_plane::Rigid;
 use gable_shell::{House, Solved};
@@ -31,6 +32,8 @@ pub(crate) struct Shown {
     pub(crate) number: u64,
     /// Worked out.
     pub(crate) solved: Arc<Solved>,
+    /// What is put on its pieces.
+    pub(crate) dressed: Arc<Dressed>,
     /// As triangles.
     pub(crate) model: Arc<Model>,
     /// The way from flat to standing. Finding it takes many times as long as all else, so it may come later.
@@ -41,8 +44,9 @@ impl Shown {
     /// Works a house out.
     pub(crate) fn of(number: u64, house: &House) -> Self {
         let solved = gable_shell::solve(house);
-        let model = Model::of(&solved);
-        Self { number, model: Arc::new(model), fold: Arc::default(), solved: Arc::new(solved) }
+        let dressed = gable_dress::dress(house, &solved);
+        let model = Arc::new(Model::of(&solved, &dressed));
+        Self { number, model, fold: Arc::default(), dressed: Arc::new(dressed), solved: Arc::new(solved) }
     }
 
     /// Finds the way from flat to standing, unless it is known. `None` by a fault of the program, which must not cost the

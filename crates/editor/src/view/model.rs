@@ -1,13 +1,19 @@
-use gable_mesh::{PieceSolid, Surface, Token, solid_of};
+use super::parts::coloured;
+use gable_dress::Dressed;
+use gable_mesh::{PieceSolid, Surface, Token, relief_of, solid_of};
 use gable_plane::{P3, Rigid, V3};
 use gable_shell::Solved;
 use std::collections::BTreeMap;
+use std::sync::Arc;
+use three_d::CpuMesh;
 
 /// A solved house as triangles and edges, made once for each answer of the solver.
 #[derive(Clone, Debug)]
 pub(crate) struct Model {
     /// One body for each piece, in the solver's order, in piece coordinates.
     pub(crate) bodies: Vec<Body>,
+    /// What stands out from each piece, in piece coordinates, ready for the graphics card; none on bare pieces.
+    pub(crate) relief: Vec<Option<Arc<CpuMesh>>>,
     /// Icing of all joints, in the house.
     pub(crate) icing: Vec<[P3; 3]>,
 }
@@ -25,11 +31,11 @@ pub(crate) struct Body {
 
 impl Model {
     /// The triangles of a solved house.
-    pub(crate) fn of(solved: &Solved) -> Self {
+    pub(crate) fn of(solved: &Solved, dressed: &Dressed) -> Self {
         let bodies = solved.pieces.iter().map(|p| Body::of(&solid_of(p), Token::of_role(&p.role))).collect();
         let solids = solved.joints.iter().flat_map(|joint| &joint.icing);
         let faces = solids.flat_map(|solid| solid.faces()).flat_map(|face| fan(&face.corners));
-        Self { bodies, icing: faces.collect() }
+        Self { bodies, relief: relief(solved, dressed), icing: faces.collect() }
     }
 
     /// What a picture of a pose must show: corners of all bodies and of the board under them.
@@ -90,4 +96,16 @@ fn sharp_edges(solid: &PieceSolid) -> Vec<[P3; 2]> {
 fn fan(corners: &[P3]) -> Vec<[P3; 3]> {
     let Some((&first, rest)) = corners.split_first() else { return Vec::new() };
     rest.windows(2).map(|pair| [first, pair[0], pair[1]]).collect()
+}
+
+/// What the finishes of each piece add to it.
+fn relief(solved: &Solved, dressed: &Dressed) -> Vec<Option<Arc<CpuMesh>>> {
+    let mut triangles = vec![Vec::new(); solved.pieces.len()];
+    for covered in &dressed.finishes {
+        if let (Some(own), Some(piece)) = (triangles.get_mut(covered.piece), solved.pieces.get(covered.piece)) {
+            own.extend(relief_of(covered, piece));
+        }
+    }
+    let mesh = |own: Vec<_>| (!own.is_empty()).then(|| Arc::new(coloured(own)));
+    triangles.into_iter().map(mesh).collect()
 }

@@ -61,6 +61,16 @@ fn faceted(triangles: impl Iterator<Item = ([P3; 3], Srgba)>) -> CpuMesh {
     }
 }
 
+/// Triangles of many colours.
+pub(super) fn coloured(triangles: Vec<([P3; 3], [u8; 3])>) -> CpuMesh {
+    faceted(triangles.into_iter().map(|(t, [r, g, b])| (t, Srgba::new_opaque(r, g, b))))
+}
+
+/// What stands out from a piece.
+pub(super) fn relief_part(context: &Context, relief: &CpuMesh) -> Gm<Mesh, PhysicalMaterial> {
+    Gm::new(Mesh::new(context, relief), matt(context))
+}
+
 fn matt(context: &Context) -> PhysicalMaterial {
     let matt = CpuMaterial { roughness: 0.95, metallic: 0.0, ..CpuMaterial::default() };
     PhysicalMaterial::new_opaque(context, &matt)

@@ -1,6 +1,6 @@
 //! The scene on the graphics card. Only ever touched from within a paint callback, on the thread of the window.
 
-use super::parts::{biscuit, board_part, body_part, edge_part, icing_part, matrix};
+use super::parts::{biscuit, board_part, body_part, edge_part, icing_part, matrix, relief_part};
 use super::scene::Scene;
 use eframe::egui_glow;
 use egui::PaintCallbackInfo;
@@ -48,6 +48,8 @@ struct Stage {
     number: Option<u64>,
     posed: Option<Scene>,
     bodies: Vec<Lit>,
+    /// What stands out from pieces, with their numbers.
+    relief: Vec<(usize, Lit)>,
     edges: Vec<Gm<InstancedMesh, ColorMaterial>>,
     icing: Option<Lit>,
     board: Option<Lit>,
@@ -64,6 +66,7 @@ impl Stage {
             number: None,
             posed: None,
             bodies: Vec::new(),
+            relief: Vec::new(),
             edges: Vec::new(),
             icing: None,
             board: None,
@@ -94,7 +97,8 @@ impl Stage {
 
     fn objects(&self, icing: bool) -> Vec<&dyn Object> {
         let icing = self.icing.iter().filter(|_| icing);
-        let lit = self.bodies.iter().chain(&self.board).chain(icing).map(|o| o as &dyn Object);
+        let relief = self.relief.iter().map(|(_, part)| part);
+        let lit = self.bodies.iter().chain(relief).chain(&self.board).chain(icing).map(|o| o as &dyn Object);
         lit.chain(self.edges.iter().map(|e| e as &dyn Object)).collect()
     }
 
@@ -103,6 +107,9 @@ impl Stage {
             self.number = Some(scene.number);
             self.posed = None;
             self.bodies = scene.model.bodies.iter().map(|b| body_part(&self.context, b)).collect();
+            let relief = scene.model.relief.iter().enumerate();
+            let relief = relief.filter_map(|(k, mesh)| Some((k, relief_part(&self.context, mesh.as_deref()?))));
+            self.relief = relief.collect();
             self.icing = icing_part(&self.context, &scene.model.icing, scene.theme);
         }
         let same = self.posed.as_ref().is_some_and(|old| {
@@ -122,6 +129,11 @@ impl Stage {
     fn place(&mut self, scene: &Scene) {
         for (body, place) in self.bodies.iter_mut().zip(scene.pose.iter()) {
             body.set_transformation(matrix(place));
+        }
+        for (k, part) in &mut self.relief {
+            if let Some(place) = scene.pose.get(*k) {
+                part.set_transformation(matrix(place));
+            }
         }
         let bounds = scene.model.bounds(&scene.pose);
         self.board = bounds.map(|bounds| board_part(&self.context, bounds, scene.theme));

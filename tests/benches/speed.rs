@@ -4,7 +4,7 @@
 //! (all pieces of the house extruded and united by `manifold-rust`). Compare ratios, not seconds.
 
 use criterion::{BenchmarkId, Criterion, criterion_group, criterion_main};
-use gable_export::{Margins, PackOptions, Paper, pack_pdf};
+use gable_export::{PackOptions, Paper, pack_pdf};
 use gable_measure::{Angle, Length, Pitch};
 use gable_shell::{House, Outline, Side, SideId, Solved, Top, demo, solve};
 use gable_tests::Body;
@@ -29,7 +29,7 @@ fn stages(c: &mut Criterion) {
         group.bench_function("mesh", |b| {
             b.iter(|| black_box(&solved).pieces.iter().map(gable_mesh::solid_of).collect::<Vec<_>>())
         });
-        let options = PackOptions { paper: Paper::A4, margins: Margins::default() };
+        let options = PackOptions { paper: Paper::A4, ..PackOptions::default() };
         group.bench_function("pack", |b| b.iter(|| pack_pdf(black_box(&solved), &house, &options)));
         group.finish();
     }

@@ -1,4 +1,4 @@
-use crate::{Covered, Pane};
+use crate::{Covered, OrnamentPiece, Pane};
 use gable_measure::Finding;
 
 /// Everything that is put on a house. Plain data: print, screen and plans only read it.
@@ -6,6 +6,8 @@ use gable_measure::Finding;
 pub struct Dressed {
     /// Finishes, in the order of the pieces; snow after what it lies on.
     pub finishes: Vec<Covered>,
+    /// What is made apart and stuck on.
+    pub ornaments: Vec<OrnamentPiece>,
     /// Glazing, by piece and opening.
     pub panes: Vec<Pane>,
     /// What was noticed.

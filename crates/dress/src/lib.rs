@@ -4,10 +4,12 @@
 
 mod dressed;
 mod finish;
+mod ornament;
 mod panes;
 
 pub use dressed::Dressed;
 pub use finish::{Covered, Tally, Unit};
+pub use ornament::OrnamentPiece;
 pub use panes::Pane;
 
 use gable_shell::{House, Solved};
@@ -16,6 +18,7 @@ use gable_shell::{House, Solved};
 pub fn dress(house: &House, solved: &Solved) -> Dressed {
     let mut findings = Vec::new();
     let panes = panes::panes(house, solved, &mut findings);
-    let finishes = finish::finishes(house, solved, &mut findings);
-    Dressed { finishes, panes, findings }
+    let ornaments = ornament::ornaments(house, solved, &mut findings);
+    let finishes = finish::finishes(house, solved, &ornaments, &mut findings);
+    Dressed { finishes, ornaments, panes, findings }
 }

@@ -49,6 +49,13 @@ pub(crate) fn sentence(text: &str) -> String {
     format!("{capital}{}{stop}", letters.as_str())
 }
 
+/// With a capital.
+pub(crate) fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    let first: String = letters.next().map_or_else(String::new, |c| c.to_uppercase().collect());
+    first + letters.as_str()
+}
+
 /// Houses to start from: the plainest one, the built-in ones, then one of every other roof form.
 pub(crate) fn small_houses() -> Vec<(String, House)> {
     let plain = ("Plain house".to_owned(), House::simple(Unit::Millimetre));

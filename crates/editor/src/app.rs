@@ -196,6 +196,7 @@ impl Editor {
         if &house == document.house() {
             return;
         }
+        house.drop_lost_dressing();
         let gone = house.let_go_of_changed(document.house());
         let house = if house.relations.is_empty() { house } else { settle(&house).0 };
         let name = touched.as_ref().map_or("change", |t| t.name.as_str());
@@ -252,7 +253,7 @@ impl Editor {
     }
 
     fn show_answer(&mut self, shown: Shown) {
-        self.findings = shown.solved.findings.clone();
+        self.findings = shown.solved.findings.iter().chain(&shown.dressed.findings).cloned().collect();
         self.offers = shown.solved.offers.clone();
         let blocked = self.findings.iter().any(|f| f.severity == Severity::Blocking);
         let empty = shown.solved.pieces.is_empty();

@@ -219,7 +219,8 @@ fn sizes(editor: &Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
     ui.heading(format!("Sizes: {}", name_of(&editor.selection, &draft.house)));
     ScrollArea::vertical().id_salt("sizes").auto_shrink([false, false]).show(ui, |ui| {
         ui.set_max_width(ui.available_width() - 8.0);
-        panels::sizes(ui, &mut draft.form, &mut draft.house, &editor.selection, &mut draft.next);
+        let dressed = editor.shown.as_ref().map(|s| &*s.dressed);
+        panels::sizes(ui, &mut draft.form, &mut draft.house, (&editor.selection, &mut draft.next), dressed);
         ui.add_space(12.0);
     });
 }

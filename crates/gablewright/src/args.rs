@@ -52,6 +52,9 @@ pub(crate) struct PackArgs {
     /// Folder to write into; it is made if it is missing
     #[arg(long, value_name = "DIR")]
     pub(crate) to: PathBuf,
+    /// Leave out the guides of tiles, bricks and boards
+    #[arg(long)]
+    pub(crate) no_guides: bool,
     #[command(flatten)]
     pub(crate) margins: MarginArgs,
 }

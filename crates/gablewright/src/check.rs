@@ -28,17 +28,20 @@ impl<'a> From<&'a Finding> for FindingData<'a> {
 
 /// Lists what the checks noticed.
 pub(crate) fn run(args: &CheckArgs, out: &mut dyn Write) -> Result<(), Failure> {
-    let solved = gable_shell::solve(&house::load(&args.house)?);
+    let house = house::load(&args.house)?;
+    let solved = gable_shell::solve(&house);
+    let dressed = gable_dress::dress(&house, &solved);
+    let findings: Vec<&Finding> = solved.findings.iter().chain(&dressed.findings).collect();
     if args.json {
-        let data: Vec<FindingData<'_>> = solved.findings.iter().map(FindingData::from).collect();
+        let data: Vec<FindingData<'_>> = findings.iter().map(|f| FindingData::from(*f)).collect();
         let text = serde_json::to_string_pretty(&data).map_err(|e| Failure::Usage(e.to_string()))?;
         writeln!(out, "{text}")?;
     } else {
-        for finding in &solved.findings {
+        for finding in &findings {
             writeln!(out, "{}", house::line(finding))?;
         }
         let (pieces, joints) = (solved.pieces.len(), solved.joints.len());
-        writeln!(out, "{pieces} pieces, {joints} joints, {}", counted(solved.findings.len()))?;
+        writeln!(out, "{pieces} pieces, {joints} joints, {}", counted(findings.len()))?;
     }
     out.flush()?;
     match solved.blocking().count() {

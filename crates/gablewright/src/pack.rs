@@ -10,7 +10,11 @@ use std::path::{Path, PathBuf};
 /// Writes the pack of a house into a folder and says where.
 pub(crate) fn run(args: &PackArgs, out: &mut dyn Write) -> Result<(), Failure> {
     let house = house::load(&args.house)?;
-    let options = PackOptions { paper: args.paper.into(), margins: margins(&args.margins, house.unit)? };
+    let options = PackOptions {
+        paper: args.paper.into(),
+        margins: margins(&args.margins, house.unit)?,
+        without_guides: args.no_guides,
+    };
     let path = write(&args.house, &house, &options, &args.to)?;
     writeln!(out, "{}", path.display())?;
     Ok(())

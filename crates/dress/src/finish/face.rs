@@ -1,5 +1,5 @@
 use super::border::Border;
-use gable_plane::{P2, P3, V2};
+use gable_plane::{P2, P3, V2, V3};
 use gable_shell::{House, Piece, Role, Solved, Where};
 
 /// Openings are flattened within this, mm: what solids allow.
@@ -70,8 +70,16 @@ impl Face {
     }
 
     /// A point of the piece in the coordinates of the face.
-    fn of_piece(&self, p: P2) -> P2 {
+    pub(crate) fn of_piece(&self, p: P2) -> P2 {
         P2::new((p - self.origin).dot(&self.right), (p - self.origin).dot(&self.up))
+    }
+
+    /// Origin of the face in the house, with right, up and outwards.
+    pub(crate) fn frame_in(&self, piece: &Piece) -> (P3, [V3; 3]) {
+        let turn = &piece.house_from_piece;
+        let out = if self.faces_up { V3::z() } else { -V3::z() };
+        let axes = [V3::new(self.right.x, self.right.y, 0.0), V3::new(self.up.x, self.up.y, 0.0), out];
+        (turn * P3::new(self.origin.x, self.origin.y, self.z), axes.map(|axis| turn * axis))
     }
 
     /// A ring of the face in the coordinates of the piece, counter-clockwise there as all rings of pieces.

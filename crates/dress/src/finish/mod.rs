@@ -17,11 +17,14 @@ mod tests;
 mod tiles;
 
 pub use covered::{Covered, Tally, Unit};
+pub(crate) use face::Face;
 
+use crate::OrnamentPiece;
+use crate::ornament::footprints;
 use border::{Border, Clipped, Kept};
-use face::{Face, kind_of};
+use face::kind_of;
 use gable_measure::{Finding, Length};
-use gable_plane::{P2, ring_area};
+use gable_plane::{P2, P3, ring_area};
 use gable_shell::{Covering, Finish, House, Piece, Rates, Role, Solved};
 use hidden::Standing;
 use laid::{Laid, Slab};
@@ -31,7 +34,12 @@ use shades::{Chance, deal};
 const DUST: f64 = 0.02;
 
 /// All finishes of a house, in the order of the pieces; snow after what it lies on.
-pub(crate) fn finishes(house: &House, solved: &Solved, findings: &mut Vec<Finding>) -> Vec<Covered> {
+pub(crate) fn finishes(
+    house: &House,
+    solved: &Solved,
+    ornaments: &[OrnamentPiece],
+    findings: &mut Vec<Finding>,
+) -> Vec<Covered> {
     let mut all = Vec::new();
     if house.dressing.finishes.is_empty() {
         return all;
@@ -41,7 +49,8 @@ pub(crate) fn finishes(house: &House, solved: &Solved, findings: &mut Vec<Findin
         for number in chosen(house, piece) {
             let finish = &house.dressing.finishes[number];
             let Some(face) = Face::of(house, solved, piece) else { continue };
-            let face = face.uncovered(&standing.on(piece), piece);
+            let taken: Vec<Vec<P3>> = standing.on(piece).into_iter().chain(footprints(ornaments, index)).collect();
+            let face = face.uncovered(&taken, piece);
             if face.border.is_empty() {
                 continue;
             }

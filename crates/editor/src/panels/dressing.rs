@@ -142,8 +142,7 @@ fn sizes(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, k: usize) {
     for (key, size) in finish.covering.sizes_mut() {
         form.length(ui, (&at(key), size_name(key), change), size);
     }
-    let stuffs: Vec<(Stuff, String)> =
-        Stuff::ALL.iter().map(|s| (*s, crate::adapters::capital(s.words()))).collect();
+    let stuffs: Vec<(Stuff, String)> = Stuff::ALL.iter().map(|s| (*s, crate::adapters::capital(s.words()))).collect();
     form.choice(ui, (&at("made_of"), "Made of", change), &mut finish.stuff, &stuffs);
     form.length(ui, (&at("thickness"), "Thickness", change), &mut finish.thickness);
     let tints = tints();

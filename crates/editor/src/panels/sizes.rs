@@ -1,17 +1,24 @@
-use super::{follow, house_sizes, opening_sizes, part_sizes, side_sizes};
+use super::{dressing, follow, house_sizes, opening_sizes, part_sizes, side_sizes};
 use crate::fields::Form;
 use crate::selection::Selection;
 use crate::theme::bold;
 use egui::Ui;
+use gable_dress::Dressed;
 use gable_shell::House;
 
 /// The sizes of `what`. Changes `house`; the form tells which field did it. `next` is what is selected from then on.
-pub(crate) fn sizes(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, what: &Selection, next: &mut Selection) {
+pub(crate) fn sizes(
+    ui: &mut Ui,
+    form: &mut Form<'_>,
+    house: &mut House,
+    (what, next): (&Selection, &mut Selection),
+    dressed: Option<&Dressed>,
+) {
     if let Some(k) = what.part().and_then(|id| house.parts.iter().position(|p| p.locked && &p.id == id)) {
         locked(ui, form, house, k);
     }
     let is_open = what.part().and_then(|id| house.part(id)).is_none_or(|p| !p.locked);
-    ui.add_enabled_ui(is_open, |ui| unlocked(ui, form, house, what, next));
+    ui.add_enabled_ui(is_open, |ui| unlocked(ui, form, house, (what, next), dressed));
     follow::let_go(form, house);
 }
 
@@ -26,23 +33,32 @@ fn locked(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, k: usize) {
     });
 }
 
-fn unlocked(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, what: &Selection, next: &mut Selection) {
+fn unlocked(
+    ui: &mut Ui,
+    form: &mut Form<'_>,
+    house: &mut House,
+    (what, next): (&Selection, &mut Selection),
+    dressed: Option<&Dressed>,
+) {
     match what.clone() {
         Selection::House => house_sizes::house(ui, form, house),
         Selection::Part(id) => {
             if let Some(k) = house.parts.iter().position(|p| p.id == id) {
                 part_sizes::part(ui, form, house, k);
+                dressing::part(ui, form, house, &id, dressed);
                 part_sizes::remove(ui, form, house, k, next);
             }
         }
         Selection::Side(id, side) => {
             if let Some(k) = house.parts.iter().position(|p| p.id == id) {
                 side_sizes::side(ui, form, house, k, &side, next);
+                dressing::side(ui, form, house, (&id, &side), dressed);
             }
         }
         Selection::Opening(id, opening) => {
             if let Some(k) = house.parts.iter().position(|p| p.id == id) {
                 opening_sizes::opening(ui, form, house, k, &opening, next);
+                dressing::opening(ui, form, house, &id, &opening);
             }
         }
     }

@@ -7,6 +7,7 @@ use super::template::Template;
 use super::words::{LARGE, LEADING, PLAIN, fitted, wrapped};
 use super::{Draft, PackOptions, overall, thicknesses, title};
 use gable_drawing::{Anchor, Drawing, Item, Layer, LineRole, Text};
+use gable_dress::Dressed;
 use gable_measure::{Angle, Length};
 use gable_mesh::{Pose, View};
 use gable_plane::{P2, V2};
@@ -16,6 +17,8 @@ use gable_shell::{House, Solved};
 pub(super) struct About<'a> {
     /// The house worked out.
     pub(super) solved: &'a Solved,
+    /// What is put on it.
+    pub(super) dressed: &'a Dressed,
     /// The house as it was given.
     pub(super) house: &'a House,
     /// What was chosen.
@@ -149,7 +152,8 @@ fn picture_and_legend(flow: &mut Flow, about: &About<'_>) {
     for item in picture(about, &space) {
         flow.put(item);
     }
-    for item in legend(P2::new(split, foot + PICTURE)) {
+    let guided = about.templates.iter().any(|t| !t.guides.is_empty());
+    for item in legend(P2::new(split, foot + PICTURE), guided) {
         flow.put(item);
     }
 }
@@ -157,7 +161,7 @@ fn picture_and_legend(flow: &mut Flow, about: &About<'_>) {
 /// The house in a space on the page, as large as it fits.
 fn picture(about: &About<'_>, space: &Window) -> Vec<Item> {
     let view = View { board: false, ..View::from(Angle::degrees(32.0), Angle::degrees(24.0)) };
-    let picture = gable_mesh::picture(about.solved, Pose::Standing, &view);
+    let picture = gable_mesh::dressed_picture(about.solved, about.dressed, Pose::Standing, &view);
     let room = space.size();
     let scale = (room.x / picture.width).min(room.y / picture.height);
     if !scale.is_finite() {
@@ -168,7 +172,7 @@ fn picture(about: &About<'_>, space: &Window) -> Vec<Item> {
 }
 
 /// What lines and signs mean, from an upper left corner down.
-fn legend(corner: P2) -> Vec<Item> {
+fn legend(corner: P2, guided: bool) -> Vec<Item> {
     let mut sheet = Drawing::new(0.0, 0.0);
     let lines = [
         (LineRole::Edge, "cut here"),
@@ -177,12 +181,13 @@ fn legend(corner: P2) -> Vec<Item> {
         (LineRole::Centre, "an edge with the same letter stands here"),
         (LineRole::Neighbour, "two sheets join: cut the paper"),
         (LineRole::Thin, "bars, marks, arrows, pointers"),
+        (LineRole::Fine, "guide of tiles, bricks or boards"),
     ];
     let mut y = corner.y - LARGE;
     let heading = Text { bold: true, ..Text::note(P2::new(corner.x, y), LARGE, Anchor::Start, "What the lines mean") };
     sheet.push(heading);
     y -= 8.0;
-    for (role, meaning) in lines {
+    for (role, meaning) in lines.into_iter().filter(|(role, _)| guided || *role != LineRole::Fine) {
         let at = P2::new(corner.x, y);
         sheet.line(Layer::Notes, role, at, at + V2::new(SPECIMEN, 0.0));
         sheet.push(Text::note(at + V2::new(SPECIMEN + 4.0, -PLAIN / 2.0), PLAIN, Anchor::Start, meaning));

@@ -30,6 +30,7 @@ pub(super) struct Lying<'a> {
     back: Vec<P2>,
     openings: Vec<(Contour, Mode)>,
     stands: Vec<StandMark>,
+    guides: Vec<[P2; 2]>,
     up: V2,
 }
 
@@ -56,6 +57,7 @@ impl<'a> Lying<'a> {
             stands: (template.stands.iter())
                 .map(|s| StandMark { ends: s.ends.map(|p| map(&p)), letters: s.letters.clone() })
                 .collect(),
+            guides: template.guides.iter().map(|line| line.map(|p| map(&p))).collect(),
             up: if turned { -V2::x() } else { V2::y() },
         }
     }
@@ -139,6 +141,8 @@ impl<'a> Lying<'a> {
         let stand = |s: &StandMark| Stroke::polyline(Layer::Guide, LineRole::Centre, &s.ends);
         let on_cut = |s: &&StandMark| on_rim(&s.ends, &self.outline) || self.hole_at(&s.ends).is_some();
         strokes.extend(self.stands.iter().filter(|s| !on_cut(s)).map(stand));
+        let guides = self.guides.iter().map(|line| Stroke::polyline(Layer::Guide, LineRole::Fine, line));
+        let strokes: Vec<Stroke> = guides.chain(strokes).collect();
         strokes.iter().flat_map(|s| window.clip(s)).map(Item::from).collect()
     }
 

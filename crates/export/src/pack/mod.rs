@@ -32,6 +32,8 @@ pub struct PackOptions {
     pub paper: Paper,
     /// What the printer cannot reach.
     pub margins: Margins,
+    /// Whether the guides of finishes (courses, joints, boards) are left out.
+    pub without_guides: bool,
 }
 
 impl PackOptions {
@@ -100,12 +102,15 @@ pub fn pack(solved: &Solved, house: &House, options: &PackOptions) -> Result<Vec
         return Err(PackError::Blocking(blocking));
     }
     let sheets = [Sheet::new(options, false)?, Sheet::new(options, true)?];
-    let templates: Vec<Template> = solved.groups.iter().filter_map(|g| Template::of_group(solved, g)).collect();
+    let dressed = gable_dress::dress(house, solved);
+    let templates = solved.groups.iter().filter_map(|g| Template::of_group(solved, g));
+    let templates: Vec<Template> =
+        templates.map(|t| if options.without_guides { t } else { t.with_guides(solved, &dressed) }).collect();
     if templates.is_empty() {
         return Err(PackError::NoPieces);
     }
     let mut drafts = patterns(&templates, &sheets)?;
-    let about = cover::About { solved, house, options, templates: &templates };
+    let about = cover::About { solved, house, dressed: &dressed, options, templates: &templates };
     let mut all = cover::pages(&about, &sheets[0], &drafts);
     all.append(&mut drafts);
     Ok(finished(all, &stamp(solved, house)))

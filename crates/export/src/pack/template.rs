@@ -2,7 +2,8 @@
 //! the lower left corner of the box round it at the origin.
 
 use super::stand::{Stand, StandMark, merged};
-use super::view::View;
+use super::view::{View, seen_from_outside};
+use gable_dress::Dressed;
 use gable_measure::Angle;
 use gable_plane::{Contour, P2, V2, bounds};
 use gable_shell::{EdgeKind, Group, JointEnd, Mode, Piece, Role, Solved};
@@ -33,6 +34,10 @@ pub(super) struct Template {
     pub(super) openings: Vec<(Contour, Mode)>,
     /// Width and height of the box round both outlines.
     pub(super) size: V2,
+    /// Courses, joints and boards of the finish of the first piece.
+    pub(super) guides: Vec<[P2; 2]>,
+    /// The first piece, as an index into [`Solved::pieces`], and where the corner of the box lies in its view.
+    first: (usize, P2),
 }
 
 /// What is written along an edge.
@@ -76,7 +81,19 @@ impl Template {
         let (first, _) = views.first()?;
         let cuts: Vec<Cut<'_>> = views.iter().map(|(view, start)| Cut::new(solved, first, view, *start)).collect();
         let count = count(group.same().count(), group.turned_over().count());
-        Some(Self::assemble(solved, group.number, first.clone(), &cuts, count))
+        let index = group.members.first()?.piece;
+        let template = Self::assemble(solved, group.number, first.clone(), &cuts, count);
+        Some(Self { first: (index, template.first.1), ..template })
+    }
+
+    /// The same with the guides of what covers the first of its pieces.
+    pub(super) fn with_guides(mut self, solved: &Solved, dressed: &Dressed) -> Self {
+        let (index, low) = self.first;
+        let Some(piece) = solved.pieces.get(index) else { return self };
+        let covers = dressed.finishes.iter().filter(|c| c.piece == index);
+        let seen = |p: P2| seen_from_outside(piece, p) - low.coords;
+        self.guides = covers.flat_map(|c| &c.guides).map(|line| line.map(seen)).collect();
+        self
     }
 
     fn assemble(solved: &Solved, number: usize, view: View<'_>, members: &[Cut<'_>], count: String) -> Self {
@@ -108,6 +125,8 @@ impl Template {
             stands: merged(&stands).into_iter().map(stand).collect(),
             openings: view.openings.iter().map(|(c, mode)| (c.mapped(false, |p| at(&p)), *mode)).collect(),
             size: high - low,
+            guides: Vec::new(),
+            first: (0, low),
         }
     }
 }

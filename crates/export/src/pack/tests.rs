@@ -94,7 +94,7 @@ fn everything_stays_inside_the_margins() {
     let margins = Margins { left: Length::mm_of(12.0), ..Margins::default() };
     for (paper, scale) in [(Paper::A4, 1.0), (Paper::Letter, 2.5), (Paper::A4AndLetter, 2.0)] {
         let (house, solved) = gable_box(scale);
-        for page in pack(&solved, &house, &PackOptions { paper, margins }).unwrap() {
+        for page in pack(&solved, &house, &PackOptions { paper, margins, ..PackOptions::default() }).unwrap() {
             let (w, h) = (page.drawing.width, page.drawing.height);
             let edge = if w < h { (12.0, 6.35, 6.7, 6.35) } else { (6.7, 6.7, 12.0, 12.0) };
             for item in &page.drawing.items {

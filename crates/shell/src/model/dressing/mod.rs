@@ -10,6 +10,24 @@ pub use finish::{Faces, Finish, Rates, Share, Where};
 pub use ornament::{Ornament, OrnamentKind, Style};
 pub use stuff::{Stuff, Tint};
 
+use crate::{House, PartId, SideId};
+
+impl House {
+    /// Takes away finishes and ornaments of parts, sides and openings that are no longer there.
+    pub fn drop_lost_dressing(&mut self) {
+        let Self { parts, dressing, .. } = self;
+        let part = |id: &PartId| parts.iter().find(|p| &p.id == id);
+        let has_side = |id: &PartId, side: &Option<SideId>| {
+            part(id).is_some_and(|p| side.as_ref().is_none_or(|own| p.sides.iter().any(|s| &s.id == own)))
+        };
+        dressing.finishes.retain(|f| f.faces.part.as_ref().is_none_or(|id| has_side(id, &f.faces.side)));
+        dressing.ornaments.retain(|o| {
+            let has_opening = |own| part(&o.part).is_some_and(|p| p.openings.iter().any(|k| &k.id == own));
+            has_side(&o.part, &o.side) && o.opening.as_ref().is_none_or(has_opening)
+        });
+    }
+}
+
 /// Everything that is put onto or beside the house.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Dressing {

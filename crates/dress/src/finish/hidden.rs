@@ -1,4 +1,5 @@
 use super::face::kind_of;
+use crate::OrnamentPiece;
 use gable_plane::{P3, V3};
 use gable_shell::{Joint, JointEnd, Piece, Role, Solved, Where};
 
@@ -6,14 +7,14 @@ use gable_shell::{Joint, JointEnd, Piece, Role, Solved, Where};
 const BEYOND: f64 = 0.2;
 
 /// What stands on faces: the pieces and the icing of each part, cut by a plane just outside a face.
-pub(super) struct Standing<'a> {
+pub(crate) struct Standing<'a> {
     solved: &'a Solved,
     /// Lowest and highest corner of each part's box.
     boxes: Vec<(V3, V3)>,
 }
 
 impl<'a> Standing<'a> {
-    pub(super) fn new(solved: &'a Solved) -> Self {
+    pub(crate) fn new(solved: &'a Solved) -> Self {
         let none = (V3::repeat(f64::INFINITY), V3::repeat(f64::NEG_INFINITY));
         let grown = |(low, high): (V3, V3), p: P3| (low.inf(&p.coords), high.sup(&p.coords));
         let boxed = |part: &gable_shell::SolvedPart| {
@@ -25,10 +26,8 @@ impl<'a> Standing<'a> {
 
     /// Areas in the house that other parts take up on the outside of a piece, each convex: the walls of a part together,
     /// its other pieces one by one.
-    pub(super) fn on(&self, piece: &Piece) -> Vec<Vec<P3>> {
-        let (z, out) = if piece.reference_is_outside() { (0.0, -1.0) } else { (piece.thickness.mm(), 1.0) };
-        let at = P3::new(0.0, 0.0, z + out * (self.solved.gap.mm() + BEYOND));
-        let cut = Cut { at: piece.house_from_piece * at, normal: piece.house_from_piece * V3::new(0.0, 0.0, out) };
+    pub(crate) fn on(&self, piece: &Piece) -> Vec<Vec<P3>> {
+        let cut = Cut::above(piece, self.solved.gap.mm() + BEYOND);
         let own = corners(piece);
         let near = |k: &usize| {
             let (low, high) = self.boxes[*k];
@@ -64,6 +63,14 @@ impl<'a> Standing<'a> {
     }
 }
 
+/// Areas that ornaments take up on the outside of a piece, each convex, in the house.
+pub(super) fn under_ornaments(piece: &Piece, index: usize, ornaments: &[OrnamentPiece]) -> Vec<Vec<P3>> {
+    let cut = Cut::above(piece, BEYOND);
+    let solids = ornaments.iter().filter(|o| o.host == index).flat_map(OrnamentPiece::solids);
+    let areas = solids.map(|solid| solid.face_edges().filter_map(|[a, b]| cut.of_edge(a, b)).collect::<Vec<P3>>());
+    areas.filter(|a| a.len() >= 3).collect()
+}
+
 /// Corners of both faces of a piece, in the house.
 fn corners(piece: &Piece) -> (Vec<P3>, Vec<P3>) {
     let lift =
@@ -86,6 +93,13 @@ struct Cut {
 }
 
 impl Cut {
+    /// A plane so far outside the face of a piece.
+    fn above(piece: &Piece, distance: f64) -> Self {
+        let (z, out) = if piece.reference_is_outside() { (0.0, -1.0) } else { (piece.thickness.mm(), 1.0) };
+        let at = P3::new(0.0, 0.0, z + out * distance);
+        Self { at: piece.house_from_piece * at, normal: piece.house_from_piece * V3::new(0.0, 0.0, out) }
+    }
+
     fn height(&self, p: &P3) -> f64 {
         (p - self.at).dot(&self.normal)
     }

@@ -18,15 +18,15 @@ mod tiles;
 
 pub use covered::{Covered, Tally, Unit};
 pub(crate) use face::Face;
+pub(crate) use hidden::Standing;
 
 use crate::OrnamentPiece;
-use crate::ornament::footprints;
 use border::{Border, Clipped, Kept};
 use face::kind_of;
 use gable_measure::{Finding, Length};
 use gable_plane::{P2, P3, ring_area};
 use gable_shell::{Covering, Finish, House, Piece, Rates, Role, Solved};
-use hidden::Standing;
+use hidden::under_ornaments;
 use laid::{Laid, Slab};
 use shades::{Chance, deal};
 
@@ -49,17 +49,18 @@ pub(crate) fn finishes(
         for number in chosen(house, piece) {
             let finish = &house.dressing.finishes[number];
             let Some(face) = Face::of(house, solved, piece) else { continue };
-            let taken: Vec<Vec<P3>> = standing.on(piece).into_iter().chain(footprints(ornaments, index)).collect();
+            let taken: Vec<Vec<P3>> =
+                standing.on(piece).into_iter().chain(under_ornaments(piece, index, ornaments)).collect();
             let face = face.uncovered(&taken, piece);
             if face.border.is_empty() {
                 continue;
             }
             let covered = cover(finish, face, piece, &house.dressing.rates);
             let covered = Covered { piece: index, finish: number, ..covered };
-            narrow::remark(&covered, piece, solved.unit, findings);
             all.push(covered);
         }
     }
+    narrow::remark(&all, &solved.pieces, solved.unit, findings);
     all
 }
 

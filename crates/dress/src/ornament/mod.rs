@@ -10,9 +10,8 @@ mod window;
 
 pub use piece::OrnamentPiece;
 
-use crate::finish::Face;
+use crate::finish::{Face, Standing};
 use gable_measure::Finding;
-use gable_plane::P3;
 use gable_shell::{House, JointEnd, Opening, Ornament, OrnamentKind, Part, Piece, PieceOpening, Role, Solved};
 use piece::Bench;
 use window::Hole;
@@ -30,14 +29,6 @@ pub(crate) fn ornaments(house: &House, solved: &Solved, findings: &mut Vec<Findi
     }
     clash::remark(&all, solved, findings);
     all
-}
-
-/// Where ornaments stand on a piece, each area convex, in the house; they are stuck on biscuit, not on a finish.
-pub(crate) fn footprints(ornaments: &[OrnamentPiece], piece: usize) -> impl Iterator<Item = Vec<P3>> {
-    let own = ornaments.iter().filter(move |o| o.host == piece);
-    own.flat_map(|o| {
-        o.parts.iter().map(|ring| ring.iter().map(|p| o.house_from_piece * P3::new(p.x, p.y, 0.0)).collect())
-    })
 }
 
 type Numbered<'a> = (usize, &'a Ornament);
@@ -102,7 +93,8 @@ fn at_part(house: &House, solved: &Solved, part: &Part, (index, ornament): Numbe
         let bench = bench(index, ornament, 0, names);
         let of_part = |end: &JointEnd| matches!(end, JointEnd::Piece(k) if solved.pieces.get(*k).is_some_and(|p| p.part == part.id));
         let joints = solved.joints.iter().filter(|j| roof::takes_cap(j, ornament.kind) && j.ends.iter().all(of_part));
-        all.extend(joints.flat_map(|j| roof::caps(&bench, solved, j)));
+        let standing = Standing::new(solved);
+        all.extend(joints.flat_map(|j| roof::caps(&bench, solved, &standing, j)));
         return;
     }
     for (host, piece) in own {

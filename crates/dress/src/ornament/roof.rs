@@ -1,7 +1,8 @@
 //! Ornaments along the edges of slopes.
 
 use super::piece::{Bench, OrnamentPiece, placed, rectangle};
-use gable_plane::{P2, P3, V2, V3, ring_centroid};
+use crate::finish::Standing;
+use gable_plane::{ClipLine, ConvexPolygon, P2, P3, Rigid, V2, V3, ring_centroid};
 use gable_shell::{EdgeKind, Joint, JointEnd, JointKind, OrnamentKind, Piece, Solved};
 
 /// Edges that rise less than this are level (sine).
@@ -10,6 +11,8 @@ const LEVEL: f64 = 0.02;
 const SHORT: f64 = 12.0;
 /// What is left between two strips at a ridge, on each side, mm.
 const HAIR: f64 = 0.2;
+/// What is left between a strip and what stands in its way, mm.
+const ROOM: f64 = 0.5;
 /// Points of one scallop.
 const STEPS: usize = 8;
 
@@ -104,45 +107,78 @@ impl Board {
     }
 }
 
-/// Strips on both sides of the ridges or hips of a part.
-pub(super) fn caps(bench: &Bench<'_>, solved: &Solved, joint: &Joint) -> Vec<OrnamentPiece> {
-    let half = joint.dihedral.rad() / 2.0;
+/// Strips on both sides of a ridge or hip, broken where other parts stand.
+pub(super) fn caps(bench: &Bench<'_>, solved: &Solved, standing: &Standing<'_>, joint: &Joint) -> Vec<OrnamentPiece> {
     let ends = joint.ends.iter().filter_map(|end| if let JointEnd::Piece(k) = end { Some(*k) } else { None });
-    let strip = |(n, k): (usize, usize)| {
-        let piece = solved.pieces.get(k)?;
+    let mut found = Vec::new();
+    for (k, side) in ends.zip(["a", "b"]) {
+        let Some(piece) = solved.pieces.get(k) else { continue };
+        let Some(strip) = Strip::new(piece, joint, bench.ornament.size.mm()) else { continue };
+        for (n, (from, to)) in strip.free(&standing.on(piece)).into_iter().enumerate() {
+            let outline = rectangle(P2::new(from, strip.low), P2::new(to, strip.high));
+            let what = format!("{}-{side}{}", joint.letter.to_lowercase(), n + 1);
+            found.push(OrnamentPiece { host: k, ..bench.plate(&what, outline, strip.place) });
+        }
+    }
+    found
+}
+
+/// A strip on the upper face of a slope: x along the joint, y down the slope.
+struct Strip {
+    place: Rigid,
+    length: f64,
+    low: f64,
+    high: f64,
+}
+
+impl Strip {
+    fn new(piece: &Piece, joint: &Joint, width: f64) -> Option<Self> {
         let [a, b] = joint.line.map(|p| piece.house_from_piece.inverse_transform_point(&p).xy());
-        let along = (b - a).try_normalize(1e-9).filter(|_| (b - a).norm() > SHORT)?;
-        let middle = ring_centroid(&piece.outline);
         // x along the joint so that the piece lies to the left: then y points into the piece.
-        let (a, along) = if along.perp(&(middle - a)) > 0.0 { (a, along) } else { (b, -along) };
-        let inward = V2::new(-along.y, along.x);
+        let (a, b) = if (b - a).perp(&(ring_centroid(&piece.outline) - a)) > 0.0 { (a, b) } else { (b, a) };
+        let length = (b - a).norm();
+        let along = (b - a).try_normalize(1e-9).filter(|_| length > SHORT)?;
         // The upper faces meet this far beyond the line in which the lower ones do.
-        let beyond = piece.thickness.mm() / half.tan();
-        let low = HAIR - beyond;
-        let outline = rectangle(
-            P2::new(0.0, low),
-            P2::new((b_of(joint, piece) - a).norm(), low + bench.ornament.size.mm() + beyond),
-        );
+        let beyond = piece.thickness.mm() / (joint.dihedral.rad() / 2.0).tan();
         let turn = &piece.house_from_piece;
         let at = turn * P3::new(a.x, a.y, piece.thickness.mm());
-        let place = placed(at, turn * V3::new(along.x, along.y, 0.0), turn * V3::new(inward.x, inward.y, 0.0));
-        let side = ["a", "b"][n % 2];
-        Some(OrnamentPiece {
-            host: k,
-            ..bench.plate(&format!("{}-{side}", joint.letter.to_lowercase()), outline, place)
-        })
-    };
-    ends.enumerate().filter_map(strip).collect()
+        let (x, y) = (V3::new(along.x, along.y, 0.0), V3::new(-along.y, along.x, 0.0));
+        Some(Self { place: placed(at, turn * x, turn * y), length, low: HAIR - beyond, high: HAIR + width })
+    }
+
+    /// The stretches along it that no area, given in the house, reaches into.
+    fn free(&self, areas: &[Vec<P3>]) -> Vec<(f64, f64)> {
+        let mut taken: Vec<(f64, f64)> = Vec::new();
+        for area in areas {
+            let flat: Vec<P2> = area.iter().map(|p| self.place.inverse_transform_point(p).xy()).collect();
+            let hull = ConvexPolygon { corners: gable_plane::convex_hull(&flat), labels: Vec::new() };
+            let lines = [(V2::y(), self.high), (-V2::y(), -self.low)];
+            let within = lines.iter().try_fold(labelled(hull), |polygon, (normal, offset)| {
+                polygon.clip(&ClipLine { normal: *normal, offset: *offset, label: () })
+            });
+            if let Some((low, high)) = within.and_then(|p| gable_plane::bounds(&p.corners)) {
+                taken.push((low.x - ROOM, high.x + ROOM));
+            }
+        }
+        taken.sort_by(|a, b| a.0.total_cmp(&b.0));
+        let (mut from, mut free) = (0.0, Vec::new());
+        for (low, high) in taken.into_iter().chain([(self.length, self.length)]) {
+            let low = low.min(self.length);
+            if low - from > SHORT {
+                free.push((from, low));
+            }
+            from = high.max(from);
+        }
+        free
+    }
+}
+
+fn labelled(polygon: ConvexPolygon<()>) -> ConvexPolygon<()> {
+    ConvexPolygon { labels: vec![(); polygon.corners.len()], corners: polygon.corners }
 }
 
 /// Whether a joint takes caps of a kind.
 pub(super) fn takes_cap(joint: &Joint, kind: OrnamentKind) -> bool {
     let wanted = if kind == OrnamentKind::RidgeCap { JointKind::Ridge } else { JointKind::Hip };
     joint.kind == wanted
-}
-
-fn b_of(joint: &Joint, piece: &Piece) -> P2 {
-    let [a, b] = joint.line.map(|p| piece.house_from_piece.inverse_transform_point(&p).xy());
-    let middle = ring_centroid(&piece.outline);
-    if (b - a).perp(&(middle - a)) > 0.0 { b } else { a }
 }

@@ -1,5 +1,5 @@
 use super::*;
-use gable_plane::{P2, ring_area};
+use gable_plane::{P2, P3, ring_area};
 use gable_shell::{Ornament, PartId, demo, solve};
 
 fn dressed(name: &str, kinds: &[(OrnamentKind, &str)]) -> (House, Solved, Vec<OrnamentPiece>, Vec<Finding>) {

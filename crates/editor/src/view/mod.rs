@@ -312,6 +312,7 @@ impl View {
             pose,
             chosen,
             icing: self.icing && self.fold > 0.999,
+            standing: self.fold > 0.999,
             camera: self.camera,
             theme,
         }

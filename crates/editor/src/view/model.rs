@@ -1,6 +1,6 @@
 use super::parts::coloured;
 use gable_dress::Dressed;
-use gable_mesh::{PieceSolid, Surface, Token, relief_of, solid_of};
+use gable_mesh::{PieceSolid, Surface, Token, ornament_of, relief_of, solid_of};
 use gable_plane::{P3, Rigid, V3};
 use gable_shell::Solved;
 use std::collections::BTreeMap;
@@ -14,6 +14,8 @@ pub(crate) struct Model {
     pub(crate) bodies: Vec<Body>,
     /// What stands out from each piece, in piece coordinates, ready for the graphics card; none on bare pieces.
     pub(crate) relief: Vec<Option<Arc<CpuMesh>>>,
+    /// All ornaments, in the house; none where there are none.
+    pub(crate) ornaments: Option<Arc<CpuMesh>>,
     /// Icing of all joints, in the house.
     pub(crate) icing: Vec<[P3; 3]>,
 }
@@ -32,10 +34,12 @@ pub(crate) struct Body {
 impl Model {
     /// The triangles of a solved house.
     pub(crate) fn of(solved: &Solved, dressed: &Dressed) -> Self {
+        let stuck: Vec<_> = dressed.ornaments.iter().flat_map(ornament_of).collect();
+        let ornaments = (!stuck.is_empty()).then(|| Arc::new(coloured(stuck)));
         let bodies = solved.pieces.iter().map(|p| Body::of(&solid_of(p), Token::of_role(&p.role))).collect();
         let solids = solved.joints.iter().flat_map(|joint| &joint.icing);
         let faces = solids.flat_map(|solid| solid.faces()).flat_map(|face| fan(&face.corners));
-        Self { bodies, relief: relief(solved, dressed), icing: faces.collect() }
+        Self { bodies, relief: relief(solved, dressed), ornaments, icing: faces.collect() }
     }
 
     /// What a picture of a pose must show: corners of all bodies and of the board under them.

@@ -17,6 +17,8 @@ pub(crate) struct Scene {
     pub(crate) chosen: Vec<bool>,
     /// Whether icing is shown.
     pub(crate) icing: bool,
+    /// Whether the house stands, so that ornaments are shown.
+    pub(crate) standing: bool,
     /// Where the picture is taken from.
     pub(crate) camera: Camera,
     /// Light or dark.

@@ -51,6 +51,7 @@ struct Stage {
     /// What stands out from pieces, with their numbers.
     relief: Vec<(usize, Lit)>,
     edges: Vec<Gm<InstancedMesh, ColorMaterial>>,
+    ornaments: Option<Lit>,
     icing: Option<Lit>,
     board: Option<Lit>,
 }
@@ -68,6 +69,7 @@ impl Stage {
             bodies: Vec::new(),
             relief: Vec::new(),
             edges: Vec::new(),
+            ornaments: None,
             icing: None,
             board: None,
         }
@@ -92,11 +94,12 @@ impl Stage {
         let target = RenderTarget::screen(&self.context, info.screen_size_px[0], info.screen_size_px[1]);
         target.clear_partially(scissor, ClearState::depth(1.0));
         let lights: [&dyn Light; 3] = [&self.ambient, &self.sun, &self.window];
-        target.render_partially(scissor, camera(viewport, scene), self.objects(scene.icing), &lights);
+        target.render_partially(scissor, camera(viewport, scene), self.objects(scene), &lights);
     }
 
-    fn objects(&self, icing: bool) -> Vec<&dyn Object> {
-        let icing = self.icing.iter().filter(|_| icing);
+    fn objects(&self, scene: &Scene) -> Vec<&dyn Object> {
+        let icing = self.icing.iter().filter(|_| scene.icing);
+        let icing = icing.chain(self.ornaments.iter().filter(|_| scene.standing));
         let relief = self.relief.iter().map(|(_, part)| part);
         let lit = self.bodies.iter().chain(relief).chain(&self.board).chain(icing).map(|o| o as &dyn Object);
         lit.chain(self.edges.iter().map(|e| e as &dyn Object)).collect()
@@ -110,6 +113,7 @@ impl Stage {
             let relief = scene.model.relief.iter().enumerate();
             let relief = relief.filter_map(|(k, mesh)| Some((k, relief_part(&self.context, mesh.as_deref()?))));
             self.relief = relief.collect();
+            self.ornaments = scene.model.ornaments.as_deref().map(|mesh| relief_part(&self.context, mesh));
             self.icing = icing_part(&self.context, &scene.model.icing, scene.theme);
         }
         let same = self.posed.as_ref().is_some_and(|old| {

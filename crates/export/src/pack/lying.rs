@@ -6,7 +6,8 @@ use super::label::{Block, Places, visible};
 use super::stand::{StandMark, on_rim};
 use super::template::{EdgeMark, Template};
 use super::words::{HEADING, PLAIN, SMALLEST};
-use gable_drawing::{Item, Layer, LineRole, Stroke};
+use crate::fonts::text_width;
+use gable_drawing::{Anchor, Fill, Item, Layer, LineRole, Shade, Stroke, Text};
 use gable_plane::{Contour, P2, V2, bounds};
 use gable_shell::Mode;
 
@@ -31,6 +32,7 @@ pub(super) struct Lying<'a> {
     openings: Vec<(Contour, Mode)>,
     stands: Vec<StandMark>,
     guides: Vec<[P2; 2]>,
+    pressed: Vec<[P2; 2]>,
     up: V2,
 }
 
@@ -57,6 +59,7 @@ impl<'a> Lying<'a> {
             stands: (template.stands.iter())
                 .map(|s| StandMark { ends: s.ends.map(|p| map(&p)), letters: s.letters.clone() })
                 .collect(),
+            pressed: template.pressed.iter().map(|line| line.map(|p| map(&p))).collect(),
             guides: template.guides.iter().map(|line| line.map(|p| map(&p))).collect(),
             up: if turned { -V2::x() } else { V2::y() },
         }
@@ -79,6 +82,7 @@ impl<'a> Lying<'a> {
         let all = places.outside.iter().flat_map(Ground::kept_free);
         let (low, high) = bounds(all).unwrap_or((P2::origin(), P2::from(self.size)));
         items.iter_mut().for_each(|item| shift(item, -low.coords));
+        let items = cleared(items);
         let art = Art { items, size: high - low };
         if is_full { art } else { self.with_name_beneath(art) }
     }
@@ -126,7 +130,7 @@ impl<'a> Lying<'a> {
                 ground_free_of_piece(&number, window, &self.outline).map(|low| number.draw(low)).into_iter().flatten(),
             );
         }
-        items
+        cleared(items)
     }
 
     fn lines(&self, window: &Window) -> Vec<Item> {
@@ -141,6 +145,7 @@ impl<'a> Lying<'a> {
         let stand = |s: &StandMark| Stroke::polyline(Layer::Guide, LineRole::Centre, &s.ends);
         let on_cut = |s: &&StandMark| on_rim(&s.ends, &self.outline) || self.hole_at(&s.ends).is_some();
         strokes.extend(self.stands.iter().filter(|s| !on_cut(s)).map(stand));
+        strokes.extend(self.pressed.iter().map(|line| Stroke::polyline(Layer::Guide, LineRole::Pressed, line)));
         let guides = self.guides.iter().map(|line| Stroke::polyline(Layer::Guide, LineRole::Fine, line));
         let strokes: Vec<Stroke> = guides.chain(strokes).collect();
         strokes.iter().flat_map(|s| window.clip(s)).map(Item::from).collect()
@@ -235,4 +240,37 @@ pub(super) fn shift(item: &mut Item, by: V2) {
             }
         }
     }
+}
+/// Guides first, then a clear patch under each text, then everything else.
+fn cleared(items: Vec<Item>) -> Vec<Item> {
+    let is_guide = |item: &Item| matches!(item, Item::Stroke(s) if s.role == LineRole::Fine);
+    let (mut guides, rest): (Vec<Item>, Vec<Item>) = items.into_iter().partition(is_guide);
+    if guides.is_empty() {
+        return rest;
+    }
+    let patches = rest.iter().filter_map(|item| if let Item::Text(text) = item { Some(patch(text)) } else { None });
+    let patches: Vec<Item> = patches.map(Item::from).collect();
+    guides.extend(patches);
+    guides.extend(rest);
+    guides
+}
+
+/// White paper under a line of text.
+fn patch(text: &Text) -> Fill {
+    let width = text_width(&text.text, text.height, text.bold);
+    let from = match text.anchor {
+        Anchor::Start => 0.0,
+        Anchor::Middle => -width / 2.0,
+        Anchor::End => -width,
+    };
+    let (sin, cos) = text.turn.sin_cos();
+    let (rim, drop) = (0.25 * text.height, 0.45 * text.height);
+    let corners = [
+        (from - rim, -drop),
+        (from + width + rim, -drop),
+        (from + width + rim, text.height + rim),
+        (from - rim, text.height + rim),
+    ];
+    let ring = corners.map(|(x, y)| text.at + V2::new(x * cos - y * sin, x * sin + y * cos)).to_vec();
+    Fill { layer: Layer::Guide, shade: Shade::Paper, rings: vec![ring] }
 }

@@ -5,6 +5,7 @@ mod cover;
 mod ground;
 mod label;
 mod lying;
+mod ornaments;
 mod place;
 mod runs;
 mod sheet;
@@ -104,11 +105,13 @@ pub fn pack(solved: &Solved, house: &House, options: &PackOptions) -> Result<Vec
     let sheets = [Sheet::new(options, false)?, Sheet::new(options, true)?];
     let dressed = gable_dress::dress(house, solved);
     let templates = solved.groups.iter().filter_map(|g| Template::of_group(solved, g));
-    let templates: Vec<Template> =
+    let mut templates: Vec<Template> =
         templates.map(|t| if options.without_guides { t } else { t.with_guides(solved, &dressed) }).collect();
     if templates.is_empty() {
         return Err(PackError::NoPieces);
     }
+    let next = templates.iter().map(|t| t.number + 1).max().unwrap_or(1);
+    templates.extend(ornaments::templates(&dressed, solved.unit, next));
     let mut drafts = patterns(&templates, &sheets)?;
     let about = cover::About { solved, house, dressed: &dressed, options, templates: &templates };
     let mut all = cover::pages(&about, &sheets[0], &drafts);

@@ -36,6 +36,8 @@ pub(super) struct Template {
     pub(super) size: V2,
     /// Courses, joints and boards of the finish of the first piece.
     pub(super) guides: Vec<[P2; 2]>,
+    /// Lines to press into an ornament.
+    pub(super) pressed: Vec<[P2; 2]>,
     /// The first piece, as an index into [`Solved::pieces`], and where the corner of the box lies in its view.
     first: (usize, P2),
 }
@@ -86,6 +88,27 @@ impl Template {
         Some(Self { first: (index, template.first.1), ..template })
     }
 
+    /// A straight-cut outline and nothing else yet.
+    pub(super) fn plain(number: usize, outline: Vec<P2>, size: V2) -> Self {
+        Self {
+            number,
+            name: String::new(),
+            count: String::new(),
+            face: "",
+            dough: String::new(),
+            dough_name: String::new(),
+            back: outline.clone(),
+            outline,
+            edges: Vec::new(),
+            stands: Vec::new(),
+            openings: Vec::new(),
+            size,
+            guides: Vec::new(),
+            pressed: Vec::new(),
+            first: (0, P2::origin()),
+        }
+    }
+
     /// The same with the guides of what covers the first of its pieces.
     pub(super) fn with_guides(mut self, solved: &Solved, dressed: &Dressed) -> Self {
         let (index, low) = self.first;
@@ -126,6 +149,7 @@ impl Template {
             openings: view.openings.iter().map(|(c, mode)| (c.mapped(false, |p| at(&p)), *mode)).collect(),
             size: high - low,
             guides: Vec::new(),
+            pressed: Vec::new(),
             first: (0, low),
         }
     }

@@ -47,6 +47,9 @@ pub fn dressed_picture_of(solved: &Solved, dressed: &Dressed, poses: &[Rigid], f
             thing.decals.extend(decals(covered, pose, &camera));
         }
     }
+    if finished {
+        things.extend(dressed.ornaments.iter().map(|ornament| Thing::ornament(ornament, &camera)));
+    }
     let eye = Eye { to_eye: camera.to_eye, axes: camera.axes() };
     let whole = |(k, thing): (usize, &Thing)| Sprite::whole(k, thing.solids.clone(), thing.soft, &eye);
     let sprites = things.iter().enumerate().map(whole).collect();

@@ -3,9 +3,11 @@ use super::decal::Decal;
 use super::facet::{Facet, Kind, facets};
 use crate::chunk::chunk_solids;
 use crate::order::middle;
+use crate::ornament::{as_piece, darker, pressed_strips};
 use crate::region::{Region, distance};
 use gable_drawing::{LineRole, Shade};
-use gable_plane::{Face, HalfSpace, P3, Rigid, Solid, V3};
+use gable_dress::OrnamentPiece;
+use gable_plane::{Face, HalfSpace, P2, P3, Rigid, Solid, V3};
 use gable_shell::{Mode, Piece};
 
 /// How far chords may be off arcs in a picture at full size, mm.
@@ -61,6 +63,31 @@ impl Thing {
             decals: Vec::new(),
             soft: false,
         }
+    }
+
+    /// An ornament where the finished house has it.
+    pub(crate) fn ornament(ornament: &OrnamentPiece, camera: &Camera) -> Self {
+        let place = &ornament.house_from_piece;
+        let mut thing = Self::piece(&as_piece(ornament), place, false, camera);
+        let coloured = |shade: Shade, rgb: [u8; 3]| match shade {
+            Shade::Biscuit { light } => Shade::Coloured { rgb, light },
+            other => other,
+        };
+        for facet in thing.facets.iter_mut().chain(&mut thing.coarse) {
+            facet.shade = coloured(facet.shade, ornament.tint.rgb());
+            // Ornaments are small: thick lines would hide them.
+            for role in facet.roles.iter_mut().flatten().flatten() {
+                *role = LineRole::Thin;
+            }
+        }
+        let out = place * V3::z();
+        if camera.sees(&out) {
+            let shade = Shade::Coloured { rgb: darker(ornament.tint.rgb()), light: camera.light(&out) };
+            let lift = |p: P2| place * P3::new(p.x, p.y, ornament.thickness.mm());
+            let strips = pressed_strips(ornament);
+            thing.decals = strips.map(|s| Decal { rings: vec![s.map(lift).to_vec()], shade, lined: false }).collect();
+        }
+        thing
     }
 
     /// The icing of one joint: white, with thin lines where it ends or turns.

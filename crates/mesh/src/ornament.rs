@@ -1,0 +1,65 @@
+use crate::solid::solid_of;
+use gable_dress::OrnamentPiece;
+use gable_plane::{Contour, P2, P3, V2};
+use gable_shell::{DoughId, EdgeKind, Mode, OpeningId, PartId, Piece, PieceId, PieceOpening, Role, SideId, Tier};
+
+/// Width of a pressed line as it is shown, mm.
+const LINE: f64 = 0.45;
+/// How far above its face it is shown, mm.
+const ABOVE: f64 = 0.12;
+
+/// An ornament as a piece, for everything that knows solids of pieces: good face at z = thickness.
+pub(crate) fn as_piece(ornament: &OrnamentPiece) -> Piece {
+    let hole = |ring: &Vec<P2>| PieceOpening {
+        id: OpeningId(String::new()),
+        name: String::new(),
+        contour: Contour::polygon(&ring.iter().rev().copied().collect::<Vec<_>>()),
+        mode: Mode::Cut,
+    };
+    Piece {
+        id: PieceId(ornament.id.clone()),
+        name: ornament.name.clone(),
+        part: PartId(String::new()),
+        role: Role::Slope(SideId(String::new()), Tier::Single),
+        group: 0,
+        dough: DoughId(String::new()),
+        rolled: ornament.thickness,
+        thickness: ornament.thickness,
+        outline: ornament.outline.clone(),
+        outline_back: ornament.outline.clone(),
+        edges: vec![EdgeKind::Free; ornament.outline.len()],
+        openings: ornament.holes.iter().map(hole).collect(),
+        notches: Vec::new(),
+        house_from_piece: ornament.house_from_piece,
+        up: V2::y(),
+    }
+}
+
+/// Strips along the pressed lines of an ornament, in its own plane, counter-clockwise.
+pub(crate) fn pressed_strips(ornament: &OrnamentPiece) -> impl Iterator<Item = [P2; 4]> + '_ {
+    ornament.pressed.iter().filter_map(|[a, b]| {
+        let along = (b - a).try_normalize(1e-9)?;
+        let right = V2::new(along.y, -along.x) * (LINE / 2.0);
+        Some([a + right, b + right, b - right, a - right])
+    })
+}
+
+/// An ornament as triangles with their colours, in the house.
+pub fn ornament_of(ornament: &OrnamentPiece) -> Vec<([P3; 3], [u8; 3])> {
+    let solid = solid_of(&as_piece(ornament));
+    let place = |p: P3| ornament.house_from_piece * p;
+    let tint = ornament.tint.rgb();
+    let corner = |k: u32| solid.positions.get(k as usize).copied().unwrap_or_default();
+    let mut triangles: Vec<([P3; 3], [u8; 3])> =
+        solid.triangles.iter().map(|t| (t.map(|k| place(corner(k))), tint)).collect();
+    for strip in pressed_strips(ornament) {
+        let [a, b, c, d] = strip.map(|p| place(P3::new(p.x, p.y, ornament.thickness.mm() + ABOVE)));
+        triangles.extend([[a, b, c], [a, c, d]].map(|t| (t, darker(tint))));
+    }
+    triangles
+}
+
+/// The colour of a line pressed into something of a colour.
+pub(crate) fn darker(rgb: [u8; 3]) -> [u8; 3] {
+    rgb.map(|c| (f64::from(c) * 0.55) as u8)
+}

@@ -6,7 +6,7 @@
 use criterion::{BenchmarkId, Criterion, criterion_group, criterion_main};
 use gable_export::{PackOptions, Paper, pack_pdf};
 use gable_measure::{Angle, Length, Pitch};
-use gable_shell::{House, Outline, Side, SideId, Solved, Top, demo, solve};
+use gable_shell::{Covering, Faces, Finish, House, Outline, Side, SideId, Solved, Top, Where, demo, solve};
 use gable_tests::Body;
 use std::hint::black_box;
 
@@ -58,5 +58,34 @@ fn growth(c: &mut Criterion) {
     group.finish();
 }
 
-criterion_group!(benches, stages, growth);
+/// A plain wall of about 3,000 bricks, and everything on the pilot house.
+fn finishes(c: &mut Criterion) {
+    let mut group = c.benchmark_group("finishes");
+    if let Some(pilot) = demo::house("pilot-house") {
+        let solved = solve(&pilot);
+        group.bench_function("baseline: union by a solid library", |b| b.iter(|| united_by_library(&solved)));
+        group.bench_function("pilot house", |b| b.iter(|| gable_dress::dress(black_box(&pilot), &solved)));
+    }
+    let mut wall = House::simple(gable_measure::Unit::Millimetre);
+    if let Some(part) = wall.parts.first_mut() {
+        part.outline = Outline::Rectangle { width: Length::mm_of(1100.0), depth: Length::mm_of(200.0) };
+        for side in &mut part.sides {
+            if let Top::Eave { height, .. } = &mut side.top {
+                *height = Length::mm_of(230.0);
+            }
+        }
+    }
+    let front = wall.parts.first().and_then(|p| p.sides.first()).map(|s| s.id.clone());
+    let faces = Faces { part: wall.parts.first().map(|p| p.id.clone()), which: Where::Walls, side: front };
+    let brick = Covering::USUAL.iter().find(|(word, _)| *word == "brick").map(|(_, covering)| *covering);
+    wall.dressing.finishes.extend(brick.map(|covering| Finish::usual(covering, faces)));
+    let solved = solve(&wall);
+    let bricks: usize = gable_dress::dress(&wall, &solved).finishes.iter().map(|f| f.units.len()).sum();
+    group.bench_function(format!("wall of {bricks} bricks"), |b| {
+        b.iter(|| gable_dress::dress(black_box(&wall), &solved))
+    });
+    group.finish();
+}
+
+criterion_group!(benches, stages, growth, finishes);
 criterion_main!(benches);

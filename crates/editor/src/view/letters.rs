@@ -104,7 +104,7 @@ mod tests {
 
     fn letters_of(around: f64, chosen: impl Fn(&str) -> bool) -> Vec<Letter> {
         let solved = gable_shell::solve(&House::simple(Unit::Millimetre));
-        let model = Model::of(&solved);
+        let model = Model::of(&solved, &gable_dress::Dressed::default());
         let pose: Vec<Rigid> = solved.pieces.iter().map(|p| p.house_from_piece).collect();
         let mut camera = Camera { around, ..Camera::default() };
         assert!(camera.fit(&model.outermost(&pose), 1.2));

@@ -20,12 +20,13 @@ pub(crate) fn add_openings(part: &mut Part, random: &mut Random, wall: f64, whol
         let sill = if door { 0.0 } else { wall + random.between(6.0, 10.0) };
         let tallest = whole_to * 0.8 - sill;
         let shape = if tallest > width / 2.0 + 3.0 + wall {
-            random.pick([Shape::Rectangle, Shape::RoundHeaded])
+            let (segmental, pointed) = (Shape::Segmental { rise: mm(width / 4.0) }, Shape::Pointed { radius: 0.6 });
+            random.pick([Shape::Rectangle, Shape::RoundHeaded, segmental, pointed])
         } else {
             Shape::Rectangle
         };
         // The foot of a wall may stand on a slab, and a door may be cut off there.
-        let least = wall + if shape == Shape::RoundHeaded { width / 2.0 + 3.0 } else { 8.0 };
+        let least = wall + shape.head(mm(width)).map_or(8.0, |head| head.mm() + 3.0);
         if tallest < least {
             continue;
         }
@@ -44,7 +45,8 @@ pub(crate) fn add_openings(part: &mut Part, random: &mut Random, wall: f64, whol
             height: mm(random.between(least, tallest)),
             sill: mm(sill),
             placing,
-            mode: random.pick([Mode::Cut, Mode::Cut, Mode::Pressed]),
+            mode: random.pick([Mode::Cut, Mode::Glazed, Mode::Pressed]),
+            ..Opening::default()
         });
     }
 }

@@ -40,7 +40,7 @@ impl Random {
     }
 
     /// One of several.
-    pub fn pick<T: Copy, const N: usize>(&mut self, choices: [T; N]) -> T {
-        choices[(self.bits() % N as u64) as usize]
+    pub fn pick<T: Clone, const N: usize>(&mut self, choices: [T; N]) -> T {
+        choices[(self.bits() % N as u64) as usize].clone()
     }
 }

@@ -248,7 +248,13 @@ fn cut_hole(solved: &mut Solved) {
     let (one, other) = (flat(-20.0, 30.0), flat(20.0, 70.0));
     let contour = Contour::rectangle(one.inf(&other), one.sup(&other));
     let id = OpeningId("passage-annexe".to_owned());
-    solved.pieces[wall].openings.push(PieceOpening { id, name: "Passage".to_owned(), contour, mode: Mode::Cut });
+    solved.pieces[wall].openings.push(PieceOpening {
+        id,
+        copy: 0,
+        name: "Passage".to_owned(),
+        contour,
+        mode: Mode::Cut,
+    });
 }
 
 #[test]

@@ -2,46 +2,14 @@
 //! sizes, bars, every cut line against the solved piece, tiles laid together by their marks, fonts, text, print scaling.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "a check says by stopping that it failed")]
 
+mod python_env;
+
 use gable_export::{PackOptions, Paper, pack_pdf, pieces_json};
 use gable_shell::{Corners, House, Outline, Ridges, demo, solve};
-use std::path::{Path, PathBuf};
+use python_env::{python, said, scripts};
 use std::process::{Command, Output};
-use std::sync::OnceLock;
 
 use gable_measure::{Length, Unit};
-
-/// The Python that has the readers: a virtual environment beside what cargo builds, made here if nothing made it before.
-fn python() -> &'static Path {
-    static PYTHON: OnceLock<PathBuf> = OnceLock::new();
-    PYTHON.get_or_init(|| {
-        let home = Path::new(env!("CARGO_TARGET_TMPDIR")).with_file_name("check-venv");
-        let python = home.join("bin/python");
-        let wanted = std::fs::read_to_string(scripts().join("requirements.txt")).unwrap();
-        let done = home.join("requirements.txt");
-        if std::fs::read_to_string(&done).is_ok_and(|have| have == wanted) {
-            return python;
-        }
-        succeed(Command::new("python3").args(["-m", "venv", "--clear"]).arg(&home), "python3 with its venv module");
-        let requirements = scripts().join("requirements.txt");
-        let pip = ["-m", "pip", "install", "--quiet", "--disable-pip-version-check", "-r"];
-        succeed(Command::new(&python).args(pip).arg(requirements), "pip and a package index");
-        std::fs::write(done, wanted).unwrap();
-        python
-    })
-}
-
-fn scripts() -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).join("python")
-}
-
-fn succeed(command: &mut Command, needs: &str) {
-    let done = command.output().unwrap_or_else(|e| panic!("this check needs {needs}: {e}"));
-    assert!(done.status.success(), "this check needs {needs}: {}", said(&done));
-}
-
-fn said(output: &Output) -> String {
-    String::from_utf8_lossy(&output.stdout).into_owned() + &String::from_utf8_lossy(&output.stderr)
-}
 
 /// A pack and the pieces it was made from, in files.
 struct Printed {

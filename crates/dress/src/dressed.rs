@@ -1,4 +1,4 @@
-use crate::{Covered, OrnamentPiece, Pane};
+use crate::{Covered, DoorPiece, OpeningLine, OrnamentPiece, Pane};
 use gable_measure::Finding;
 
 /// Everything that is put on a house. Plain data: print, screen and plans only read it.
@@ -10,6 +10,10 @@ pub struct Dressed {
     pub ornaments: Vec<OrnamentPiece>,
     /// Glazing, by piece and opening.
     pub panes: Vec<Pane>,
+    /// Doors of their own in openings.
+    pub doors: Vec<DoorPiece>,
+    /// Bars to pipe and lines to press in openings.
+    pub opening_lines: Vec<OpeningLine>,
     /// What was noticed.
     pub findings: Vec<Finding>,
 }

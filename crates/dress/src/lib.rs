@@ -10,15 +10,16 @@ mod panes;
 pub use dressed::Dressed;
 pub use finish::{Covered, Tally, Unit};
 pub use ornament::OrnamentPiece;
-pub use panes::Pane;
+pub use panes::{DoorPiece, GlassFacts, OpeningLine, Pane, glass_facts};
 
 use gable_shell::{House, Solved};
 
 /// Works out everything that is put on a house. `solved` must be what `house` was solved to.
 pub fn dress(house: &House, solved: &Solved) -> Dressed {
     let mut findings = Vec::new();
-    let panes = panes::panes(house, solved, &mut findings);
+    let closed = panes::closed(house, solved, &mut findings);
+    let (panes, doors, opening_lines) = (closed.panes, closed.doors, closed.lines);
     let ornaments = ornament::ornaments(house, solved, &mut findings);
     let finishes = finish::finishes(house, solved, &ornaments, &mut findings);
-    Dressed { finishes, ornaments, panes, findings }
+    Dressed { finishes, ornaments, panes, doors, opening_lines, findings }
 }

@@ -3,7 +3,7 @@
 use crate::table::rounded;
 use gable_measure::{Length, Severity, Unit};
 use gable_plane::{Contour, P2};
-use gable_shell::{House, Mode, Opening, OpeningId, Part, Place, Placing, Shape, SideId};
+use gable_shell::{House, Mode, Opening, OpeningId, Part, Place, Placing, SideId, Surface, Tier, Top};
 
 /// What may be added to a wall.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -12,6 +12,8 @@ pub(crate) enum New {
     Window,
     /// A door on the ground.
     Door,
+    /// A window in the slope.
+    Skylight,
 }
 
 /// Adds a door or window where its wall has room for it, the nearer to the middle the better, and gives its name.
@@ -28,28 +30,35 @@ fn new(part: &Part, side: &SideId, what: New, unit: Unit) -> Opening {
     let (word, title) = match what {
         New::Window => ("window", "Window"),
         New::Door => ("door", "Door"),
+        New::Skylight => ("skylight", "Skylight"),
     };
     let free = |k: &usize| part.openings.iter().all(|o| o.id.0 != format!("{word}-{k}"));
     let number = (1..).find(free).unwrap_or(1);
     let mm = Length::mm_of;
     let inches = Length::inches;
     let (width, height, sill) = match (what, unit) {
-        (New::Window, Unit::Millimetre) => (mm(24.0), mm(28.0), mm(30.0)),
+        (New::Window | New::Skylight, Unit::Millimetre) => (mm(24.0), mm(28.0), mm(30.0)),
         (New::Door, Unit::Millimetre) => (mm(30.0), mm(55.0), Length::ZERO),
-        (New::Window, Unit::Inch(_)) => (inches(1.0), inches(1.125), inches(1.25)),
+        (New::Window | New::Skylight, Unit::Inch(_)) => (inches(1.0), inches(1.125), inches(1.25)),
         (New::Door, Unit::Inch(_)) => (inches(1.25), inches(2.25), Length::ZERO),
     };
     Opening {
         id: OpeningId(format!("{word}-{number}")),
         name: format!("{title} {number}"),
         side: side.clone(),
-        shape: Shape::Rectangle,
+        face: if what == New::Skylight { slope(part, side) } else { Surface::Wall },
         width,
         height,
         sill,
-        placing: Placing::Centred { offset: Length::ZERO },
-        mode: Mode::Cut,
+        mode: if what == New::Door { Mode::Cut } else { Mode::Glazed },
+        ..Opening::default()
     }
+}
+
+/// The slope of a side that has most of its roof.
+fn slope(part: &Part, side: &SideId) -> Surface {
+    let knee = part.sides.iter().any(|s| &s.id == side && matches!(s.top, Top::Knee { .. }));
+    Surface::Slope(if knee { Tier::Lower } else { Tier::Single })
 }
 
 /// Most places that are tried through the solver.
@@ -96,23 +105,15 @@ fn tries(opening: &Opening, wall: f64, unit: Unit) -> impl Iterator<Item = Openi
     })
 }
 
-/// Left and right edge along the wall, mm from its left corner.
-fn span(opening: &Opening, wall: f64) -> (f64, f64) {
-    let width = opening.width.mm();
-    let left = match opening.placing {
-        Placing::Centred { offset } => (wall - width) / 2.0 + offset.mm(),
-        Placing::FromLeft { distance } => distance.mm(),
-        Placing::FromRight { distance } => wall - distance.mm() - width,
-    };
-    (left, left + width)
-}
-
-/// Whether an opening is within its wall and shares no place with another.
+/// Whether an opening is within its wall and none of its copies shares a place with one of another.
 fn apart(a: &Opening, b: &Opening, wall: f64) -> bool {
-    let ((left, right), (other_left, other_right)) = (span(a, wall), span(b, wall));
-    let beside = right <= other_left || other_right <= left;
-    let over = a.sill >= b.sill + b.height || b.sill >= a.sill + a.height;
-    left >= 0.0 && right <= wall && (a.side != b.side || beside || over)
+    let within = |(low, high): &(P2, P2)| low.x >= 0.0 && high.x <= wall;
+    let (own, others) = (a.layout(wall).boxes, b.layout(wall).boxes);
+    let clear = |(low, high): &(P2, P2), (other_low, other_high): &(P2, P2)| {
+        high.x <= other_low.x || other_high.x <= low.x || high.y <= other_low.y || other_high.y <= low.y
+    };
+    let elsewhere = a.side != b.side || a.face != b.face;
+    own.iter().all(within) && (elsewhere || own.iter().all(|o| others.iter().all(|p| clear(o, p))))
 }
 
 /// The worst that the checks say of an opening in the only part of a house.
@@ -131,15 +132,18 @@ fn wall_length(part: &Part, side: &SideId) -> Option<f64> {
     Some((corners.get((k + 1) % corners.len().max(1))? - corners.get(k)?).norm())
 }
 
-/// Outline of an opening in its wall's piece as it was typed, whether it can be built or not. In the piece x runs from
-/// the right corner to the left one, seen from outside.
-pub(crate) fn as_typed(part: &Part, opening: &Opening) -> Option<Contour> {
-    let wall = wall_length(part, &opening.side)?;
-    let (left, right) = span(opening, wall);
-    let low = P2::new(wall - right, opening.sill.mm());
-    let high = P2::new(wall - left, opening.sill.mm() + opening.height.mm());
-    let round = opening.shape == Shape::RoundHeaded && opening.height >= opening.width / 2.0;
-    Some(if round { Contour::round_headed(low, high)? } else { Contour::rectangle(low, high) })
+/// Outlines of an opening in its piece as it was typed, whether it can be built or not. In the piece of a wall x runs from
+/// the right corner to the left one, seen from outside; in that of a slope from the left to the right.
+pub(crate) fn as_typed(part: &Part, opening: &Opening) -> Vec<Contour> {
+    let Some(length) = wall_length(part, &opening.side) else { return Vec::new() };
+    let outline = |(low, high): (P2, P2)| {
+        let seen = opening.shape.contour(low, high).unwrap_or_else(|| Contour::rectangle(low, high));
+        match opening.face {
+            Surface::Wall => seen.mapped(true, |p| P2::new(length - p.x, p.y)).reversed(),
+            Surface::Slope(_) => seen,
+        }
+    };
+    opening.layout(length).boxes.into_iter().map(outline).collect()
 }
 
 #[cfg(test)]

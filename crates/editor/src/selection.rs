@@ -1,4 +1,4 @@
-use gable_shell::{House, OpeningId, PartId, Piece, Role, SideId};
+use gable_shell::{House, Opening, OpeningId, PartId, Piece, Role, SideId, Surface};
 
 /// What the sizes are shown of.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -43,7 +43,7 @@ impl Selection {
             }
             Self::Opening(part, opening) => {
                 let side = house.part(part).and_then(|p| p.openings.iter().find(|o| &o.id == opening));
-                side.is_some_and(|o| &piece.part == part && piece.role == Role::Wall(o.side.clone()))
+                side.is_some_and(|o| &piece.part == part && is_face(&piece.role, o))
             }
         }
     }
@@ -83,4 +83,13 @@ impl Selection {
 /// `k` of `list[k]`.
 fn indexed(text: &str, list: &str) -> Option<usize> {
     text.strip_prefix(list)?.strip_prefix('[')?.strip_suffix(']')?.parse().ok()
+}
+
+/// Whether an opening is in pieces of a role.
+pub(crate) fn is_face(role: &Role, opening: &Opening) -> bool {
+    match (role, opening.face) {
+        (Role::Wall(side), Surface::Wall) => *side == opening.side,
+        (Role::Slope(side, tier), Surface::Slope(own)) => *side == opening.side && *tier == own,
+        _ => false,
+    }
 }

@@ -1,5 +1,5 @@
 use gable_plane::{P2, SAME_POINT, ring_area};
-use gable_shell::{Mode, Piece};
+use gable_shell::Piece;
 use nalgebra::Point;
 
 /// A piece between its two faces, cut openings taken out.
@@ -27,7 +27,7 @@ impl Region {
             cut: Vec::new(),
             left_out: Vec::new(),
         };
-        for (k, opening) in piece.openings.iter().enumerate().filter(|(_, o)| o.mode == Mode::Cut) {
+        for (k, opening) in piece.openings.iter().enumerate().filter(|(_, o)| o.mode.goes_through()) {
             let hole = clockwise(opening.contour.flatten(tolerance));
             let lies_free = inside(&piece.outline, &hole) && inside(&piece.outline_back, &hole);
             if lies_free && region.front[1..].iter().all(|other| rings_apart(other, &hole)) {

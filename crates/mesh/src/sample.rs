@@ -63,7 +63,7 @@ fn part_id() -> PartId {
 }
 
 fn opening(name: &str, contour: Contour, mode: Mode) -> PieceOpening {
-    PieceOpening { id: OpeningId(name.to_owned()), name: name.to_owned(), contour, mode }
+    PieceOpening { id: OpeningId(name.to_owned()), copy: 0, name: name.to_owned(), contour, mode }
 }
 
 /// A straight-cut piece whose axes lie along x and y in the house.

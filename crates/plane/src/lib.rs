@@ -8,6 +8,7 @@ mod overlay;
 mod rest;
 mod ring;
 mod rounded;
+mod shapes;
 mod solid;
 
 pub use contour::{Contour, Segment};
@@ -15,6 +16,7 @@ pub use convex::{ClipLine, ConvexPolygon};
 pub use overlay::Region;
 pub use rest::Rest;
 pub use ring::{bounds, convex_hull, ring_area, ring_centroid, ring_contains};
+pub use shapes::{ELLIPSE_TOLERANCE, regular_polygon};
 pub use solid::{Face, HalfSpace, Solid};
 
 /// A point of a flat outline, mm.

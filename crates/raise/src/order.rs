@@ -221,6 +221,7 @@ mod tests {
         let contour = Contour::rectangle(P2::new(20.0, 20.0), P2::new(40.0, 40.0));
         frame.openings.push(PieceOpening {
             id: gable_shell::OpeningId("hole".into()),
+            copy: 0,
             name: "hole".into(),
             contour,
             mode: Mode::Cut,

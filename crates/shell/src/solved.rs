@@ -157,11 +157,13 @@ pub enum EdgeKind {
 pub struct PieceOpening {
     /// Which opening of the part.
     pub id: OpeningId,
+    /// Which of its copies, counted as in [`crate::Opening::layout`]; 0 where there is but one.
+    pub copy: usize,
     /// Name for people.
     pub name: String,
     /// Outline in piece coordinates, counter-clockwise.
     pub contour: Contour,
-    /// Cut or pressed.
+    /// Cut, glazed or pressed.
     pub mode: Mode,
 }
 

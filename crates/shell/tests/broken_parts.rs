@@ -343,7 +343,7 @@ fn openings() {
         (
             "\"width\": 30",
             "\"width\": 30, \"shape\": \"round\"",
-            "parts[0].openings[0].shape: \"round\" is not known; it may be rectangle, round-headed",
+            "parts[0].openings[0].shape: \"round\" is not known; it may be rectangle, round-headed, segmental, pointed, circle, ellipse, fanlight, regular, free, whole-face",
         ),
         (
             "\"width\": 30",
@@ -364,7 +364,7 @@ fn openings() {
         (
             "\"width\": 30",
             "\"width\": 30, \"mode\": \"stamped\"",
-            "parts[0].openings[0].mode: \"stamped\" is not known; it may be cut, pressed",
+            "parts[0].openings[0].mode: \"stamped\" is not known; it may be cut, glazed, pressed",
         ),
         (
             "\"openings\": [",

@@ -2,9 +2,7 @@
 
 use gable_measure::{Angle, InchStep, Length, Pitch, Unit, tidy};
 use gable_shell::{
-    Behind, Corners, Decided, Dough, DoughId, Floor, FloorKind, Gives, House, Lid, Measure, Measured, Mode, Opening,
-    OpeningId, Outline, Owner, Parapet, Part, PartId, Place, Placing, Relation, Ridges, RoofForm, Shape, SideId, Spot,
-    Top, file,
+    Bars, Behind, Corners, Decided, Door, Dough, DoughId, Dressing, Floor, FloorKind, Gives, Glass, Glazier, Glazing, Hinge, House, Lid, Measure, Measured, Mode, Opening, OpeningId, Outline, Owner, Parapet, Part, PartId, Place, Placing, Relation, Repeat, Ridges, RoofForm, Shape, SideId, Spot, Surface, Tier, Top, file,
 };
 use proptest::prelude::*;
 
@@ -48,7 +46,9 @@ fn what_is_left_out_has_sensible_values() {
     assert_eq!(part.sides[1].top, Top::Eave { height, pitch, overhang });
     let door = &part.openings[0];
     assert_eq!(door.name, "door");
-    assert_eq!((door.shape, door.mode), (Shape::Rectangle, Mode::Cut));
+    assert_eq!((&door.shape, door.mode), (&Shape::Rectangle, Mode::Cut));
+    assert_eq!((door.face, door.repeat, door.door), (Surface::Wall, None, None));
+    assert_eq!(house.dressing.glazier, Glazier::default());
     // 2 1/4 in in a house in millimetres.
     assert_eq!(door.height, Length::mm_of(57.15));
     assert_goes_round(&house);
@@ -303,13 +303,50 @@ fn openings(part: &Part, height: Length) -> Vec<Opening> {
         name: format!("Window {k}"),
         side: part.sides[k].id.clone(),
         shape: if k == 1 { Shape::RoundHeaded } else { Shape::Rectangle },
+        face: if k == 2 { Surface::Slope(Tier::Upper) } else { Surface::Wall },
+        repeat: (k == 0).then_some(Repeat { across: 3, gap: Some(distance), ..Repeat::default() }),
         width: height / 4.0,
         height: height / 2.0,
         sill: height / 7.0,
         placing: *placing,
         mode: if k == 2 { Mode::Pressed } else { Mode::Cut },
+        ..Opening::default()
     };
-    placings.iter().enumerate().map(opening).collect()
+    placings.iter().enumerate().map(opening).chain(shapes(part, height)).collect()
+}
+
+/// One opening of every shape, and of everything that can be in one.
+fn shapes(part: &Part, height: Length) -> Vec<Opening> {
+    let shapes = [
+        Shape::Segmental { rise: height / 11.0 },
+        Shape::Pointed { radius: 1.3 },
+        Shape::Circle,
+        Shape::Ellipse,
+        Shape::Fanlight,
+        Shape::Regular { corners: 7 },
+        Shape::Free { corners: vec![[0.0, 0.0], [1.0, 0.1], [0.3, 1.0]] },
+        Shape::WholeFace { across: 3, up: 2, bar: height / 9.0 },
+    ];
+    let bars = [Bars::None, Bars::Grid { across: 3, up: 2 }, Bars::Diamond { across: 4 }, Bars::Fan { rays: 5 }];
+    let door = Door { double: false, hinge: Hinge::Right, ajar: Angle::degrees(35.0), clearance: height / 90.0 };
+    let opening = |(k, shape): (usize, Shape)| {
+        let mut opening = Opening {
+            id: OpeningId(format!("shape-{k}")),
+            name: format!("Shape {k}"),
+            side: part.sides[0].id.clone(),
+            width: height / 4.0,
+            height: height / 2.0,
+            mode: if k % 2 == 0 { Mode::Glazed } else { Mode::Cut },
+            glazing: Glazing { glass: [Glass::Leaf, Glass::Poured, Glass::Crushed][k % 3], bars: bars[k % 4] },
+            door: (k % 3 == 1).then_some(door),
+            repeat: (k == 3).then_some(Repeat { up: 2, ..Repeat::default() }),
+            shape,
+            ..Opening::default()
+        };
+        opening.settle();
+        opening
+    };
+    shapes.into_iter().enumerate().map(opening).collect()
 }
 
 /// Where a part stands by another one, and what belongs to it: way, host and side as numbers, sizes, choices.
@@ -381,6 +418,7 @@ fn house() -> impl Strategy<Value = House> {
         let pairs = parts.windows(2).filter(|pair| pair[1].stays_whole);
         let decided = pairs.map(|pair| Decided { whole: pair[0].id.clone(), cut: pair[1].id.clone() }).collect();
         let relations = relations(&parts, Length::mm_of(gap * 20.0 - 10.0));
+        let glazier = Glazier { bridge: Some(Length::mm_of(gap + 3.0)), ..Glazier::default() };
         House {
             owner,
             unit: UNITS[unit],
@@ -389,7 +427,7 @@ fn house() -> impl Strategy<Value = House> {
             parts,
             decided,
             relations,
-            dressing: Default::default(),
+            dressing: Dressing { glazier, ..Dressing::default() },
         }
     })
 }

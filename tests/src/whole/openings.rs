@@ -4,7 +4,7 @@ use super::Whole;
 use crate::envelope::Envelope;
 use crate::hull::hull_of;
 use gable_plane::{P3, V2};
-use gable_shell::{Mode, Opening, Placing, Role};
+use gable_shell::{Opening, Placing, Role};
 use manifold_rust::manifold::Manifold;
 
 impl Whole<'_> {
@@ -16,7 +16,7 @@ impl Whole<'_> {
             own.flat_map(|p| p.openings.iter().chain(&p.notches)).any(|o| o.id == opening.id)
         };
         let openings = self.parts[part].part.openings.iter();
-        let lost = openings.filter(|o| o.mode == Mode::Cut && !listed(o));
+        let lost = openings.filter(|o| o.mode.goes_through() && !listed(o));
         lost.filter_map(|opening| self.block(part, opening)).collect()
     }
 

@@ -8,7 +8,7 @@ mod follow;
 mod house_sizes;
 mod icon;
 mod notice;
-mod opening_sizes;
+mod opening;
 mod part_sizes;
 mod parts;
 mod pieces;

@@ -1,4 +1,4 @@
-use super::opening_sizes::placing;
+use super::opening::placing;
 use super::part_sizes::words;
 use super::parts::side_name;
 use super::sizes::heading;

@@ -24,9 +24,8 @@ pub(super) fn side(
     heading(ui, "Above the wall");
     top_kind(ui, form, &mut side.top, &place);
     top(ui, form, &mut side.top, &place);
-    let has_wall = side.wall;
     follow::side(ui, form, house, k, id);
-    let Some(part) = house.parts.get(k).filter(|_| has_wall) else { return };
+    let Some(part) = house.parts.get(k) else { return };
     heading(ui, "Doors and windows");
     for opening in part.openings.iter().filter(|o| &o.side == id) {
         if ui.button(&opening.name).on_hover_text("Show its sizes").clicked() {
@@ -40,8 +39,14 @@ pub(super) fn side(
 fn add_openings(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, k: usize, id: &SideId, selection: &mut Selection) {
     let here = format!("parts[{k}].sides.{}.openings", id.0);
     ui.horizontal_wrapped(|ui| {
-        use openings::New::{Door, Window};
-        for (what, word) in [(Window, "window"), (Door, "door")] {
+        use openings::New::{Door, Skylight, Window};
+        let side = house.parts[k].sides.iter().find(|s| &s.id == id);
+        let wall = side.is_some_and(|s| s.wall);
+        let slope = side.is_some_and(|s| !matches!(s.top, Top::Gable { .. }));
+        for (what, word, possible) in [(Window, "window", wall), (Door, "door", wall), (Skylight, "skylight", slope)] {
+            if !possible {
+                continue;
+            }
             if !ui.button(format!("Add a {word}")).clicked() {
                 continue;
             }
@@ -50,7 +55,7 @@ fn add_openings(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, k: usize, i
                 *selection = Selection::Opening(house.parts[k].id.clone(), added);
                 form.touch(&here, &format!("added {word}"));
             } else {
-                let words = format!("There is no room for one more {word} on this wall. Move or remove another first.");
+                let words = format!("There is no room for one more {word} on this side. Move or remove another first.");
                 form.fields.say(&here, words);
             }
         }

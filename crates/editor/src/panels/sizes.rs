@@ -1,4 +1,4 @@
-use super::{dressing, follow, house_sizes, opening_sizes, part_sizes, side_sizes};
+use super::{dressing, follow, house_sizes, opening, part_sizes, side_sizes};
 use crate::fields::Form;
 use crate::selection::Selection;
 use crate::theme::bold;
@@ -57,7 +57,7 @@ fn unlocked(
         }
         Selection::Opening(id, opening) => {
             if let Some(k) = house.parts.iter().position(|p| p.id == id) {
-                opening_sizes::opening(ui, form, house, k, &opening, next);
+                opening::opening(ui, form, house, k, &opening, next);
                 dressing::opening(ui, form, house, &id, &opening);
             }
         }

@@ -6,7 +6,7 @@ use egui::{Response, Ui};
 use gable_drawing::{Drawing, Fill, Layer, LineRole, Shade, Stroke};
 use gable_measure::Length;
 use gable_plane::{Contour, P2, V2};
-use gable_shell::{EdgeKind, Mode, Piece, Role, Solved, Tier};
+use gable_shell::{EdgeKind, Piece, Role, Solved, Tier};
 
 /// How a piece is laid on the table: its outer face up, its upper edge away from the person.
 #[derive(Clone, Copy, Debug)]
@@ -71,7 +71,7 @@ fn sheet(piece: &Piece, lay: &Lay) -> Drawing {
     let mut sheet = Drawing::new(0.0, 0.0);
     let ring: Vec<P2> = piece.outline.iter().map(|p| lay.table(*p)).collect();
     let placed = |contour: &Contour| contour.mapped(lay.mirrors(), |p| lay.table(p));
-    let cut = piece.openings.iter().filter(|o| o.mode == Mode::Cut);
+    let cut = piece.openings.iter().filter(|o| o.mode.goes_through());
     let holes = cut.map(|o| placed(&o.contour).flatten(0.05));
     let rings = std::iter::once(ring.clone()).chain(holes).collect();
     sheet.push(Fill { layer: Layer::Picture, shade: Shade::Tint, rings });
@@ -81,7 +81,7 @@ fn sheet(piece: &Piece, lay: &Lay) -> Drawing {
         sheet.push(Stroke::contour(Layer::Guide, LineRole::Hidden, &Contour::polygon(&back)));
     }
     for opening in &piece.openings {
-        let role = if opening.mode == Mode::Cut { LineRole::Edge } else { LineRole::Pressed };
+        let role = if opening.mode.goes_through() { LineRole::Edge } else { LineRole::Pressed };
         sheet.push(Stroke::contour(Layer::Cut, role, &placed(&opening.contour)));
     }
     sheet

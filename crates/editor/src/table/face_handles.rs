@@ -1,10 +1,10 @@
-use super::Desk;
 use super::dimension::label_width;
 use super::face::Lay;
 use super::handle::{Handle, moved, pull, rounded};
 use super::paper::Paper;
+use super::{Desk, opening_handles};
 use crate::openings::as_typed;
-use crate::selection::Selection;
+use crate::selection::{Selection, is_face};
 use egui::{CursorIcon, Rect, Response, Sense, Stroke, StrokeKind, Ui, WidgetInfo, accesskit::Role as Named};
 use gable_measure::{Length, Pitch};
 use gable_plane::{P2, V2};
@@ -20,7 +20,7 @@ pub(super) fn show(
     background: &Response,
 ) {
     let Some(index) = desk.house.parts.iter().position(|p| p.id == piece.part) else { return };
-    let Role::Wall(side) = &piece.role else { return };
+    let (Role::Wall(side) | Role::Slope(side, _)) = &piece.role else { return };
     if background.clicked() {
         *desk.selection = Selection::Side(piece.part.clone(), side.clone());
     }
@@ -31,13 +31,16 @@ pub(super) fn show(
     for opening in piece.openings.iter().chain(&piece.notches) {
         move_opening(ui, paper, desk, index, opening, lay);
     }
-    for opening in unbuilt(&desk.house.parts[index], piece, side) {
+    for opening in unbuilt(&desk.house.parts[index], piece) {
         let colour = desk.palette.blocking;
         let ring = opening.contour.flatten(0.1).into_iter().map(|p| paper.at(lay.table(p))).collect::<Vec<_>>();
         ui.painter().extend(egui::Shape::dashed_line(&closed(ring), Stroke::new(2.0, colour), 7.0, 4.0));
         move_opening(ui, paper, desk, index, &opening, lay);
     }
     let corners: Vec<P2> = piece.outline.iter().map(|p| lay.table(*p)).collect();
+    if !matches!(piece.role, Role::Wall(_)) {
+        return;
+    }
     let Some((low, high)) = gable_plane::bounds(&corners) else { return };
     let top = desk.house.parts[index].sides.iter().find(|s| &s.id == side).map(|s| s.top);
     match top {
@@ -57,6 +60,9 @@ fn sizes(ui: &Ui, paper: &Paper, desk: &Desk<'_, '_>, index: usize, piece: &Piec
         let Some(opening) = part.openings.iter().find(|o| o.id == shown.id) else { continue };
         let ring: Vec<P2> = shown.contour.flatten(0.5).into_iter().map(|p| lay.table(p)).collect();
         let Some((low, high)) = gable_plane::bounds(&ring) else { continue };
+        if opening.shape.is_whole_face() {
+            continue;
+        }
         let words = format!("{} × {}", unit.print(opening.width), unit.print(opening.height));
         let room = (high.x - low.x) as f32 * paper.scale;
         let middle = P2::new((low.x + high.x) / 2.0, (low.y + high.y) / 2.0);
@@ -75,14 +81,15 @@ fn sizes(ui: &Ui, paper: &Paper, desk: &Desk<'_, '_>, index: usize, piece: &Piec
 const SMALLEST: f32 = 8.5;
 
 /// Openings of a wall that cannot be built where they are: they are in no piece, but can be seen and moved.
-fn unbuilt(part: &Part, piece: &Piece, side: &SideId) -> Vec<PieceOpening> {
-    let built = |o: &Opening| piece.openings.iter().chain(&piece.notches).any(|p| p.id == o.id);
-    let left_out = part.openings.iter().filter(|o| &o.side == side && !built(o));
-    let drawn = left_out.filter_map(|o| {
-        let contour = as_typed(part, o)?;
-        Some(PieceOpening { id: o.id.clone(), name: o.name.clone(), contour, mode: o.mode })
+fn unbuilt(part: &Part, piece: &Piece) -> Vec<PieceOpening> {
+    let built =
+        |o: &PieceOpening| piece.openings.iter().chain(&piece.notches).any(|p| p.id == o.id && p.copy == o.copy);
+    let drawn = part.openings.iter().filter(|o| is_face(&piece.role, o)).flat_map(|o| {
+        let copies = as_typed(part, o).into_iter().enumerate();
+        let (id, name, mode) = (&o.id, &o.name, o.mode);
+        copies.map(move |(copy, contour)| PieceOpening { id: id.clone(), copy, name: name.clone(), contour, mode })
     });
-    drawn.collect()
+    drawn.filter(|o| !built(o)).collect()
 }
 
 fn closed(mut ring: Vec<egui::Pos2>) -> Vec<egui::Pos2> {
@@ -137,7 +144,7 @@ fn move_opening(ui: &mut Ui, paper: &Paper, desk: &mut Desk<'_, '_>, index: usiz
     let ring: Vec<P2> = shown.contour.flatten(0.1).into_iter().map(|p| lay.table(p)).collect();
     let Some((low, high)) = gable_plane::bounds(&ring) else { return };
     let rect = Rect::from_two_pos(paper.at(low), paper.at(high));
-    let response = ui.interact(rect, ui.scope_id().with(("opening", &shown.id.0)), Sense::click_and_drag());
+    let response = ui.interact(rect, ui.scope_id().with(("opening", &shown.id.0, shown.copy)), Sense::click_and_drag());
     let name = format!("{}, to be moved", shown.name);
     response.widget_info(|| WidgetInfo::labeled(Named::Button, true, &name));
     let chosen = *desk.selection == Selection::Opening(part.clone(), shown.id.clone());
@@ -149,7 +156,13 @@ fn move_opening(ui: &mut Ui, paper: &Paper, desk: &mut Desk<'_, '_>, index: usiz
         *desk.selection = Selection::Opening(part, shown.id.clone());
     }
     let response = response.on_hover_and_drag_cursor(CursorIcon::Move);
+    if chosen && shown.copy == 0 {
+        opening_handles::sizes(ui, paper, desk, (index, k), (low, high));
+    }
     let opening = &mut desk.house.parts[index].openings[k];
+    if opening.shape.is_whole_face() {
+        return;
+    }
     let now = V2::new(along(&opening.placing), opening.sill.mm());
     let Some(pulled) = moved(ui, paper, unit, &response, now) else { return };
     place(opening, pulled.value, unit);

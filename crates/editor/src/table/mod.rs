@@ -6,6 +6,7 @@ mod face;
 mod face_handles;
 mod guests;
 mod handle;
+mod opening_handles;
 mod paper;
 mod plan;
 mod plan_handles;

@@ -8,7 +8,7 @@ use egui::{Response, Ui};
 use gable_drawing::{Drawing, Fill, Layer, LineRole, Shade, Stroke};
 use gable_measure::Length;
 use gable_plane::{Contour, P2, V2, convex_hull, ring_area, ring_contains};
-use gable_shell::{Mode, Outline, PartId, Piece, Role, Solved};
+use gable_shell::{Outline, PartId, Piece, Role, Solved};
 
 /// The box round the plan, overhangs included.
 pub(super) fn bounds(solved: &Solved) -> Option<(P2, P2)> {
@@ -86,7 +86,7 @@ fn sheet(solved: &Solved) -> Drawing {
             sheet.push(Fill { layer: Layer::Picture, shade: Shade::Tint, rings: vec![ring.clone()] });
             sheet.push(Stroke::contour(Layer::Picture, LineRole::Edge, &Contour::polygon(&ring)));
         }
-        for gap in piece.openings.iter().chain(&piece.notches).filter(|o| o.mode == Mode::Cut) {
+        for gap in piece.openings.iter().chain(&piece.notches).filter(|o| o.mode.goes_through()) {
             let (low, high) = gap.contour.bounds();
             let ring = from_above(piece, &[low, P2::new(high.x, low.y), high, P2::new(low.x, high.y)]);
             sheet.push(Fill { layer: Layer::Picture, shade: Shade::Paper, rings: vec![ring.clone()] });

@@ -1,5 +1,5 @@
 use gable_plane::{P2, ring_area};
-use gable_shell::{Mode, Piece, Solved};
+use gable_shell::{Piece, Solved};
 use serde::Serialize;
 
 /// Arcs are flattened so that no point is farther than this from the true line, mm.
@@ -24,7 +24,7 @@ pub(super) struct PieceData<'a> {
 
 impl<'a> PieceData<'a> {
     pub(super) fn new(solved: &Solved, piece: &'a Piece) -> Self {
-        let cut = piece.openings.iter().filter(|o| o.mode == Mode::Cut);
+        let cut = piece.openings.iter().filter(|o| o.mode.goes_through());
         let matrix = piece.house_from_piece.to_homogeneous();
         let mut rows = [0.0; 16];
         for (k, number) in rows.iter_mut().enumerate() {

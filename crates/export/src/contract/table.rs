@@ -1,6 +1,6 @@
 use gable_measure::{Length, Unit, decimal};
 use gable_plane::ring_area;
-use gable_shell::{Mode, Piece, Solved};
+use gable_shell::{Piece, Solved};
 
 /// Decimals kept, trailing zeros not counted.
 const DECIMALS: usize = 4;
@@ -37,7 +37,7 @@ fn row(solved: &Solved, piece: &Piece, also_mm: bool) -> Vec<String> {
     if also_mm {
         row.extend(lengths.map(|l| decimal(l.mm(), DECIMALS)));
     }
-    let cut: f64 = piece.openings.iter().filter(|o| o.mode == Mode::Cut).map(|o| o.contour.area().abs()).sum();
+    let cut: f64 = piece.openings.iter().filter(|o| o.mode.goes_through()).map(|o| o.contour.area().abs()).sum();
     row.push((piece.openings.len() + piece.notches.len()).to_string());
     row.push(decimal(ring_area(&piece.outline) - cut, DECIMALS));
     row

@@ -138,7 +138,7 @@ impl<'a> Lying<'a> {
         strokes.extend(self.other_face());
         for (contour, mode) in &self.openings {
             strokes.push(match mode {
-                Mode::Cut => Stroke::contour(Layer::Cut, LineRole::Edge, contour),
+                Mode::Cut | Mode::Glazed => Stroke::contour(Layer::Cut, LineRole::Edge, contour),
                 Mode::Pressed => Stroke::contour(Layer::Guide, LineRole::Pressed, contour),
             });
         }
@@ -167,7 +167,7 @@ impl<'a> Lying<'a> {
 
     /// The opening, flattened, along whose rim a line runs.
     fn hole_at(&self, ends: &[P2; 2]) -> Option<Vec<P2>> {
-        let cut = self.openings.iter().filter(|(_, mode)| *mode == Mode::Cut);
+        let cut = self.openings.iter().filter(|(_, mode)| mode.goes_through());
         cut.map(|(contour, _)| contour.flatten(ROUGH)).find(|ring| on_rim(ends, ring))
     }
 

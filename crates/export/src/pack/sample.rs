@@ -74,7 +74,7 @@ fn house() -> House {
 
 fn opening(x: f64, y: f64, w: f64, h: f64, mode: Mode) -> PieceOpening {
     let contour = Contour::round_headed(P2::new(x, y), P2::new(x + w, y + h)).unwrap();
-    PieceOpening { id: OpeningId("w".into()), name: "window".into(), contour, mode }
+    PieceOpening { id: OpeningId("w".into()), copy: 0, name: "window".into(), contour, mode }
 }
 
 fn wall<const N: usize>(side: &str, outline: &[P2], joints: [usize; N], openings: Vec<PieceOpening>) -> Piece {

@@ -80,3 +80,19 @@ pub const LONGEST_ID: usize = 60;
 pub const LONGEST_NOTES: usize = 50_000;
 /// Bytes of a file, many times what the largest house needs.
 pub const LONGEST_FILE: usize = 16 * 1024 * 1024;
+/// Lowest arc over an opening: less is a straight head.
+pub const LEAST_RISE_OF_ARC: Length = Length::mm_of(0.5);
+/// Radius of the arcs of a pointed arch over its width: at a half it is round, and beyond this a needle.
+pub const POINTED_RADIUS: (f64, f64) = (0.51, 10.0);
+/// Most corners of the outline of an opening.
+pub const MOST_OPENING_CORNERS: u8 = 60;
+/// Shortest edge of the outline of an opening, as a share of its size.
+pub const SHORTEST_SHARE: f64 = 1e-3;
+/// Most copies of an opening, and lights of a window, in one direction.
+pub const MOST_COPIES: u8 = 40;
+/// Most that is taken off a door so that it goes in.
+pub const WIDEST_CLEARANCE: Length = Length::mm_of(10.0);
+/// Farthest that a door stands open: against its wall.
+pub const WIDEST_AJAR: Angle = Angle::degrees(180.0);
+/// Smallest leaf of glazing.
+pub const SMALLEST_LEAF: Length = Length::mm_of(10.0);

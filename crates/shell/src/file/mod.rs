@@ -15,6 +15,7 @@ mod schema;
 mod types;
 mod write;
 mod write_dressing;
+mod write_opening;
 
 pub use check::check;
 pub(crate) use check::faults_of;
@@ -28,8 +29,8 @@ use crate::House;
 const FORMAT: &str = "gablewright-house";
 
 /// The version that is written, and the newest that is read. It goes up whenever an older program would trip over what
-/// is written, so that it can say so; 2 brought parts that stand by others, 3 what is put onto the house and sizes that
-/// follow others.
+/// is written, so that it can say so; 2 brought parts that stand by others, 3 what is put onto the house, sizes that
+/// follow others, and openings of other shapes, glazed or in rows.
 const VERSION: u32 = 3;
 
 /// The oldest version that is read; what it leaves out has its usual value.

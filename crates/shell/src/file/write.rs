@@ -2,9 +2,9 @@
 
 use super::figure::Figure;
 use super::types::*;
+use super::write_opening::{glazier, opening};
 use crate::{
-    Behind, Corners, Decided, Dough, Floor, FloorKind, Gives, House, Lid, Measure, Measured, Mode, Opening, Outline,
-    Part, Place, Placing, Relation, Ridges, Shape, Side, Spot, Top,
+    Behind, Corners, Decided, Dough, Floor, FloorKind, Gives, House, Lid, Measure, Measured, Outline, Part, Place, Placing, Relation, Ridges, Side, Spot, Top,
 };
 use gable_measure::{Angle, InchStep, Length, Pitch, Unit, tidy};
 
@@ -38,6 +38,7 @@ fn house_entry(house: &House) -> HouseEntry {
         decided: house.decided.iter().map(decision).collect(),
         relations: house.relations.iter().map(|r| relation(r, unit)).collect(),
         dressing: super::write_dressing::entry(&house.dressing, unit),
+        glazing: glazier(&house.dressing.glazier, unit),
     }
 }
 
@@ -161,11 +162,11 @@ fn spot(spot: &Spot, unit: Unit) -> SpotEntry {
     SpotEntry { x: length(spot.x, unit), y: length(spot.y, unit), turn: angle(spot.turn) }
 }
 
-fn angle(angle: Angle) -> AngleEntry {
+pub(super) fn angle(angle: Angle) -> AngleEntry {
     AngleEntry::Number(Number(tidy(angle.deg())))
 }
 
-fn placing(placing: Placing, unit: Unit) -> (FromEntry, LengthEntry) {
+pub(super) fn placing(placing: Placing, unit: Unit) -> (FromEntry, LengthEntry) {
     let (from, distance) = match placing {
         Placing::Centred { offset } => (FromEntry::Middle, offset),
         Placing::FromLeft { distance } => (FromEntry::Left, distance),
@@ -220,27 +221,5 @@ fn lid(lid: &Lid, unit: Unit) -> LidEntry {
         height: length(lid.height, unit),
         overhang: length(lid.overhang, unit),
         parapet: lid.parapet.map(|p| ParapetEntry { height: length(p.height, unit) }),
-    }
-}
-
-fn opening(opening: &Opening, unit: Unit) -> OpeningEntry {
-    let (from, distance) = placing(opening.placing, unit);
-    OpeningEntry {
-        id: opening.id.0.clone(),
-        name: opening.name.clone(),
-        side: opening.side.0.clone(),
-        shape: match opening.shape {
-            Shape::Rectangle => ShapeEntry::Rectangle,
-            Shape::RoundHeaded => ShapeEntry::RoundHeaded,
-        },
-        width: length(opening.width, unit),
-        height: length(opening.height, unit),
-        sill: length(opening.sill, unit),
-        from,
-        distance,
-        mode: match opening.mode {
-            Mode::Cut => ModeEntry::Cut,
-            Mode::Pressed => ModeEntry::Pressed,
-        },
     }
 }

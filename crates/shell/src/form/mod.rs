@@ -3,6 +3,7 @@
 mod apply;
 mod arrange;
 mod guests;
+mod openings;
 mod pair;
 mod reshape;
 mod ridge;
@@ -13,6 +14,7 @@ mod tests;
 
 pub use arrange::{Mirror, NotArranged};
 pub use guests::{GuestKind, NoGuest};
+pub use openings::{NotMoved, OpeningLine};
 pub use ridge::Ridge;
 
 use crate::Outline;

@@ -71,5 +71,6 @@ fn door(width: Length, height: Length) -> Opening {
         sill: Length::ZERO,
         placing: Placing::Centred { offset: Length::ZERO },
         mode: Mode::Cut,
+        ..Opening::default()
     }
 }

@@ -232,6 +232,7 @@ fn window(side: &str) -> Opening {
         sill: mm(20.0),
         placing: Placing::FromLeft { distance: mm(70.0) },
         mode: Mode::Cut,
+        ..Opening::default()
     }
 }
 

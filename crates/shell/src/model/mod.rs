@@ -10,7 +10,9 @@ mod relation;
 pub use dressing::{
     Bond, Covering, Dressing, Faces, Finish, Ornament, OrnamentKind, Rates, Share, Stuff, Style, TileShape, Tint, Where,
 };
-pub use opening::{Mode, Opening, OpeningId, Placing, Shape};
+pub use opening::{
+    Bars, Door, Glass, Glazier, Glazing, Hinge, Layout, Mode, Opening, OpeningId, Placing, Repeat, Shape, Surface,
+};
 pub use outline::Outline;
 pub use part::{Behind, Corners, Floor, FloorKind, Lid, Parapet, Part, PartId, Ridges, Side, SideId, Top};
 pub use place::{Place, Spot};

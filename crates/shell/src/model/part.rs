@@ -6,7 +6,7 @@ use gable_measure::{Length, Pitch};
 pub struct PartId(pub String);
 
 /// Name of a side within a part: `front`, `left`, `3` …
-#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Clone, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct SideId(pub String);
 
 /// One convex body with walls and a roof.

@@ -37,6 +37,14 @@ impl Findings {
         self.add(Severity::Caution, kind, place, what, remedy);
     }
 
+    /// The same once for a place, whatever its copies.
+    pub(super) fn caution_once(&mut self, kind: &'static str, place: &str, what: String, remedy: &str) {
+        if !self.found.iter().any(|f| f.kind == kind && f.place.strip_prefix(&self.part) == Some(&format!(".{place}")))
+        {
+            self.caution(kind, place, what, remedy);
+        }
+    }
+
     pub(super) fn note(&mut self, kind: &'static str, place: &str, what: String, remedy: &str) {
         self.add(Severity::Note, kind, place, what, remedy);
     }

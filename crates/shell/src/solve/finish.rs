@@ -93,6 +93,7 @@ fn piece(house: &House, part: &Part, place: &Rigid, draft: Draft) -> Piece {
         let by = hole.part.map(|p| &house.parts[p]);
         PieceOpening {
             id: OpeningId(by.map_or_else(|| "hole".to_owned(), |p| p.id.0.clone())),
+            copy: 0,
             name: by.map_or_else(|| "Hole".to_owned(), |p| p.name.clone()),
             contour: Contour::polygon(&hole.ring),
             mode: Mode::Cut,

@@ -136,7 +136,7 @@ pub(super) fn solve(house: &House, part: &Part, stand: Stand, findings: &mut Fin
     add_floor(&job, &mut solution, &mut places, findings);
     add_walls(&job, &ring, &mut solution, &mut places);
     add_slopes(&job, &roof, &roofing.plates, &mut solution, &mut places, findings);
-    openings::place(part, &job.sides, &places.walls, &mut solution.drafts, findings);
+    openings::place(&job, &house.dressing.glazier, &mut solution.drafts, findings);
     let parapet = add_parapet(&job, &roof, &mut solution, &mut places, findings);
     let joiner = Joiner { job: &job, roof: &roof, laps: &roofing.laps, drafts: &solution.drafts, places: &places };
     solution.joints = joiner.all(&ring, parapet.as_ref());

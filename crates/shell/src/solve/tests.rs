@@ -150,6 +150,7 @@ fn doors_to_the_foot_are_cut_out_of_the_outline() {
         sill: mm(0.0),
         placing: Placing::Centred { offset: mm(0.0) },
         mode: Mode::Cut,
+        ..Opening::default()
     });
     let solved = solve(&house);
     let front = piece(&solved, "main/wall-front");

@@ -118,6 +118,7 @@ pub(super) fn noted(house: &House) -> Vec<Noted> {
     owner(house, &mut sizes);
     sizes.check("gap", house.gap, Length::ZERO, limits::WIDEST_GAP);
     doughs(house, &mut sizes);
+    opening::glazier(&house.dressing.glazier, "glazing", &mut sizes);
     if house.parts.is_empty() {
         sizes.note("parts", "a house needs at least one part".to_owned(), "");
     }

@@ -1,6 +1,7 @@
 use super::dressing;
 use super::entries::Entries;
 use super::log::{Log, too_many};
+use super::opening_parts::glazier;
 use super::tree::Tree;
 use super::values::{length, list, number, text};
 use super::{part, relation};
@@ -33,7 +34,8 @@ pub(super) fn read(tree: &Tree, log: &mut Log) -> Option<House> {
     let relations =
         relations.map(|tree| items(tree, "relations", limits::MOST_RELATIONS, log, relation::read)).unwrap_or_default();
     let dressing = entries.get("dressing");
-    let dressing = dressing.and_then(|tree| dressing::read(tree, "dressing", log)).unwrap_or_default();
+    let mut dressing = dressing.and_then(|tree| dressing::read(tree, "dressing", log)).unwrap_or_default();
+    dressing.glazier = entries.get("glazing").and_then(|tree| glazier(tree, "glazing", log)).unwrap_or_default();
     entries.close(log);
     Some(House { owner, unit: log.unit, gap, doughs, parts, decided, relations, dressing })
 }

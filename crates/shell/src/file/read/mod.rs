@@ -7,6 +7,7 @@ mod entries;
 mod house;
 mod log;
 mod opening;
+mod opening_parts;
 mod outline;
 mod part;
 mod place;

@@ -1,10 +1,12 @@
 //! The file as serde sees it. Only for writing and for the schema; the reader reports more than serde could.
 
 mod dressing;
+mod opening;
 mod place;
 mod relation;
 
 pub(super) use dressing::*;
+pub(super) use opening::*;
 pub(super) use place::*;
 pub(super) use relation::*;
 
@@ -118,6 +120,9 @@ pub(super) struct HouseEntry {
     /// Finishes, ornaments and extras.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(super) dressing: Option<DressingEntry>,
+    /// What the person glazes and cuts with.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) glazing: Option<GlazierEntry>,
 }
 
 #[derive(Debug, Default, Serialize, JsonSchema)]
@@ -366,64 +371,4 @@ pub(super) struct LidEntry {
 pub(super) struct ParapetEntry {
     /// Height of the strips.
     pub(super) height: LengthEntry,
-}
-
-/// A door, window or pressed panel in a wall.
-#[derive(Debug, Serialize, JsonSchema)]
-#[schemars(deny_unknown_fields, rename = "Opening")]
-pub(super) struct OpeningEntry {
-    /// Lower-case words joined by hyphens.
-    pub(super) id: String,
-    /// Name for people; the id if not given.
-    #[schemars(with = "Option<String>")]
-    pub(super) name: String,
-    /// Side whose wall it is in.
-    pub(super) side: String,
-    /// Outline.
-    #[serde(default)]
-    pub(super) shape: ShapeEntry,
-    /// Width over all.
-    pub(super) width: LengthEntry,
-    /// Height over all.
-    pub(super) height: LengthEntry,
-    /// Height of its lower edge above the base; 0 if not given.
-    #[schemars(with = "Option<LengthEntry>")]
-    pub(super) sill: LengthEntry,
-    /// What `distance` is measured from, seen from outside.
-    #[serde(default)]
-    pub(super) from: FromEntry,
-    /// From the middle of the wall to the right, or from a corner to the nearer edge; 0 if not given.
-    #[schemars(with = "Option<LengthEntry>")]
-    pub(super) distance: LengthEntry,
-    /// Through the biscuit or only into it.
-    #[serde(default)]
-    pub(super) mode: ModeEntry,
-}
-
-#[derive(Debug, Default, Serialize, JsonSchema)]
-#[serde(rename_all = "kebab-case")]
-#[schemars(rename = "Shape")]
-pub(super) enum ShapeEntry {
-    #[default]
-    Rectangle,
-    RoundHeaded,
-}
-
-#[derive(Debug, Default, Serialize, JsonSchema)]
-#[serde(rename_all = "kebab-case")]
-#[schemars(rename = "From")]
-pub(super) enum FromEntry {
-    #[default]
-    Middle,
-    Left,
-    Right,
-}
-
-#[derive(Debug, Default, Serialize, JsonSchema)]
-#[serde(rename_all = "kebab-case")]
-#[schemars(rename = "Mode")]
-pub(super) enum ModeEntry {
-    #[default]
-    Cut,
-    Pressed,
 }

@@ -140,6 +140,10 @@ pub(super) fn turn_part_over(part: &mut Part) {
             opening.side = to.clone();
         }
         opening.placing = other_end(&opening.placing);
+        opening.shape = opening.shape.mirrored();
+        if let Some(door) = &mut opening.door {
+            door.hinge = door.hinge.other();
+        }
     }
 }
 

@@ -174,6 +174,7 @@ fn lopsided() -> House {
         sill: mm(30.0),
         placing: Placing::FromLeft { distance: mm(14.0) },
         mode: Mode::Cut,
+        ..Opening::default()
     });
     house
 }

@@ -199,6 +199,7 @@ fn arch(part: &Part, width: Length, height: Length) -> Opening {
         sill: Length::ZERO,
         placing: Placing::Centred { offset: Length::ZERO },
         mode: Mode::Cut,
+        ..Opening::default()
     }
 }
 

@@ -60,6 +60,7 @@ fn with_window(site: &Site<'_>, mut dormer: Part) -> Part {
         sill: site.round(height.mm() * 0.5),
         placing: Placing::Centred { offset: Length::ZERO },
         mode: Mode::Cut,
+        ..Opening::default()
     });
     dormer
 }

@@ -10,6 +10,7 @@ pub use finish::{Faces, Finish, Rates, Share, Where};
 pub use ornament::{Ornament, OrnamentKind, Style};
 pub use stuff::{Stuff, Tint};
 
+use super::Glazier;
 use crate::{House, PartId, SideId};
 
 impl House {
@@ -37,4 +38,6 @@ pub struct Dressing {
     pub ornaments: Vec<Ornament>,
     /// How fast the person works.
     pub rates: Rates,
+    /// What the person glazes and cuts with.
+    pub glazier: Glazier,
 }

@@ -126,6 +126,7 @@ fn pierce(draft: &mut Draft, hole: Vec<P2>, id: &str, guest: &str, findings: &mu
     }
     draft.openings.push(PieceOpening {
         id: OpeningId(format!("passage-{id}")),
+        copy: 0,
         name: format!("Passage to {guest}"),
         contour: Contour::polygon(&hole),
         mode: Mode::Cut,

@@ -1,7 +1,6 @@
 //! What is taken off a piece: shadows of convex solids on its plane.
 
 use super::lump::Lump;
-use crate::Mode;
 use crate::solve::draft::Draft;
 use crate::solve::plate::Frame;
 use gable_plane::{ConvexPolygon, HalfSpace, P2, Rest, Solid, V2, convex_hull};
@@ -109,7 +108,7 @@ impl<'a> Maker<'a> {
 
     /// Openings that tools run into become part of the outline, or go.
     pub(super) fn openings(&self, tools: &[Tool]) -> Vec<Tool> {
-        let cut = self.piece.openings.iter().filter(|o| o.mode == Mode::Cut);
+        let cut = self.piece.openings.iter().filter(|o| o.mode.goes_through());
         let rings = cut.map(|o| o.contour.flatten(ARC_TOLERANCE));
         let hit = |ring: &Vec<P2>| tools.iter().any(|tool| overlap(ring, &tool.ring));
         rings.filter(hit).map(|ring| Tool { owner: Owner::Opening, ring, halves: Vec::new() }).collect()

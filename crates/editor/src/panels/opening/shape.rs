@@ -1,0 +1,146 @@
+use super::words;
+use crate::fields::Form;
+use crate::table::rounded;
+use egui::Ui;
+use gable_measure::Length;
+use gable_shell::{Opening, Shape};
+
+/// The shapes as they are offered, with the number of each.
+const NAMES: [(u8, &str); 13] = [
+    (0, "Rectangle"),
+    (1, "Round-headed"),
+    (2, "Segmental head"),
+    (3, "Pointed: equilateral"),
+    (4, "Pointed: drop arch"),
+    (5, "Pointed: lancet"),
+    (6, "Circle"),
+    (7, "Ellipse"),
+    (8, "Fanlight: half circle"),
+    (9, "Regular polygon"),
+    (10, "Free polygon"),
+    (11, "Whole face as a frame"),
+    (12, "Pointed: own radius"),
+];
+
+fn number(shape: &Shape) -> u8 {
+    match shape {
+        Shape::Rectangle => 0,
+        Shape::RoundHeaded => 1,
+        Shape::Segmental { .. } => 2,
+        Shape::Pointed { radius } => {
+            [(1.0, 3), (DROP, 4), (LANCET, 5)].iter().find(|r| r.0 == *radius).map_or(12, |r| r.1)
+        }
+        Shape::Circle => 6,
+        Shape::Ellipse => 7,
+        Shape::Fanlight => 8,
+        Shape::Regular { .. } => 9,
+        Shape::Free { .. } => 10,
+        Shape::WholeFace { .. } => 11,
+    }
+}
+
+/// Radius of a drop arch and of a lancet over the width, as they are offered.
+const DROP: f64 = 0.75;
+const LANCET: f64 = 1.5;
+
+/// Shape and the sizes of its own.
+pub(super) fn shape(ui: &mut Ui, form: &mut Form<'_>, opening: &mut Opening, place: &str) {
+    let at = |what: &str| format!("{place}.{what}");
+    let old = number(&opening.shape);
+    let mut new = old;
+    form.choice(ui, (&at("shape"), "Shape", "change of shape"), &mut new, &words(&NAMES));
+    if new != old {
+        change(opening, new, form.unit);
+    }
+    match &mut opening.shape {
+        Shape::Segmental { rise } => form.length(ui, (&at("rise"), "Arc rises", "change of the arc"), rise),
+        Shape::Pointed { radius } => {
+            form.number(ui, (&at("radius"), "Radius over width", "change of the pointed arch"), radius);
+        }
+        Shape::Regular { corners } => {
+            if let Some(n) = form.count(ui, (&at("sides"), "Sides", "change of the polygon"), 3..=24, *corners) {
+                *corners = n;
+            }
+        }
+        Shape::Free { corners } => free(ui, form, corners, (opening.width, opening.height), place),
+        Shape::WholeFace { across, up, bar } => {
+            for (value, key, label) in [(across, "across", "Fields across"), (up, "up", "Fields up")] {
+                if let Some(n) = form.count(ui, (&at(key), label, "change of the fields"), 1..=40, *value) {
+                    *value = n;
+                }
+            }
+            form.length(ui, (&at("bar"), "Posts and rails", "change of the bars"), bar);
+        }
+        _ => {}
+    }
+}
+
+/// Gives an opening another shape, with sizes that it can have.
+fn change(opening: &mut Opening, kind: u8, unit: gable_measure::Unit) {
+    let size = |mm: f64| rounded(Length::mm_of(mm), unit);
+    if opening.shape.is_whole_face() {
+        (opening.width, opening.height, opening.sill) = (size(24.0), size(36.0), size(25.0));
+    }
+    let width = opening.width;
+    opening.shape = match kind {
+        0 => Shape::Rectangle,
+        1 => Shape::RoundHeaded,
+        2 => Shape::Segmental { rise: size(width.mm() / 6.0).max(Length::mm_of(1.0)) },
+        3 | 12 => Shape::Pointed { radius: if kind == 3 { 1.0 } else { 1.25 } },
+        4 => Shape::Pointed { radius: DROP },
+        5 => Shape::Pointed { radius: LANCET },
+        6 => Shape::Circle,
+        7 => Shape::Ellipse,
+        8 => Shape::Fanlight,
+        9 => Shape::Regular { corners: 6 },
+        10 => Shape::Free { corners: vec![[0.0, 0.0], [1.0, 0.0], [1.0, 0.6], [0.5, 1.0], [0.0, 0.6]] },
+        _ => Shape::WholeFace { across: 3, up: 3, bar: size(7.0) },
+    };
+    if let Some(head) = opening.shape.head(width).filter(|head| *head > opening.height) {
+        opening.height = crate::table::rounded(head + Length::mm_of(0.5), unit).max(head);
+    }
+    opening.settle();
+}
+
+/// Corners of a free polygon in the house's unit, from the lower left of the box round it.
+fn free(ui: &mut Ui, form: &mut Form<'_>, corners: &mut Vec<[f64; 2]>, (width, height): (Length, Length), place: &str) {
+    let mut changed = false;
+    for (k, corner) in corners.iter_mut().enumerate() {
+        for (axis, (size, word)) in [(width, "right"), (height, "up")].into_iter().enumerate() {
+            let key = format!("{place}.corners[{k}][{axis}]");
+            let label = format!("Corner {}, {word}", k + 1);
+            let mut value = size * corner[axis];
+            let before = value;
+            form.length(ui, (&key, &label, "move of a corner"), &mut value);
+            if value != before && size > Length::ZERO {
+                corner[axis] = (value / size).clamp(0.0, 1.0);
+                changed = true;
+            }
+        }
+    }
+    ui.horizontal(|ui| {
+        if ui.button("Add a corner").clicked() && corners.len() < 60 {
+            let (last, first) = (corners[corners.len() - 1], corners[0]);
+            corners.push([f64::midpoint(last[0], first[0]), f64::midpoint(last[1], first[1])]);
+            form.touch(&format!("{place}.corners"), "added corner");
+        }
+        if ui.button("Remove the last").clicked() && corners.len() > 3 {
+            corners.pop();
+            changed = true;
+            form.touch(&format!("{place}.corners"), "removed corner");
+        }
+    });
+    if changed {
+        fill(corners);
+    }
+}
+
+/// Stretches the corners so that they fill the box again.
+fn fill(corners: &mut [[f64; 2]]) {
+    for axis in 0..2 {
+        let (low, high) = corners.iter().fold((1.0f64, 0.0f64), |(l, h), c| (l.min(c[axis]), h.max(c[axis])));
+        if high - low > 1e-3 {
+            corners.iter_mut().for_each(|c| c[axis] = gable_measure::tidy((c[axis] - low) / (high - low)));
+        }
+    }
+}

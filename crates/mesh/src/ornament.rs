@@ -11,6 +11,7 @@ const ABOVE: f64 = 0.12;
 /// An ornament as a piece, for everything that knows solids of pieces: good face at z = thickness.
 pub(crate) fn as_piece(ornament: &OrnamentPiece) -> Piece {
     let hole = |ring: &Vec<P2>| PieceOpening {
+        copy: 0,
         id: OpeningId(String::new()),
         name: String::new(),
         contour: Contour::polygon(&ring.iter().rev().copied().collect::<Vec<_>>()),

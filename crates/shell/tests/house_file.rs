@@ -2,7 +2,9 @@
 
 use gable_measure::{Angle, InchStep, Length, Pitch, Unit, tidy};
 use gable_shell::{
-    Bars, Behind, Corners, Decided, Door, Dough, DoughId, Dressing, Floor, FloorKind, Gives, Glass, Glazier, Glazing, Hinge, House, Lid, Measure, Measured, Mode, Opening, OpeningId, Outline, Owner, Parapet, Part, PartId, Place, Placing, Relation, Repeat, Ridges, RoofForm, Shape, SideId, Spot, Surface, Tier, Top, file,
+    Bars, Behind, Corners, Decided, Door, Dough, DoughId, Dressing, Floor, FloorKind, Gives, Glass, Glazier, Glazing,
+    Hinge, House, Lid, Measure, Measured, Mode, Opening, OpeningId, Outline, Owner, Parapet, Part, PartId, Place,
+    Placing, Relation, Repeat, Ridges, RoofForm, Shape, SideId, Spot, Surface, Tier, Top, file,
 };
 use proptest::prelude::*;
 

@@ -3,7 +3,7 @@
 use super::piece::{Bench, OrnamentPiece, placed, rectangle};
 use crate::finish::Face;
 use gable_plane::{P2, P3, V2, ring_area};
-use gable_shell::{Mode, OrnamentKind, Piece, PieceOpening, Style};
+use gable_shell::{OrnamentKind, Piece, PieceOpening, Style};
 
 /// Openings are flattened within this, mm.
 const FLAT: f64 = 0.05;
@@ -31,7 +31,7 @@ impl<'a> Hole<'a> {
             ring.reverse();
         }
         let (low, high) = gable_plane::bounds(&ring)?;
-        Some(Self { face, piece, ring, low, high, is_cut: opening.mode == Mode::Cut })
+        Some(Self { face, piece, ring, low, high, is_cut: opening.mode.goes_through() })
     }
 
     pub(super) fn is_door(&self) -> bool {

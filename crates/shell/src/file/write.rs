@@ -4,7 +4,8 @@ use super::figure::Figure;
 use super::types::*;
 use super::write_opening::{glazier, opening};
 use crate::{
-    Behind, Corners, Decided, Dough, Floor, FloorKind, Gives, House, Lid, Measure, Measured, Outline, Part, Place, Placing, Relation, Ridges, Side, Spot, Top,
+    Behind, Corners, Decided, Dough, Floor, FloorKind, Gives, House, Lid, Measure, Measured, Outline, Part, Place,
+    Placing, Relation, Ridges, Side, Spot, Top,
 };
 use gable_measure::{Angle, InchStep, Length, Pitch, Unit, tidy};
 

@@ -8,6 +8,8 @@ pub struct Dressed {
     pub finishes: Vec<Covered>,
     /// What is made apart and stuck on.
     pub ornaments: Vec<OrnamentPiece>,
+    /// What stands free on the base board.
+    pub extras: Vec<OrnamentPiece>,
     /// Glazing, by piece and opening.
     pub panes: Vec<Pane>,
     /// Doors of their own in openings.

@@ -3,6 +3,7 @@
 //! `House -> Solved -> Dressed`, one way. [`Dressed`] is plain data like [`Solved`]: print, screen and plans only read it.
 
 mod dressed;
+mod extra;
 mod finish;
 mod ornament;
 mod panes;
@@ -21,5 +22,6 @@ pub fn dress(house: &House, solved: &Solved) -> Dressed {
     let (panes, doors, opening_lines) = (closed.panes, closed.doors, closed.lines);
     let ornaments = ornament::ornaments(house, solved, &mut findings);
     let finishes = finish::finishes(house, solved, &ornaments, &mut findings);
-    Dressed { finishes, ornaments, panes, doors, opening_lines, findings }
+    let extras = extra::extras(house, &mut findings);
+    Dressed { extras, finishes, ornaments, panes, doors, opening_lines, findings }
 }

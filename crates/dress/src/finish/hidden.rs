@@ -66,7 +66,7 @@ impl<'a> Standing<'a> {
 /// Areas that ornaments take up on the outside of a piece, each convex, in the house.
 pub(super) fn under_ornaments(piece: &Piece, index: usize, ornaments: &[OrnamentPiece]) -> Vec<Vec<P3>> {
     let cut = Cut::above(piece, BEYOND);
-    let solids = ornaments.iter().filter(|o| o.host == index).flat_map(OrnamentPiece::solids);
+    let solids = ornaments.iter().filter(|o| o.host == Some(index)).flat_map(OrnamentPiece::solids);
     let areas = solids.map(|solid| solid.face_edges().filter_map(|[a, b]| cut.of_edge(a, b)).collect::<Vec<P3>>());
     areas.filter(|a| a.len() >= 3).collect()
 }

@@ -12,7 +12,7 @@ pub(super) fn remark(pieces: &[OrnamentPiece], solved: &Solved, findings: &mut V
     let biscuit: Vec<Vec<Solid>> = solved.pieces.iter().map(lumps).collect();
     for (k, own) in ornaments.iter().enumerate() {
         let others = ornaments[k + 1..].iter().zip(&pieces[k + 1..]).map(|(s, p)| (s, p.name.as_str()));
-        let walls = biscuit.iter().zip(&solved.pieces).enumerate().filter(|(n, _)| *n != pieces[k].host);
+        let walls = biscuit.iter().zip(&solved.pieces).enumerate().filter(|(n, _)| Some(*n) != pieces[k].host);
         let all = others.chain(walls.map(|(_, (s, p))| (s, p.name.as_str())));
         for (_, name) in all.filter(|(other, _)| meet(own, other)) {
             findings.push(Finding {

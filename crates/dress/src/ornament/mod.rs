@@ -14,6 +14,7 @@ use crate::finish::{Face, Standing};
 use gable_measure::Finding;
 use gable_shell::{House, JointEnd, Opening, Ornament, OrnamentKind, Part, Piece, PieceOpening, Role, Solved};
 use piece::Bench;
+pub(crate) use piece::{placed, rectangle};
 use window::Hole;
 
 /// The pieces of all ornaments, in the order of the list.

@@ -2,13 +2,14 @@ use gable_measure::Length;
 use gable_plane::{P2, P3, Rigid, Solid, V3};
 use gable_shell::{Ornament, Stuff, Tint};
 
-/// One flat piece of an ornament.
+/// One flat piece of an ornament or of something that stands free.
 #[derive(Clone, Debug, PartialEq)]
 pub struct OrnamentPiece {
-    /// The ornament, as an index into [`gable_shell::Dressing::ornaments`].
+    /// The ornament, as an index into [`gable_shell::Dressing::ornaments`], or into `extras` for what stands free.
     pub ornament: usize,
-    /// The piece of biscuit that it is stuck on, as an index into [`gable_shell::Solved::pieces`].
-    pub host: usize,
+    /// The piece of biscuit that it is stuck on, as an index into [`gable_shell::Solved::pieces`]; none for what stands
+    /// free.
+    pub host: Option<usize>,
     /// Stable name, such as `main/back-1/shutters-left`.
     pub id: String,
     /// Name for people.
@@ -71,7 +72,7 @@ impl Bench<'_> {
             if what.is_empty() { (String::new(), String::new()) } else { (format!("-{what}"), format!(", {what}")) };
         OrnamentPiece {
             ornament: self.index,
-            host: self.host,
+            host: Some(self.host),
             id: format!("{}/{word}{end}", self.id),
             name: format!("{}: {}{said}", self.name, word.replace('-', " ")),
             parts: vec![outline.clone()],
@@ -87,12 +88,12 @@ impl Bench<'_> {
 }
 
 /// The motion to a place with given axes: x and y along the plate, unit and square to each other.
-pub(super) fn placed(origin: P3, x: V3, y: V3) -> Rigid {
+pub(crate) fn placed(origin: P3, x: V3, y: V3) -> Rigid {
     let turn = nalgebra::Rotation3::from_basis_unchecked(&[x, y, x.cross(&y)]);
     Rigid::from_parts(origin.coords.into(), nalgebra::UnitQuaternion::from_rotation_matrix(&turn))
 }
 
 /// An upright rectangle, counter-clockwise.
-pub(super) fn rectangle(low: P2, high: P2) -> Vec<P2> {
+pub(crate) fn rectangle(low: P2, high: P2) -> Vec<P2> {
     vec![low, P2::new(high.x, low.y), high, P2::new(low.x, high.y)]
 }

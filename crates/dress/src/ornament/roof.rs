@@ -117,7 +117,7 @@ pub(super) fn caps(bench: &Bench<'_>, solved: &Solved, standing: &Standing<'_>, 
         for (n, (from, to)) in strip.free(&standing.on(piece)).into_iter().enumerate() {
             let outline = rectangle(P2::new(from, strip.low), P2::new(to, strip.high));
             let what = format!("{}-{side}{}", joint.letter.to_lowercase(), n + 1);
-            found.push(OrnamentPiece { host: k, ..bench.plate(&what, outline, strip.place) });
+            found.push(OrnamentPiece { host: Some(k), ..bench.plate(&what, outline, strip.place) });
         }
     }
     found

@@ -27,7 +27,7 @@ fn shutters_are_half_their_window_each_and_lie_beside_it_on_the_wall() {
         let sum = pair[0].area() + pair[1].area();
         assert!((sum - area).abs() < 0.01 * area, "{sum} {area}");
         for leaf in pair {
-            let host = &solved.pieces[leaf.host];
+            let host = &solved.pieces[leaf.host.unwrap()];
             let flat = |p: &P2| {
                 host.house_from_piece.inverse_transform_point(&(leaf.house_from_piece * P3::new(p.x, p.y, 0.0)))
             };

@@ -34,7 +34,7 @@ pub(crate) struct Body {
 impl Model {
     /// The triangles of a solved house.
     pub(crate) fn of(solved: &Solved, dressed: &Dressed) -> Self {
-        let stuck: Vec<_> = dressed.ornaments.iter().flat_map(ornament_of).collect();
+        let stuck: Vec<_> = dressed.ornaments.iter().chain(&dressed.extras).flat_map(ornament_of).collect();
         let ornaments = (!stuck.is_empty()).then(|| Arc::new(coloured(stuck)));
         let bodies = solved.pieces.iter().map(|p| Body::of(&solid_of(p), Token::of_role(&p.role))).collect();
         let solids = solved.joints.iter().flat_map(|joint| &joint.icing);

@@ -13,7 +13,7 @@ const ALIKE: f64 = 0.05;
 /// One template for each shape, numbered from `first`.
 pub(super) fn templates(dressed: &Dressed, unit: Unit, first: usize) -> Vec<Template> {
     let mut shapes: Vec<Vec<&OrnamentPiece>> = Vec::new();
-    for piece in &dressed.ornaments {
+    for piece in dressed.ornaments.iter().chain(&dressed.extras) {
         match shapes.iter_mut().find(|s| s.first().is_some_and(|other| alike(piece, other))) {
             Some(shape) => shape.push(piece),
             None => shapes.push(vec![piece]),

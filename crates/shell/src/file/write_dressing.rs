@@ -1,8 +1,8 @@
 //! Finishes and ornaments, from the model to the file.
 
 use super::types::*;
-use super::write::length;
-use crate::{Covering, Dressing, Finish, Ornament, Rates, Share};
+use super::write::{angle, length};
+use crate::{Covering, Dressing, Extra, Finish, Ornament, Rates, Share};
 use gable_measure::{Unit, tidy};
 
 /// The entry; `None` when there is nothing to write.
@@ -11,6 +11,7 @@ pub(super) fn entry(dressing: &Dressing, unit: Unit) -> Option<DressingEntry> {
     let entry = DressingEntry {
         finishes: dressing.finishes.iter().map(|f| finish(f, unit)).collect(),
         ornaments: dressing.ornaments.iter().map(|o| ornament(o, unit)).collect(),
+        extras: dressing.extras.iter().map(|e| extra(e, unit)).collect(),
         rates: (rates != Rates::default()).then(|| RatesEntry {
             set: Number(tidy(rates.set)),
             cut: Number(tidy(rates.cut)),
@@ -72,5 +73,20 @@ fn ornament(ornament: &Ornament, unit: Unit) -> OrnamentEntry {
         made_of: ornament.stuff.into(),
         thickness: length(ornament.thickness, unit),
         tint: ornament.tint.into(),
+    }
+}
+
+fn extra(extra: &Extra, unit: Unit) -> ExtraEntry {
+    ExtraEntry {
+        kind: extra.kind.into(),
+        x: length(extra.spot.x, unit),
+        y: length(extra.spot.y, unit),
+        turn: angle(extra.spot.turn),
+        height: length(extra.height, unit),
+        width: length(extra.width, unit),
+        path: extra.path.clone(),
+        made_of: extra.stuff.into(),
+        thickness: length(extra.thickness, unit),
+        tint: extra.tint.into(),
     }
 }

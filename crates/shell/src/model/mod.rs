@@ -8,7 +8,8 @@ mod place;
 mod relation;
 
 pub use dressing::{
-    Bond, Covering, Dressing, Faces, Finish, Ornament, OrnamentKind, Rates, Share, Stuff, Style, TileShape, Tint, Where,
+    Bond, Covering, Dressing, Extra, ExtraKind, Faces, Finish, Ornament, OrnamentKind, Rates, Share, Stuff, Style,
+    TileShape, Tint, Where,
 };
 pub use opening::{
     Bars, Door, Glass, Glazier, Glazing, Hinge, Layout, Mode, Opening, OpeningId, Placing, Repeat, Shape, Surface,

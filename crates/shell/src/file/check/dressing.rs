@@ -2,7 +2,7 @@ use super::sizes::Sizes;
 use super::{Names, plan_of};
 use crate::file::limits;
 use crate::file::read::{meant_or_known, shown};
-use crate::{Covering, Finish, Ornament, PartId, SideId, Where};
+use crate::{Covering, Extra, ExtraKind, Finish, Ornament, PartId, SideId, Where};
 use gable_measure::Length;
 
 /// Finishes and ornaments name parts, sides and openings of the house, and have sizes that can be made.
@@ -15,6 +15,10 @@ pub(super) fn check(names: &Names<'_>, sizes: &mut Sizes) {
     sizes.list("dressing.ornaments", dressing.ornaments.len(), limits::MOST_ORNAMENTS);
     for (k, ornament) in dressing.ornaments.iter().enumerate() {
         self::ornament(names, ornament, &format!("dressing.ornaments[{k}]"), sizes);
+    }
+    sizes.list("dressing.extras", dressing.extras.len(), limits::MOST_ORNAMENTS);
+    for (k, extra) in dressing.extras.iter().enumerate() {
+        self::extra(extra, &format!("dressing.extras[{k}]"), sizes);
     }
     let rates = [("set", dressing.rates.set), ("cut", dressing.rates.cut), ("pipe", dressing.rates.pipe)];
     for (key, seconds) in rates {
@@ -102,5 +106,22 @@ fn ornament(names: &Names<'_>, ornament: &Ornament, path: &str, sizes: &mut Size
         let hint = meant_or_known(&opening.0, &known, "its openings are");
         let what = format!("the part has no opening \"{}\"", shown(&opening.0));
         sizes.note_resting(&at("opening"), what, &hint, &[format!("parts[{index}].openings")]);
+    }
+}
+
+fn extra(extra: &Extra, path: &str, sizes: &mut Sizes) {
+    let at = |key: &str| format!("{path}.{key}");
+    let far = limits::FARTHEST_PLACE;
+    sizes.check(&at("x"), extra.spot.x, -far, far);
+    sizes.check(&at("y"), extra.spot.y, -far, far);
+    if !extra.spot.turn.rad().is_finite() {
+        sizes.note(&at("turn"), "this is not a number".to_owned(), "");
+    }
+    sizes.check(&at("height"), extra.height, limits::SMALLEST_PART, limits::LARGEST_UNIT);
+    sizes.check(&at("width"), extra.width, limits::SMALLEST_PART, limits::LARGEST_UNIT);
+    sizes.check(&at("thickness"), extra.thickness, limits::THINNEST_UNIT, limits::THICKEST_DOUGH);
+    sizes.text(&at("path"), &extra.path, limits::LONGEST_NOTES, &[' ', '\n', '\t']);
+    if extra.kind != ExtraKind::Outline && !extra.path.is_empty() {
+        sizes.note(&at("path"), format!("a {} has its own outline", extra.kind.word()), "take it away");
     }
 }

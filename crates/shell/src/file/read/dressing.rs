@@ -2,11 +2,11 @@ use super::entries::Entries;
 use super::house::items;
 use super::log::Log;
 use super::tree::Tree;
-use super::values::{flag, length, number, text, wrong};
+use super::values::{angle, flag, length, number, text, wrong};
 use crate::file::limits;
 use crate::{
-    Bond, Covering, Dressing, Faces, Finish, OpeningId, Ornament, OrnamentKind, PartId, Rates, Share, SideId, Stuff,
-    Style, TileShape, Tint, Where,
+    Bond, Covering, Dressing, Extra, ExtraKind, Faces, Finish, OpeningId, Ornament, OrnamentKind, PartId, Rates, Share,
+    SideId, Spot, Stuff, Style, TileShape, Tint, Where,
 };
 
 const WHERE: [(&str, Where); 3] = [("walls", Where::Walls), ("slopes", Where::Slopes), ("lids", Where::Lids)];
@@ -37,6 +37,9 @@ pub(super) fn read(tree: &Tree, path: &str, log: &mut Log) -> Option<Dressing> {
     }
     if let Some(tree) = entries.get("ornaments") {
         dressing.ornaments = items(tree, &entries.path_of("ornaments"), limits::MOST_ORNAMENTS, log, ornament);
+    }
+    if let Some(tree) = entries.get("extras") {
+        dressing.extras = items(tree, &entries.path_of("extras"), limits::MOST_ORNAMENTS, log, extra);
     }
     if let Some(tree) = entries.get("rates") {
         dressing.rates = rates(tree, &entries.path_of("rates"), log).unwrap_or_default();
@@ -153,4 +156,28 @@ fn ornament(tree: &Tree, path: &str, log: &mut Log) -> Option<Ornament> {
     };
     entries.close(log);
     Some(ornament)
+}
+
+fn extra(tree: &Tree, path: &str, log: &mut Log) -> Option<Extra> {
+    let mut entries = Entries::open(tree, path, log)?;
+    let words: Vec<&str> = ExtraKind::ALL.iter().map(|(word, _)| *word).collect();
+    entries.need_with("kind", &format!("it may be {}", words.join(", ")), log);
+    let usual = Extra::usual(entries.word("kind", &ExtraKind::ALL, log).unwrap_or(ExtraKind::Tree));
+    let spot = Spot {
+        x: entries.value("x", length, usual.spot.x, log),
+        y: entries.value("y", length, usual.spot.y, log),
+        turn: entries.value("turn", angle, usual.spot.turn, log),
+    };
+    let extra = Extra {
+        spot,
+        height: entries.value("height", length, usual.height, log),
+        width: entries.value("width", length, usual.width, log),
+        path: entries.value("path", text, usual.path.clone(), log),
+        stuff: entries.word("made_of", &STUFFS, log).unwrap_or(usual.stuff),
+        thickness: entries.value("thickness", length, usual.thickness, log),
+        tint: entries.word("tint", &tints(), log).unwrap_or(usual.tint),
+        ..usual
+    };
+    entries.close(log);
+    Some(extra)
 }

@@ -1,4 +1,4 @@
-use super::{LengthEntry, Number};
+use super::{ExtraEntry, LengthEntry, Number};
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -13,6 +13,9 @@ pub(in crate::file) struct DressingEntry {
     /// What is made apart and stuck on.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub(in crate::file) ornaments: Vec<OrnamentEntry>,
+    /// What stands free on the base board.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub(in crate::file) extras: Vec<ExtraEntry>,
     /// How fast the person works.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(in crate::file) rates: Option<RatesEntry>,
@@ -21,7 +24,7 @@ pub(in crate::file) struct DressingEntry {
 impl DressingEntry {
     /// Whether there is nothing to write.
     pub(in crate::file) fn is_empty(&self) -> bool {
-        self.finishes.is_empty() && self.ornaments.is_empty() && self.rates.is_none()
+        self.finishes.is_empty() && self.ornaments.is_empty() && self.extras.is_empty() && self.rates.is_none()
     }
 }
 
@@ -193,3 +196,4 @@ mirrored!(TintEntry "Tint" of crate::Tint {
 mirrored!(OrnamentKindEntry "OrnamentKind" of crate::OrnamentKind {
     Shutters, Door, Sill, Lintel, Surround, WindowBox, Bargeboard, Fascia, RidgeCap, HipCap, Quoins, ChimneyCap
 });
+mirrored!(ExtraKindEntry "ExtraKind" of crate::ExtraKind { Tree, Fence, Sledge, Figure, Outline });

@@ -1,11 +1,13 @@
 //! The file as serde sees it. Only for writing and for the schema; the reader reports more than serde could.
 
 mod dressing;
+mod extra;
 mod opening;
 mod place;
 mod relation;
 
 pub(super) use dressing::*;
+pub(super) use extra::*;
 pub(super) use opening::*;
 pub(super) use place::*;
 pub(super) use relation::*;

@@ -1,11 +1,13 @@
 //! What makes a plain box a house: finishes, ornaments and free-standing extras.
 
 mod covering;
+mod extra;
 mod finish;
 mod ornament;
 mod stuff;
 
 pub use covering::{Bond, Covering, TileShape};
+pub use extra::{Extra, ExtraKind};
 pub use finish::{Faces, Finish, Rates, Share, Where};
 pub use ornament::{Ornament, OrnamentKind, Style};
 pub use stuff::{Stuff, Tint};
@@ -36,6 +38,8 @@ pub struct Dressing {
     pub finishes: Vec<Finish>,
     /// What is made apart and stuck on.
     pub ornaments: Vec<Ornament>,
+    /// What stands free on the base board.
+    pub extras: Vec<Extra>,
     /// How fast the person works.
     pub rates: Rates,
     /// What the person glazes and cuts with.

@@ -102,7 +102,8 @@ impl Stand<'_> {
         let apart = length * 0.4;
         let (at, along, over) = self.axes();
         let seat = rectangle(P2::new(-length * 0.42, -apart / 2.0), P2::new(length * 0.3, apart / 2.0));
-        let seat = OrnamentPiece { house_from_piece: placed(at + V3::z() * low, along, over), ..self.piece("seat", seat) };
+        let seat =
+            OrnamentPiece { house_from_piece: placed(at + V3::z() * low, along, over), ..self.piece("seat", seat) };
         let side = (apart - thick) / 2.0;
         [
             self.standing("left runner", runner(length, low), side),

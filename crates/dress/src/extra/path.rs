@@ -17,7 +17,7 @@ pub(super) fn outline(data: &str, height: f64) -> Result<(Vec<P2>, Vec<Vec<P2>>)
     let middle = (bounds.x0 + bounds.x1) / 2.0;
     let place = |p: kurbo::Point| P2::new((p.x - middle) * scale, (bounds.y1 - p.y) * scale);
     let mut rings: Vec<Vec<P2>> = Vec::new();
-    path.flatten(bounds.height() * FLAT, |step| match step {
+    kurbo::flatten(&path, bounds.height() * FLAT, |step| match step {
         PathEl::MoveTo(p) => rings.push(vec![place(p)]),
         PathEl::LineTo(p) => rings.last_mut().into_iter().for_each(|ring| ring.push(place(p))),
         _ => {}

@@ -50,7 +50,8 @@ fn the_area_of_a_path_is_that_of_its_curve() {
 fn a_sledge_stands_on_its_runners() {
     let (pieces, _) = made(Extra::usual(ExtraKind::Sledge));
     assert_eq!(pieces.len(), 3);
-    let solids: Vec<gable_plane::Solid> = pieces.iter().filter(|p| p.id.contains("seat")).flat_map(|p| p.solids()).collect();
+    let solids: Vec<gable_plane::Solid> =
+        pieces.iter().filter(|p| p.id.contains("seat")).flat_map(|p| p.solids()).collect();
     // The seat lies on the runners: its underside is their height, 16 mm less its own 5 mm.
     assert!((solids[0].bounds().0.z - 11.0).abs() < 1e-9 && (solids[0].bounds().1.z - 16.0).abs() < 1e-9);
     for kind in [ExtraKind::Fence, ExtraKind::Figure] {

@@ -5,6 +5,8 @@ use i_overlay::float::single::SingleFloatOverlay;
 
 /// A unit may reach this far over the border, mm: rounding, a thousandth of what a knife can do.
 const OVER: f64 = 1e-6;
+/// Of what is cut off less than this share, nothing is cut off: rounding. A corner of a tile is then 1e-4 mm over at most.
+const SAME_AREA: f64 = 1e-11;
 /// Fewest and most bands that the edges are sorted into.
 const BANDS: (usize, usize) = (1, 256);
 
@@ -154,7 +156,7 @@ impl Border {
         let shapes = subject.overlay_as::<i64>(&self.rings, OverlayRule::Intersect, FillRule::NonZero);
         let parts: Vec<Clipped> = shapes.into_iter().filter_map(clipped).collect();
         match parts.as_slice() {
-            [only] if only.holes.is_empty() && full - only.area() <= OVER * full => Kept::Whole,
+            [only] if only.holes.is_empty() && full - only.area() <= SAME_AREA * full => Kept::Whole,
             _ => Kept::Parts(parts),
         }
     }

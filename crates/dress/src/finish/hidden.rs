@@ -1,7 +1,8 @@
 use super::face::kind_of;
 use crate::OrnamentPiece;
 use gable_plane::{P3, V3};
-use gable_shell::{Joint, JointEnd, Piece, Role, Solved, Where};
+use gable_shell::{Joint, JointEnd, PartId, Piece, Role, Solved, Where};
+use std::collections::BTreeMap;
 
 /// How far beyond the gap a face is looked at, mm: what stands on it is cut there.
 const BEYOND: f64 = 0.2;
@@ -48,11 +49,31 @@ impl<'a> Standing<'a> {
                 areas.extend(strips.map(|p| cut.of_piece(p)));
             }
         }
+        areas.extend(self.iced(piece));
         areas.retain(|a| a.len() >= 3);
         areas
     }
 
-    fn part(&self, id: &gable_shell::PartId, cut: &Cut, areas: &mut Vec<Vec<P3>>) {
+    /// Areas within the icing between a piece and each other part.
+    fn iced(&self, piece: &Piece) -> Vec<Vec<P3>> {
+        let cut = Cut::above(piece, BEYOND);
+        let of = |end: &JointEnd| if let JointEnd::Piece(k) = end { self.solved.pieces.get(*k) } else { None };
+        let mut areas: BTreeMap<&PartId, Vec<P3>> = BTreeMap::new();
+        for joint in &self.solved.joints {
+            let other = match (of(&joint.ends[0]), of(&joint.ends[1])) {
+                (Some(a), Some(b)) if a.id == piece.id => b,
+                (Some(a), Some(b)) if b.id == piece.id => a,
+                _ => continue,
+            };
+            if other.part != piece.part {
+                let edges = joint.icing.iter().flat_map(|solid| solid.face_edges());
+                areas.entry(&other.part).or_default().extend(edges.filter_map(|[a, b]| cut.of_edge(a, b)));
+            }
+        }
+        areas.into_values().collect()
+    }
+
+    fn part(&self, id: &PartId, cut: &Cut, areas: &mut Vec<Vec<P3>>) {
         let pieces = || self.solved.pieces.iter().filter(|p| p.part == *id);
         areas.push(pieces().filter(|p| matches!(p.role, Role::Wall(_))).flat_map(|p| cut.of_piece(p)).collect());
         areas.extend(pieces().filter(|p| !matches!(p.role, Role::Wall(_))).map(|p| cut.of_piece(p)));

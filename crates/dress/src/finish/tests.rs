@@ -304,7 +304,7 @@ fn plain_face(border: Border) -> Face {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(120))]
+    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(120) })]
 
     #[test]
     fn random_finishes_never_leave_the_face(covering in any_covering(), radii in prop::collection::vec(20.0..150.0_f64, 3..9), seed in 0_u32..99) {

@@ -12,7 +12,7 @@ const SHORT: f64 = 12.0;
 /// What is left between two strips at a ridge, on each side, mm.
 const HAIR: f64 = 0.2;
 /// What is left between a strip and what stands in its way, mm.
-const ROOM: f64 = 0.5;
+const ROOM: f64 = 1.5;
 /// Points of one scallop.
 const STEPS: usize = 8;
 

@@ -87,3 +87,13 @@ fn boards_and_caps_of_a_plain_gable_stand_clear_of_everything() {
     let lowest = pieces.iter().flat_map(|p| p.solids()).map(|s| s.bounds().0.z).fold(f64::INFINITY, f64::min);
     assert!(lowest > 0.0 && solved.pieces.len() > 4);
 }
+
+#[test]
+fn caps_are_broken_where_a_chimney_stands_on_the_ridge() {
+    let (_, solved, pieces, findings) = dressed("pilot-house", &[(OrnamentKind::RidgeCap, "main")]);
+    let chimney = solved.pieces.iter().filter(|p| p.part.0 == "chimney");
+    assert!(chimney.count() >= 4);
+    // Two slopes, each with a strip before and one behind the chimney.
+    assert!(pieces.len() >= 4, "{}", pieces.len());
+    assert_eq!(findings, []);
+}

@@ -8,7 +8,7 @@ use gable_shell::{EdgeKind, Joint, JointEnd, JointKind, OrnamentKind, Piece, Sol
 /// Edges that rise less than this are level (sine).
 const LEVEL: f64 = 0.02;
 /// Shorter edges get no board, mm.
-const SHORT: f64 = 12.0;
+const SHORT: f64 = 20.0;
 /// What is left between two strips at a ridge, on each side, mm.
 const HAIR: f64 = 0.2;
 /// What is left between a strip and what stands in its way, mm.

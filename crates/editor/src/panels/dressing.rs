@@ -3,11 +3,13 @@
 use super::part_sizes::words;
 use super::sizes::heading;
 use crate::fields::Form;
+use crate::theme::bold;
 use egui::Ui;
 use gable_dress::{Dressed, Tally};
+use gable_measure::{Angle, Length};
 use gable_shell::{
-    Bond, Covering, Faces, Finish, House, OpeningId, Ornament, OrnamentKind, PartId, SideId, Stuff, Style, TileShape,
-    Tint, Where,
+    Bond, Covering, Extra, ExtraKind, Faces, Finish, House, OpeningId, Ornament, OrnamentKind, PartId, SideId, Spot,
+    Stuff, Style, TileShape, Tint, Where,
 };
 
 /// Finishes of a whole part and what runs along its roof.
@@ -26,6 +28,67 @@ pub(super) fn part(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, id: &Par
     for kind in kinds.filter(|kind| *kind != OrnamentKind::ChimneyCap || lid) {
         ornament(ui, form, house, Ornament::usual(kind, id.clone()));
     }
+}
+
+/// Finishes of all parts that say nothing of their own, and what stands beside the house.
+pub(super) fn house(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, dressed: Option<&Dressed>) {
+    heading(ui, "Finish of the whole house");
+    let faces = |which: Where| Faces { which, ..Faces::default() };
+    finish(ui, form, house, (faces(Where::Walls), "Walls"), dressed);
+    finish(ui, form, house, (faces(Where::Slopes), "Roofs"), dressed);
+    snow(ui, form, house, faces(Where::Slopes), dressed);
+    heading(ui, "Beside the house");
+    ui.horizontal_wrapped(|ui| {
+        for (word, kind) in ExtraKind::ALL {
+            if ui.button(crate::adapters::capital(word)).on_hover_text("Put one on the base board").clicked() {
+                let new = beside(house, Extra::usual(kind));
+                house.dressing.extras.push(new);
+                form.touch("dressing.extras", "new thing beside the house");
+            }
+        }
+    });
+    let mut gone = None;
+    for k in 0..house.dressing.extras.len() {
+        if extra(ui, form, house, k) {
+            gone = Some(k);
+        }
+    }
+    if let Some(k) = gone {
+        house.dressing.extras.remove(k);
+        form.touch("dressing.extras", "removed thing beside the house");
+    }
+}
+
+/// A new extra, a step further along the front than the last.
+fn beside(house: &House, extra: Extra) -> Extra {
+    let step = Length::mm_of(70.0);
+    let x = house.dressing.extras.iter().map(|e| e.spot.x.mm()).fold(f64::NEG_INFINITY, f64::max);
+    let x = if x.is_finite() { Length::mm_of(x) + step } else { -step * 2.0 };
+    Extra { spot: Spot { x, y: Length::mm_of(-180.0), ..extra.spot }, ..extra }
+}
+
+/// Sizes of an extra; true when it is to go.
+fn extra(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, k: usize) -> bool {
+    let at = |key: &str| format!("dressing.extras[{k}].{key}");
+    let extra = &mut house.dressing.extras[k];
+    let name = format!("{} {}", crate::adapters::capital(extra.kind.word()), k + 1);
+    ui.add_space(6.0);
+    ui.label(bold(&name));
+    let change = "change beside the house";
+    form.length(ui, (&at("x"), "To the right", change), &mut extra.spot.x);
+    form.length(ui, (&at("y"), "To the back", change), &mut extra.spot.y);
+    let mut turn = extra.spot.turn.deg();
+    form.number(ui, (&at("turn"), "Turned by", change), &mut turn);
+    extra.spot.turn = Angle::degrees(turn);
+    form.length(ui, (&at("height"), "Height", change), &mut extra.height);
+    if extra.kind == ExtraKind::Outline {
+        form.story(ui, (&at("path"), "Path data of SVG", change), &mut extra.path);
+    } else {
+        form.length(ui, (&at("width"), "Width", change), &mut extra.width);
+    }
+    form.length(ui, (&at("thickness"), "Thickness", change), &mut extra.thickness);
+    form.choice(ui, (&at("tint"), "Colour", change), &mut extra.tint, &tints());
+    ui.button(format!("Remove {name}")).clicked()
 }
 
 /// Finishes of one side.
@@ -67,7 +130,12 @@ fn finish(
     let at = house.dressing.finishes.iter().position(own);
     let old = at.map_or("", |k| house.dressing.finishes[k].covering.word());
     let mut word = old;
-    let none = if faces.side.is_some() { "As the other sides" } else { "Bare biscuit" };
+    let wider = |f: &Finish| f.faces.part.is_none() && f.faces.which == faces.which && !is_snow(f);
+    let none = match (&faces.part, &faces.side) {
+        (_, Some(_)) => "As the other sides",
+        (Some(_), None) if house.dressing.finishes.iter().any(wider) => "As the whole house",
+        _ => "Bare biscuit",
+    };
     let coverings = Covering::USUAL.iter().filter(|(word, _)| *word != "snow");
     let mut choices = vec![("", none.to_owned())];
     choices.extend(coverings.map(|(word, covering)| (*word, crate::adapters::capital(covering.words()))));
@@ -85,11 +153,11 @@ fn finish(
     }
 }
 
-/// Finishes of one side count before those of the whole part, so they come later in the list.
+/// Later ones count: those of the whole house come first, then those of parts, then those of single sides.
 fn put(house: &mut House, finish: Finish) {
+    let rank = |f: &Finish| usize::from(f.faces.part.is_some()) + usize::from(f.faces.side.is_some());
     let finishes = &mut house.dressing.finishes;
-    let first_of_side = finishes.iter().position(|f| f.faces.side.is_some());
-    let at = if finish.faces.side.is_some() { finishes.len() } else { first_of_side.unwrap_or(finishes.len()) };
+    let at = finishes.iter().position(|f| rank(f) > rank(&finish)).unwrap_or(finishes.len());
     finishes.insert(at, finish);
 }
 

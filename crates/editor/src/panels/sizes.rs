@@ -41,7 +41,10 @@ fn unlocked(
     dressed: Option<&Dressed>,
 ) {
     match what.clone() {
-        Selection::House => house_sizes::house(ui, form, house),
+        Selection::House => {
+            house_sizes::house(ui, form, house);
+            dressing::house(ui, form, house, dressed);
+        }
         Selection::Part(id) => {
             if let Some(k) = house.parts.iter().position(|p| p.id == id) {
                 part_sizes::part(ui, form, house, k);

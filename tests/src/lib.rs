@@ -14,6 +14,7 @@ mod openings;
 mod plan;
 mod random;
 mod same;
+mod standing;
 mod whole;
 
 pub use body::Body;
@@ -26,5 +27,6 @@ pub use many::{plain_many, random_many};
 pub use neighbours::{Neighbours, neighbours};
 pub use plan::plan_corners;
 pub use random::Random;
-pub use same::differences;
+pub use same::{differences, same_shape};
+pub use standing::broken_places;
 pub use whole::Whole;

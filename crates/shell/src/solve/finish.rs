@@ -204,3 +204,21 @@ fn letters(index: usize) -> String {
     let letter = |k: usize| char::from(b'A' + u8::try_from(k % 26).unwrap_or(0));
     if index < 26 { letter(index).to_string() } else { format!("{}{}", letters(index / 26 - 1), letter(index)) }
 }
+
+/// Moves a whole house to where it stands on the board.
+pub(super) fn put(solved: &mut Solved, on_board: &Rigid) {
+    if *on_board == Rigid::identity() {
+        return;
+    }
+    for part in &mut solved.parts {
+        part.house_from_part = on_board * part.house_from_part;
+        part.plan.iter_mut().for_each(|p| *p = (on_board * level(*p, 0.0)).xy());
+    }
+    for piece in &mut solved.pieces {
+        piece.house_from_piece = on_board * piece.house_from_piece;
+    }
+    for joint in &mut solved.joints {
+        joint.line.iter_mut().for_each(|p| *p = on_board * *p);
+        joint.icing.iter_mut().for_each(|solid| *solid = solid.moved(on_board));
+    }
+}

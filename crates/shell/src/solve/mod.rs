@@ -1,7 +1,7 @@
 //! The solver: from sizes to pieces that close. Geometry in mm and radians; z up; plans counter-clockwise.
 //!
-//! Everything is convex until the last moment. Each part is worked out in its own coordinates, so that a moved or
-//! turned part gives the very same pieces, and is put into the house at the end.
+//! Everything is convex until the last moment. Each part is worked out in its own coordinates, and the house as if its first
+//! part stood in the middle of the board, so that what is moved or turned has the very same pieces.
 
 mod checks;
 mod draft;
@@ -25,7 +25,7 @@ mod surface;
 #[cfg(test)]
 mod tests;
 
-use crate::{House, Part, Solved};
+use crate::{House, Part, Solved, Spot};
 use findings::Findings;
 use part::PartSolution;
 use place::Lost;
@@ -61,7 +61,8 @@ pub fn solve(house: &House) -> Solved {
         &settled_house
     };
     let mut findings: Vec<Findings> = (0..house.parts.len()).map(|k| Findings::new(house, k)).collect();
-    let mut solutions = parts(house, &mut findings);
+    let start = place::start(house);
+    let mut solutions = parts(house, &start, &mut findings);
     let contacts = meet::meet(house, &mut solutions, &mut findings);
     let mut pieces = Vec::new();
     for ((part, solution), findings) in house.parts.iter().zip(solutions).zip(findings) {
@@ -72,18 +73,19 @@ pub fn solve(house: &House) -> Solved {
     finish::add_contacts(&mut solved, &pieces, contacts);
     finish::letter(&mut solved);
     solved.groups = group::group(&mut solved.pieces);
+    finish::put(&mut solved, &place::at_spot(&start, 0.0));
     solved
 }
 
 /// Solves every part for itself, hosts before guests; none for a part that cannot be placed.
-fn parts(house: &House, findings: &mut [Findings]) -> Vec<Option<PartSolution>> {
+fn parts(house: &House, start: &Spot, findings: &mut [Findings]) -> Vec<Option<PartSolution>> {
     let mut solutions: Vec<Option<PartSolution>> = house.parts.iter().map(|_| None).collect();
     for (index, lost) in place::order(house) {
         let part = &house.parts[index];
         let host = part.place.host().and_then(|id| house.parts.iter().position(|p| &p.id == id));
         let placed = match lost {
             Some(lost) => Err(lost),
-            None => place::place(part, host.and_then(|h| Some((&house.parts[h], solutions[h].as_ref()?)))),
+            None => place::place(part, host.and_then(|h| Some((&house.parts[h], solutions[h].as_ref()?))), start),
         };
         match placed {
             Ok(stand) => solutions[index] = Some(part::solve(house, part, stand, &mut findings[index])),

@@ -67,15 +67,23 @@ fn why_lost(house: &House, part: usize) -> Lost {
     }
 }
 
-/// Places a part, given what became of its host.
-pub(super) fn place(part: &Part, host: Option<(&Part, &PartSolution)>) -> Result<Stand, Lost> {
+/// Where the first part on the board stands. Everything is worked out seen from there, so that a house elsewhere on the board
+/// has the very same pieces, to the last digit.
+pub(super) fn start(house: &House) -> Spot {
+    let on_board = house.parts.iter().find_map(|p| if let Place::Ground(spot) = p.place { Some(spot) } else { None });
+    on_board.unwrap_or_default()
+}
+
+/// Places a part seen from the `start`, given what became of its host.
+pub(super) fn place(part: &Part, host: Option<(&Part, &PartSolution)>, start: &Spot) -> Result<Stand, Lost> {
     let raised = part.raised.mm();
     let on_board = |house_from_part: Rigid| {
         let on_board = house_from_part.translation.z.abs() < FRONT;
         Stand { house_from_part, foot: 0.0, on_board }
     };
     if let Place::Ground(spot) = &part.place {
-        return Ok(on_board(at_spot(spot, raised)));
+        let up = Rigid::translation(0.0, 0.0, raised);
+        return Ok(on_board(if spot == start { up } else { at_spot(start, 0.0).inverse() * at_spot(spot, raised) }));
     }
     let Some((host_part, host)) = host else { return Err(Lost::HostFailed) };
     let house_from_host = host.stand.house_from_part;
@@ -112,7 +120,8 @@ pub(super) fn place(part: &Part, host: Option<(&Part, &PartSolution)>) -> Result
     }
 }
 
-fn at_spot(spot: &Spot, height: f64) -> Rigid {
+/// From the plan of what stands at a spot to where the spot is given.
+pub(super) fn at_spot(spot: &Spot, height: f64) -> Rigid {
     Rigid::new(V3::new(spot.x.mm(), spot.y.mm(), height), V3::z() * spot.turn.rad())
 }
 

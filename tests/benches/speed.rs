@@ -1,4 +1,5 @@
-//! How long the pipeline takes: solving, meshing and the pack of each demo, and growth from 3 to 24 sides.
+//! How long the pipeline takes: solving, meshing and the pack of each demo, growth from 3 to 24 sides, and a street of 50 to
+//! 500 parts, with the slope of its growth.
 //!
 //! Every group starts with a baseline measured in the same run: the same work by an independent solid library
 //! (all pieces of the house extruded and united by `manifold-rust`). Compare ratios, not seconds.
@@ -7,16 +8,22 @@ use criterion::{BenchmarkId, Criterion, criterion_group, criterion_main};
 use gable_export::{PackOptions, Paper, pack_pdf};
 use gable_measure::{Angle, Length, Pitch};
 use gable_shell::{Covering, Faces, Finish, House, Outline, Side, SideId, Solved, Top, Where, demo, solve};
-use gable_tests::Body;
+use gable_tests::{Body, street};
+use manifold_rust::manifold::Manifold;
 use std::hint::black_box;
+use std::time::{Duration, Instant};
 
 fn demos() -> Vec<(&'static str, House)> {
     demo::names().filter_map(|name| Some((name, demo::house(name)?))).collect()
 }
 
+/// All pieces united, two and two, then two and two of those.
 fn united_by_library(solved: &Solved) -> f64 {
-    let solids = solved.pieces.iter().map(|p| Body::of_piece(p).solid().clone());
-    solids.reduce(|a, b| a.union(&b)).map_or(0.0, |m| m.volume())
+    let mut solids: Vec<Manifold> = solved.pieces.iter().map(|p| Body::of_piece(p).solid().clone()).collect();
+    while solids.len() > 1 {
+        solids = solids.chunks(2).map(|pair| pair.iter().skip(1).fold(pair[0].clone(), |a, b| a.union(b))).collect();
+    }
+    solids.first().map_or(0.0, Manifold::volume)
 }
 
 fn stages(c: &mut Criterion) {
@@ -87,5 +94,50 @@ fn finishes(c: &mut Criterion) {
     group.finish();
 }
 
-criterion_group!(benches, stages, growth, finishes);
+/// Parts of the streets.
+const STREETS: [usize; 4] = [50, 100, 200, 500];
+/// Times that each street is solved.
+const TIMES: usize = 20;
+
+/// The time in the middle, and the one that 95 of 100 keep below.
+fn timed(times: usize, mut work: impl FnMut()) -> [Duration; 2] {
+    let mut taken: Vec<Duration> = (0..times)
+        .map(|_| {
+            let start = Instant::now();
+            work();
+            start.elapsed()
+        })
+        .collect();
+    taken.sort_unstable();
+    [taken[times / 2], taken[(times * 95).div_ceil(100) - 1]]
+}
+
+/// Slope of the straight line through points on paper with both scales logarithmic, by least squares.
+fn log_log_slope(points: &[(f64, f64)]) -> f64 {
+    let logs: Vec<(f64, f64)> = points.iter().map(|(x, y)| (x.ln(), y.ln())).collect();
+    let count = logs.len() as f64;
+    let middle = |of: fn(&(f64, f64)) -> f64| logs.iter().map(of).sum::<f64>() / count;
+    let (x, y) = (middle(|p| p.0), middle(|p| p.1));
+    let along: f64 = logs.iter().map(|p| (p.0 - x) * (p.1 - y)).sum();
+    along / logs.iter().map(|p| (p.0 - x).powi(2)).sum::<f64>()
+}
+
+/// Times of the pilot house and of the streets as a table, each beside the library's own work on the same house.
+fn streets(_: &mut Criterion) {
+    eprintln!("house, pieces, solve ms (middle, 95th of 100), union by a solid library ms, ratio");
+    let mut points = Vec::new();
+    let streets = STREETS.iter().filter_map(|&parts| Some((parts, street(parts)?)));
+    for (parts, house) in demo::house("pilot-house").map(|house| (0, house)).into_iter().chain(streets) {
+        let solved = solve(&house);
+        let times = if parts == 0 { 10 * TIMES } else { TIMES };
+        let [middle, most] = timed(times, || _ = black_box(solve(black_box(&house)))).map(|t| t.as_secs_f64() * 1e3);
+        let library = timed(3, || _ = black_box(united_by_library(black_box(&solved))))[0].as_secs_f64() * 1e3;
+        let name = if parts == 0 { "pilot house".to_owned() } else { format!("street of {parts} parts") };
+        eprintln!("{name}, {}, {middle:.2}, {most:.2}, {library:.1}, {:.4}", solved.pieces.len(), middle / library);
+        points.extend((parts > 0).then_some((parts as f64, middle)));
+    }
+    eprintln!("log-log slope from 50 to 500 parts: {:.3}", log_log_slope(&points));
+}
+
+criterion_group!(benches, streets, stages, growth, finishes);
 criterion_main!(benches);

@@ -15,6 +15,7 @@ mod plan;
 mod random;
 mod same;
 mod standing;
+mod street;
 mod whole;
 
 pub use body::Body;
@@ -29,4 +30,5 @@ pub use plan::plan_corners;
 pub use random::Random;
 pub use same::{differences, same_shape};
 pub use standing::broken_places;
+pub use street::street;
 pub use whole::Whole;

@@ -6,9 +6,9 @@ use gable_export::{Margins, PackOptions, Paper, pack_pdf, pieces_json, write_svg
 use gable_measure::{Angle, Length};
 use gable_mesh::{Pose, View};
 use gable_plane::{P3, Rigid, V3};
-use gable_shell::{House, Joint, Outline, Part, Place, Solved, Spot, Top, demo, solve};
-use gable_tests::{Random, Whole, broken_places, differences, plain_many, same_shape};
-use std::collections::BTreeMap;
+use gable_shell::{House, Joint, JointEnd, Outline, Part, PartId, Place, Solved, Spot, Top, demo, solve};
+use gable_tests::{Random, Whole, broken_places, differences, plain_many, same_shape, street};
+use std::collections::{BTreeMap, BTreeSet};
 
 /// The demos of several parts, and made-up houses that the solver has nothing serious against.
 fn houses(made_up: u64) -> Vec<(String, House)> {
@@ -173,4 +173,21 @@ fn reordering_parts_that_do_not_meet_changes_nothing() {
         }
     }
     assert!(tried > 10, "only {tried} pairs were tried");
+}
+
+#[test]
+fn every_part_of_a_street_meets_four_others_at_most() {
+    let solved = solve(&street(50).unwrap());
+    assert!(solved.blocking().next().is_none() && solved.parts.len() == 50);
+    let part = |end: &JointEnd| if let JointEnd::Piece(k) = end { Some(solved.pieces[*k].part.clone()) } else { None };
+    let mut met: BTreeMap<PartId, BTreeSet<PartId>> = BTreeMap::new();
+    for joint in &solved.joints {
+        let [Some(a), Some(b)] = joint.ends.each_ref().map(part) else { continue };
+        if a != b {
+            met.entry(a.clone()).or_default().insert(b.clone());
+            met.entry(b).or_default().insert(a);
+        }
+    }
+    assert!(met.len() == 50 && met.values().all(|others| others.len() <= 4), "{met:?}");
+    assert_eq!(met.values().map(BTreeSet::len).max(), Some(4));
 }

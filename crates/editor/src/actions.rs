@@ -13,6 +13,8 @@ pub(crate) enum Action {
     SaveAs,
     /// Make the printed set.
     MakePack,
+    /// Say which trays there are.
+    Trays,
     /// Take the last step back.
     Undo,
     /// Do the last undone step again.
@@ -38,13 +40,14 @@ const CTRL_SHIFT: Modifiers = Modifiers { shift: true, ..Modifiers::COMMAND };
 
 impl Action {
     /// Every action. Shortcuts with more keys come first, so that they are not taken for those with fewer.
-    pub(crate) const ALL: [Self; 14] = [
+    pub(crate) const ALL: [Self; 15] = [
         Self::SaveAs,
         Self::Redo,
         Self::New,
         Self::Open,
         Self::Save,
         Self::MakePack,
+        Self::Trays,
         Self::Undo,
         Self::SwitchTheme,
         Self::FitView,
@@ -63,6 +66,7 @@ impl Action {
             Self::Save => "Save",
             Self::SaveAs => "Save as…",
             Self::MakePack => "Make the pack…",
+            Self::Trays => "Your trays…",
             Self::Undo => "Undo",
             Self::Redo => "Redo",
             Self::SwitchTheme => "Light or dark",
@@ -83,6 +87,7 @@ impl Action {
             Self::Save => "Write the house to its file",
             Self::SaveAs => "Write the house to another file",
             Self::MakePack => "Make the pages to print, at true scale",
+            Self::Trays => "Say what you bake on, to be told what fits on none of it",
             Self::Undo => "Take back what you did last",
             Self::Redo => "Do again what you took back",
             Self::SwitchTheme => "Change between a light and a dark kitchen",
@@ -103,6 +108,7 @@ impl Action {
             Self::Save => &[(CTRL, Key::S)],
             Self::SaveAs => &[(CTRL_SHIFT, Key::S)],
             Self::MakePack => &[(CTRL, Key::P)],
+            Self::Trays => &[],
             Self::Undo => &[(CTRL, Key::Z)],
             Self::Redo => &[(CTRL_SHIFT, Key::Z), (CTRL, Key::Y)],
             Self::SwitchTheme => &[(CTRL, Key::L)],

@@ -4,6 +4,7 @@ use crate::dialogs::{Beginning, Dialog, PackChoice, PathUse};
 use crate::document::Document;
 use crate::errands::Errand;
 use crate::fields::{Fields, Touched};
+use crate::home::Home;
 use crate::panels::Notice;
 use crate::selection::Selection;
 use crate::solving::Solver;
@@ -13,6 +14,7 @@ use crate::view::{Shown, View};
 use crate::{adapters, theme, view};
 use egui::{Context, Ui, ViewportCommand};
 use gable_measure::{Finding, Severity};
+use gable_shell::kitchen::Kitchen;
 use gable_shell::{House, Offer, Relation, file, settle};
 use std::path::{Path, PathBuf};
 
@@ -47,6 +49,7 @@ pub struct Editor {
     /// Asked for, but a field is still being typed in.
     pub(crate) waiting: Option<Action>,
     pub(crate) leaving: bool,
+    pub(crate) home: Home,
     pub(crate) solver: Solver,
     questions: u64,
     first_question: u64,
@@ -77,7 +80,11 @@ impl Editor {
     pub(crate) fn in_window(ctx: &Context, document: Option<Document>, drawn: bool) -> Self {
         theme::install(ctx);
         let editor = Self::new(document, Solver::aside(ctx.clone()), drawn, crate::errands::desktop_asks());
-        Self { dressed: true, ..editor }
+        let editor = Self { dressed: true, ..editor };
+        match Home::usual_file() {
+            Some(file) => editor.at_home(file),
+            None => editor,
+        }
     }
 
     fn new(document: Option<Document>, solver: Solver, drawn: bool, desktop: bool) -> Self {
@@ -104,6 +111,7 @@ impl Editor {
             after_saving: None,
             waiting: None,
             leaving: false,
+            home: Home::default(),
             solver,
             questions: 0,
             first_question: 0,
@@ -115,6 +123,13 @@ impl Editor {
             editor.take_up(document);
         }
         editor
+    }
+
+    /// The same editor, with what is kept for a person between houses, such as trays, in this file.
+    #[must_use]
+    pub fn at_home(self, file: PathBuf) -> Self {
+        let (home, trouble) = Home::kept_in(file);
+        Self { home, notice: trouble.map(Notice::trouble).or(self.notice), ..self }
     }
 
     /// The house as it is now.
@@ -253,13 +268,23 @@ impl Editor {
     }
 
     fn show_answer(&mut self, shown: Shown) {
-        self.findings = shown.solved.findings.iter().chain(&shown.dressed.findings).cloned().collect();
+        self.findings = self.home.findings(&shown);
         self.offers = shown.solved.offers.clone();
         let blocked = self.findings.iter().any(|f| f.severity == Severity::Blocking);
         let empty = shown.solved.pieces.is_empty();
         self.stale = empty && (blocked || self.shown.is_some());
         if !self.stale {
             self.shown = Some(shown);
+        }
+    }
+
+    /// Takes what the person bakes with, keeps it, and looks at the house again.
+    pub(crate) fn furnish(&mut self, kitchen: Kitchen) {
+        if let Err(error) = self.home.furnish(kitchen) {
+            self.notice = Some(Notice::trouble(error));
+        }
+        if let Some(shown) = self.shown.as_ref().filter(|_| !self.stale) {
+            self.findings = self.home.findings(shown);
         }
     }
 

@@ -11,6 +11,7 @@ mod document;
 mod errands;
 mod fields;
 mod history;
+mod home;
 mod hosts;
 mod layout;
 mod openings;

@@ -3,7 +3,7 @@
 use crate::actions::Action;
 use crate::adapters::{self, NoPack};
 use crate::app::Editor;
-use crate::dialogs::{self, Answer, Choice, Dialog, PathBox, PathUse, Then};
+use crate::dialogs::{self, Answer, Choice, Dialog, PathBox, PathUse, Then, TrayChoice};
 use crate::document::Document;
 use crate::errands::{Errand, NO_DIALOG, Progress, ask_desktop};
 use crate::panels::Notice;
@@ -42,6 +42,7 @@ impl Editor {
             Action::SaveAs => self.ask_path(ctx, PathUse::Save),
             Action::MakePack if self.document.is_some() => self.dialog = Some(Dialog::Pack(self.pack.clone())),
             Action::MakePack => {}
+            Action::Trays => self.dialog = Some(Dialog::Trays(TrayChoice::of(self.home.kitchen()))),
             Action::Undo | Action::Redo => self.step(action),
             Action::SwitchTheme => {
                 let dark = ctx.theme() == egui::Theme::Dark;
@@ -204,6 +205,7 @@ impl Editor {
                     self.begin_somewhere();
                 }
             },
+            Some(Dialog::Trays(choice)) => self.settle_trays(ctx, choice),
             Some(Dialog::Pack(mut choice)) => {
                 let unit = self.house().map(|h| h.unit).unwrap_or_default();
                 let blocked = self.findings.iter().any(|f| f.severity == Severity::Blocking);
@@ -215,6 +217,19 @@ impl Editor {
                         self.ask_path(ctx, PathUse::PackFolder);
                     }
                 }
+            }
+        }
+    }
+
+    fn settle_trays(&mut self, ctx: &Context, mut choice: TrayChoice) {
+        let unit = self.house().map(|h| h.unit).unwrap_or_default();
+        match dialogs::trays(ctx, &mut choice, unit) {
+            None => self.dialog = Some(Dialog::Trays(choice)),
+            Some(keep) => {
+                if keep {
+                    self.furnish(choice.kitchen());
+                }
+                self.begin_somewhere();
             }
         }
     }

@@ -34,6 +34,7 @@ fn questions_lists_and_narrow_windows_name_their_controls_too() {
         &["Edit"],
         &["Look"],
         &["House", "New house…"],
+        &["House", "Your trays…", "Oven tray, 430 × 350 mm"],
         &["House", "Save as…"],
         &["Front, gable", "Add a window"],
         &["The whole house"],

@@ -81,10 +81,14 @@ pub(crate) struct MarginArgs {
 
 /// Arguments of `check`.
 #[derive(Group, Debug)]
-#[command(after_help = "Example:\n  gablewright check my-hut.house.json --json")]
+#[command(after_help = "Examples:\n  gablewright check my-hut.house.json --json\n  \
+                  gablewright check my-hut.house.json --tray 430x350 --tray '16 1/2 in x 11 1/2 in'")]
 pub(crate) struct CheckArgs {
     /// House file or built-in name
     pub(crate) house: String,
+    /// A tray you have, by its flat inside; pieces that fit on none are listed too. May be given again
+    #[arg(long = "tray", value_name = "LENGTHxLENGTH")]
+    pub(crate) trays: Vec<String>,
     /// As JSON
     #[arg(long)]
     pub(crate) json: bool,

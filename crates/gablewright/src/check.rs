@@ -1,7 +1,8 @@
 use crate::args::CheckArgs;
 use crate::failure::Failure;
 use crate::house;
-use gable_measure::Finding;
+use gable_measure::{Finding, Unit};
+use gable_shell::kitchen::{self, Kitchen, Tray};
 use serde::Serialize;
 use std::io::Write;
 
@@ -29,9 +30,11 @@ impl<'a> From<&'a Finding> for FindingData<'a> {
 /// Lists what the checks noticed.
 pub(crate) fn run(args: &CheckArgs, out: &mut dyn Write) -> Result<(), Failure> {
     let house = house::load(&args.house)?;
+    let kitchen = Kitchen { trays: args.trays.iter().map(|t| tray(t, house.unit)).collect::<Result<_, _>>()? };
     let solved = gable_shell::solve(&house);
     let dressed = gable_dress::dress(&house, &solved);
-    let findings: Vec<&Finding> = solved.findings.iter().chain(&dressed.findings).collect();
+    let trays = kitchen::check(&solved, &kitchen);
+    let findings: Vec<&Finding> = solved.findings.iter().chain(&dressed.findings).chain(&trays).collect();
     if args.json {
         let data: Vec<FindingData<'_>> = findings.iter().map(|f| FindingData::from(*f)).collect();
         let text = serde_json::to_string_pretty(&data).map_err(|e| Failure::Usage(e.to_string()))?;
@@ -48,6 +51,23 @@ pub(crate) fn run(args: &CheckArgs, out: &mut dyn Write) -> Result<(), Failure> 
         0 => Ok(()),
         n => Err(Failure::Blocked(format!("{}: {} blocking", args.house, counted(n)))),
     }
+}
+
+/// Reads a tray such as 430x350 or '16 1/2 in x 11 1/2 in'.
+fn tray(text: &str, unit: Unit) -> Result<Tray, Failure> {
+    let wrong = |why: String| Failure::Usage(format!("--tray {text}: {why}"));
+    let Some((width, depth)) = text.split_once(['x', 'X', '×']) else {
+        return Err(wrong("give two sides, such as 430x350 or '16 1/2 in x 11 1/2 in'".to_owned()));
+    };
+    let side = |text: &str| {
+        let length = gable_measure::read_length(text.trim(), unit).map_err(|e| wrong(e.to_string()))?;
+        if (Tray::SMALLEST..=Tray::LARGEST).contains(&length) {
+            return Ok(length);
+        }
+        let [least, most] = [Tray::SMALLEST, Tray::LARGEST].map(|l| unit.print(l));
+        Err(wrong(format!("{} is no side of a tray: give {least} to {most}", unit.print(length))))
+    };
+    Ok(Tray { name: text.to_owned(), width: side(width)?, depth: side(depth)? })
 }
 
 fn counted(findings: usize) -> String {

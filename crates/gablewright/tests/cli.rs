@@ -145,3 +145,23 @@ fn a_reader_who_stops_reading_is_no_reason_to_panic() {
     child.stderr.take().unwrap().read_to_string(&mut said).unwrap();
     assert_eq!((child.wait().unwrap().code(), said.as_str()), (Some(0), ""));
 }
+
+#[test]
+fn what_fits_on_no_tray_is_listed() {
+    let folder = tempfile::tempdir().unwrap();
+    let large = |trays: &[&str]| {
+        let mut args = vec!["check", "pilot-house"];
+        trays.iter().for_each(|tray| args.extend(["--tray", tray]));
+        let done = run(folder.path(), &args);
+        assert_eq!(done.status.code(), Some(0), "{}", err(&done));
+        out(&done).lines().filter(|l| l.contains("is larger than")).count()
+    };
+    assert_eq!((large(&[]), large(&["430x350"]), large(&["100 x 100", "16 1/2 in x 11 1/2 in"])), (0, 0, 0));
+    // By hand: front and back wall are 220 mm long, the diagonal of the tray 180 mm.
+    assert!(large(&["150x100"]) >= 2);
+    for (tray, words) in [("430", "give two sides"), ("430xa cup", "a cup"), ("430x1", "no side of a tray")] {
+        let done = run(folder.path(), &["check", "pilot-house", "--tray", tray]);
+        assert_eq!(done.status.code(), Some(2));
+        assert!(err(&done).contains(words), "{}", err(&done));
+    }
+}

@@ -5,6 +5,7 @@
 pub mod demo;
 pub mod file;
 mod form;
+pub mod kitchen;
 mod model;
 mod solve;
 mod solved;

@@ -3,6 +3,7 @@
 mod new_house;
 mod pack;
 mod path;
+mod trays;
 mod unsaved;
 
 use egui::{Frame, Id, Margin, Modal};
@@ -10,6 +11,7 @@ use egui::{Frame, Id, Margin, Modal};
 pub(crate) use new_house::{Beginning, Choice, beginnings, new_house};
 pub(crate) use pack::{PackChoice, pack};
 pub(crate) use path::{PathBox, PathUse, path_box};
+pub(crate) use trays::{TrayChoice, trays};
 pub(crate) use unsaved::{Answer, unsaved};
 
 /// A sheet of paper for a question, before a dimmed window.
@@ -28,6 +30,8 @@ pub(crate) enum Dialog {
     Path(PathBox),
     /// What the printed set should be like.
     Pack(PackChoice),
+    /// Which trays there are.
+    Trays(TrayChoice),
 }
 
 /// What goes on once changes are saved or thrown away.

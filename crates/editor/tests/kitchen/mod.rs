@@ -24,7 +24,10 @@ fn started(start: Start) -> Kitchen {
 }
 
 fn started_in(start: Start, size: egui::Vec2) -> Kitchen {
-    let editor = Editor::without_window(start).unwrap();
+    shown(Editor::without_window(start).unwrap(), size)
+}
+
+fn shown(editor: Editor, size: egui::Vec2) -> Kitchen {
     let mut kitchen = Harness::builder()
         .with_size(size)
         // Sheets that scroll take a few frames to find their size.
@@ -39,6 +42,12 @@ fn started_in(start: Start, size: egui::Vec2) -> Kitchen {
 /// An editor with a house.
 pub fn kitchen(house: House) -> Kitchen {
     started(Start::House(Box::new(house)))
+}
+
+/// An editor with a house, and what is kept for a person in this file.
+pub fn kitchen_at(house: House, file: &Path) -> Kitchen {
+    let editor = Editor::without_window(Start::House(Box::new(house))).unwrap();
+    shown(editor.at_home(file.to_owned()), egui::vec2(1440.0, 1800.0))
 }
 
 /// An editor with a house in a window of this size.

@@ -1,0 +1,138 @@
+use super::asking;
+use crate::adapters;
+use crate::theme::{Palette, bold};
+use egui::{Align2, Button, Context, RichText, TextEdit, Ui};
+use gable_measure::{Length, Unit};
+use gable_shell::kitchen::{Kitchen, Tray};
+
+/// The trays that a person is writing down.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct TrayChoice {
+    rows: Vec<Row>,
+}
+
+/// A tray, and what is typed for its sides where that is not just the side itself.
+#[derive(Clone, Debug)]
+struct Row {
+    tray: Tray,
+    typed: [Option<String>; 2],
+}
+
+impl Row {
+    fn of(tray: Tray) -> Self {
+        Self { tray, typed: [None, None] }
+    }
+}
+
+impl TrayChoice {
+    /// What is known so far.
+    pub(crate) fn of(kitchen: &Kitchen) -> Self {
+        Self { rows: kitchen.trays.iter().cloned().map(Row::of).collect() }
+    }
+
+    /// What was written down.
+    pub(crate) fn kitchen(self) -> Kitchen {
+        Kitchen { trays: self.rows.into_iter().map(|row| row.tray).collect() }
+    }
+}
+
+/// Asks which trays there are. `Some(true)`: keep them; `Some(false)`: leave them as they were.
+pub(crate) fn trays(ctx: &Context, choice: &mut TrayChoice, unit: Unit) -> Option<bool> {
+    let mut answer = None;
+    let modal = asking(ctx, "trays").show(ctx, |ui| {
+        let room = ctx.content_rect().size();
+        ui.set_width((room.x - 80.0).clamp(260.0, 520.0));
+        ui.heading("Your trays");
+        ui.label("What you bake on. You are told of every piece that fits on none of them, whichever way it lies.");
+        ui.label("Measure the flat inside: that is what a piece has to lie on. This stays on your computer.");
+        ui.add_space(8.0);
+        let mut read = true;
+        egui::ScrollArea::vertical().max_height((room.y - 230.0).max(120.0)).show(ui, |ui| {
+            read = rows(ui, choice, unit);
+            more(ui, choice, unit);
+        });
+        ui.add_space(10.0);
+        ui.horizontal(|ui| {
+            answer = ui.add_enabled(read, Button::new("Keep these trays")).clicked().then_some(true);
+            answer = answer.or(ui.button("Not now").clicked().then_some(false));
+        });
+    });
+    if modal.should_close() {
+        answer = answer.or(Some(false));
+    }
+    answer
+}
+
+/// A row for each tray; whether everything in them can be read.
+fn rows(ui: &mut Ui, choice: &mut TrayChoice, unit: Unit) -> bool {
+    let mut away = None;
+    let mut read = true;
+    for (k, row) in choice.rows.iter_mut().enumerate() {
+        let number = k + 1;
+        ui.horizontal_wrapped(|ui| {
+            let label = ui.label(bold(format!("Tray {number}")));
+            ui.add(TextEdit::singleline(&mut row.tray.name).desired_width(220.0)).labelled_by(label.id);
+            if ui.button("Remove").on_hover_text(format!("Strike out tray {number}")).clicked() {
+                away = Some(k);
+            }
+        });
+        ui.horizontal_wrapped(|ui| {
+            for side in 0..2 {
+                read &= side_field(ui, row, side, number, unit);
+            }
+        });
+        ui.add_space(8.0);
+    }
+    if let Some(k) = away {
+        choice.rows.remove(k);
+    }
+    read
+}
+
+fn side_field(ui: &mut Ui, row: &mut Row, side: usize, number: usize, unit: Unit) -> bool {
+    let value = if side == 0 { &mut row.tray.width } else { &mut row.tray.depth };
+    let label = ui.label(format!("{} of tray {number}", if side == 0 { "Width" } else { "Depth" }));
+    let mut text = row.typed[side].clone().unwrap_or_else(|| unit.print(*value));
+    let field = TextEdit::singleline(&mut text).desired_width(90.0).align(Align2::LEFT_CENTER);
+    let field = ui.add(field).labelled_by(label.id);
+    if field.changed() {
+        row.typed[side] = Some(text);
+    }
+    let Some(text) = &row.typed[side] else { return true };
+    match side_of(text, unit) {
+        Ok(length) => {
+            *value = length;
+            if field.lost_focus() {
+                row.typed[side] = None;
+            }
+            true
+        }
+        Err(error) => {
+            ui.label(RichText::new(error).color(Palette::of(ui.ctx()).blocking));
+            false
+        }
+    }
+}
+
+/// Reads the side of a tray.
+fn side_of(text: &str, unit: Unit) -> Result<Length, String> {
+    let length = adapters::read_length(text, unit)?;
+    let [least, most] = [Tray::SMALLEST, Tray::LARGEST];
+    if (least..=most).contains(&length) {
+        return Ok(length);
+    }
+    Err(format!("Give {} to {}.", unit.print(least), unit.print(most)))
+}
+
+/// Buttons for trays that many people have.
+fn more(ui: &mut Ui, choice: &mut TrayChoice, unit: Unit) {
+    ui.label(bold("Add a tray; its sizes can be typed over"));
+    ui.horizontal_wrapped(|ui| {
+        for tray in Tray::usual() {
+            let words = format!("{}, {} × {}", tray.name, unit.print_bare(tray.width), unit.print(tray.depth));
+            if ui.button(words).clicked() {
+                choice.rows.push(Row::of(tray));
+            }
+        }
+    });
+}

@@ -1,0 +1,61 @@
+use crate::view::Shown;
+use gable_export::{read_text, save};
+use gable_measure::Finding;
+use gable_shell::kitchen::{self, Kitchen};
+use std::path::{Path, PathBuf};
+
+/// What the program keeps for a person between houses, in a file of the person's own. House files know nothing of it.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Home {
+    /// Where it is kept; without a place it lasts as long as the window.
+    file: Option<PathBuf>,
+    kitchen: Kitchen,
+}
+
+impl Home {
+    /// Where this machine keeps such files.
+    pub(crate) fn usual_file() -> Option<PathBuf> {
+        Some(dirs::config_dir()?.join("gablewright").join("kitchen.json"))
+    }
+
+    /// What is kept in a file; nothing yet when there is none. With a reason when it cannot be read: it then stays as it is
+    /// until the person says anew what there is.
+    pub(crate) fn kept_in(file: PathBuf) -> (Self, Option<String>) {
+        let empty = |file| Self { file: Some(file), kitchen: Kitchen::default() };
+        if !file.exists() {
+            return (empty(file), None);
+        }
+        let text = read_text(&file).map_err(|e| e.to_string());
+        match text.and_then(|text| kitchen::read(&text).map_err(|e| format!("{}: {e}", file.display()))) {
+            Ok(kitchen) => (Self { file: Some(file), kitchen }, None),
+            Err(error) => (empty(file), Some(format!("your trays could not be read: {error}"))),
+        }
+    }
+
+    /// What the person bakes with.
+    pub(crate) fn kitchen(&self) -> &Kitchen {
+        &self.kitchen
+    }
+
+    /// Takes another kitchen and keeps it.
+    ///
+    /// # Errors
+    /// When it cannot be written; it counts all the same until the window is closed.
+    pub(crate) fn furnish(&mut self, kitchen: Kitchen) -> Result<(), String> {
+        self.kitchen = kitchen;
+        let Some(file) = &self.file else { return Ok(()) };
+        let folder = file.parent().unwrap_or(Path::new("."));
+        std::fs::create_dir_all(folder).map_err(|e| gable_export::plain_reason(&e)).map_err(|why| {
+            format!("your trays are known until you close the window, but {} cannot be made: {why}", folder.display())
+        })?;
+        save(file, kitchen::write(&self.kitchen).as_bytes())
+            .map_err(|e| format!("your trays are known until you close the window, but could not be kept: {e}"))
+    }
+
+    /// Everything that was noticed: about the house, then about the house in this kitchen.
+    pub(crate) fn findings(&self, shown: &Shown) -> Vec<Finding> {
+        // Offers of the solver go by the number of its findings, so these come first.
+        let house = shown.solved.findings.iter().chain(&shown.dressed.findings).cloned();
+        house.chain(kitchen::check(&shown.solved, &self.kitchen)).collect()
+    }
+}

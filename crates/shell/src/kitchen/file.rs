@@ -1,0 +1,80 @@
+//! A kitchen as text: what the program keeps for a person between houses.
+
+use super::{Kitchen, Tray};
+use gable_measure::Length;
+use serde::{Deserialize, Serialize};
+
+const FORMAT: &str = "gablewright-kitchen";
+const VERSION: u32 = 1;
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct KitchenData {
+    format: String,
+    version: u32,
+    /// Sizes in mm.
+    trays: Vec<TrayData>,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct TrayData {
+    name: String,
+    width: f64,
+    depth: f64,
+}
+
+/// A kitchen as JSON, lengths in mm.
+pub fn write(kitchen: &Kitchen) -> String {
+    let tray = |t: &Tray| TrayData { name: t.name.clone(), width: t.width.mm(), depth: t.depth.mm() };
+    let trays = kitchen.trays.iter().map(tray).collect();
+    let data = KitchenData { format: FORMAT.to_owned(), version: VERSION, trays };
+    // Strings and numbers always have a form in JSON.
+    serde_json::to_string_pretty(&data).map_or_else(|_| String::new(), |text| text + "\n")
+}
+
+/// Reads what [`write`] wrote.
+///
+/// # Errors
+/// When it is no kitchen of this version, or a tray has no size that a tray can have; what is wrong and what to do.
+pub fn read(text: &str) -> Result<Kitchen, String> {
+    let data: KitchenData = serde_json::from_str(text).map_err(|e| format!("these are no trays: {e}"))?;
+    if data.format != FORMAT || data.version != VERSION {
+        return Err(format!("these are trays of version {}; this program knows version {VERSION}", data.version));
+    }
+    let sound = |mm: f64| (Tray::SMALLEST.mm()..=Tray::LARGEST.mm()).contains(&mm);
+    let tray = |t: TrayData| {
+        if sound(t.width) && sound(t.depth) {
+            return Ok(Tray { name: t.name, width: Length::mm_of(t.width), depth: Length::mm_of(t.depth) });
+        }
+        Err(format!("{}: no tray is {} × {} mm; give its inside again", t.name, t.width, t.depth))
+    };
+    Ok(Kitchen { trays: data.trays.into_iter().map(tray).collect::<Result<_, _>>()? })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_kitchen_is_read_back() {
+        let kitchen = Kitchen { trays: Tray::usual().to_vec() };
+        assert_eq!(read(&write(&kitchen)), Ok(kitchen));
+        assert_eq!(read(&write(&Kitchen::default())), Ok(Kitchen::default()));
+    }
+
+    #[test]
+    fn what_is_no_kitchen_is_refused_with_a_reason() {
+        let whole = write(&Kitchen { trays: Tray::usual().to_vec() });
+        for (old, new, word) in [
+            ("\"version\": 1", "\"version\": 2", "version 2"),
+            ("430.0", "-430.0", "Oven tray"),
+            ("430.0", "1e30", "Oven tray"),
+            ("trays", "pans", "pans"),
+            ("{", "", "no trays"),
+        ] {
+            let error = read(&whole.replacen(old, new, 1)).unwrap_err();
+            assert!(error.contains(word), "{error}");
+        }
+    }
+}

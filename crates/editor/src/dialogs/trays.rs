@@ -71,7 +71,8 @@ fn rows(ui: &mut Ui, choice: &mut TrayChoice, unit: Unit) -> bool {
         let number = k + 1;
         ui.horizontal_wrapped(|ui| {
             let label = ui.label(bold(format!("Tray {number}")));
-            ui.add(TextEdit::singleline(&mut row.tray.name).desired_width(220.0)).labelled_by(label.id);
+            let name = TextEdit::singleline(&mut row.tray.name).desired_width(220.0).align(Align2::LEFT_CENTER);
+            ui.add(name).labelled_by(label.id);
             if ui.button("Remove").on_hover_text(format!("Strike out tray {number}")).clicked() {
                 away = Some(k);
             }

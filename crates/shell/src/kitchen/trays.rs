@@ -54,7 +54,7 @@ fn too_large(solved: &Solved, kitchen: &Kitchen, piece: &Piece, count: usize, sh
     let what = format!("{}{alike}, {}, is larger than {trays}", piece.name, size(width, height));
     // Rounded down: what is left of a per cent is room for dough, which stays as thick.
     let per_cent = share.map(|s| (s * 100.0).floor()).filter(|p| *p >= LEAST * 100.0);
-    let smaller = per_cent.map(|p| format!("make the house {p:.0} % of its size, so that everything fits"));
+    let smaller = per_cent.map(|p| format!("make the house about {p:.0} % of its size, so that everything fits"));
     let cut = cut::in_two(piece, unit, |half| fits(half, kitchen));
     let remedies: Vec<String> = smaller.into_iter().chain(cut).collect();
     let remedy = if remedies.is_empty() { "bake it on a larger tray".to_owned() } else { remedies.join(", or ") };

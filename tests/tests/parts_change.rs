@@ -6,7 +6,10 @@ use gable_export::{Margins, PackOptions, Paper, pack_pdf, pieces_json, write_svg
 use gable_measure::{Angle, Length};
 use gable_mesh::{Pose, View};
 use gable_plane::{P3, Rigid, V3};
-use gable_shell::{House, Joint, JointEnd, Outline, Part, PartId, Place, Solved, Spot, Top, demo, solve};
+use gable_shell::{
+    Gives, House, Joint, JointEnd, Measure, Measured, Outline, Part, PartId, Place, Relation, Role, SideId, Solved,
+    Spot, Top, demo, settle, solve,
+};
 use gable_tests::{Random, Whole, broken_places, differences, plain_many, same_shape, street};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -190,4 +193,52 @@ fn every_part_of_a_street_meets_four_others_at_most() {
     }
     assert!(met.len() == 50 && met.values().all(|others| others.len() <= 4), "{met:?}");
     assert_eq!(met.values().map(BTreeSet::len).max(), Some(4));
+}
+
+/// A measure as it came out, mm.
+fn came_out(solved: &Solved, what: &Measured) -> f64 {
+    let part = solved.parts.iter().find(|p| p.id == what.part).unwrap();
+    let side = |k: usize| (part.plan[k + 1] - part.plan[k]).norm();
+    match &what.measure {
+        Measure::Width => side(0),
+        Measure::Depth => side(1),
+        Measure::Ridge | Measure::Lid => part.house_from_part.translation.z + part.ridge_height.mm(),
+        Measure::Eave(named) => {
+            let front = SideId("front".to_owned());
+            let side = named.as_ref().unwrap_or(&front);
+            let walls = solved.pieces.iter().filter(|p| p.part == what.part && p.role == Role::Wall(side.clone()));
+            let corners = walls.flat_map(|p| p.outline.iter().map(|q| (p.house_from_piece * P3::new(q.x, q.y, 0.0)).z));
+            corners.fold(0.0, f64::max)
+        }
+    }
+}
+
+#[test]
+fn sizes_that_follow_others_still_do_when_a_host_is_resized() {
+    let measured = |part: &str, measure: Measure| Measured { part: PartId(part.to_owned()), measure };
+    let eave = |side: &str| Measure::Eave(Some(SideId(side.to_owned())));
+    let follow = [
+        (measured("cross-wing", eave("left")), measured("main", eave("front")), 4.0, Gives::Walls),
+        (measured("cross-wing", eave("right")), measured("main", eave("front")), 4.0, Gives::Walls),
+        (measured("cross-wing", Measure::Width), measured("main", Measure::Depth), -50.0, Gives::Walls),
+        (measured("porch", Measure::Depth), measured("lean-to", Measure::Depth), -10.0, Gives::Walls),
+        (measured("porch", Measure::Ridge), measured("lean-to", Measure::Ridge), 5.0, Gives::Walls),
+    ];
+    for (scaled, factor) in [(0, 1.0), (0, 0.8), (0, 1.25), (0, 2.0), (6, 0.8), (6, 1.25)] {
+        let mut house = demo::house("pilot-house").unwrap();
+        for (follower, leader, offset, gives) in follow.clone() {
+            house.follow(Relation { follower, leader, offset: Length::mm_of(offset), gives });
+        }
+        resize(&mut house.parts[scaled], factor);
+        let (settled, solved) = (settle(&house).0, solve(&house));
+        let what = format!("{} × {factor}", house.parts[scaled].id.0);
+        assert!(solved.blocking().next().is_none(), "{what}: {:?}", solved.findings);
+        for (follower, leader, offset, _) in &follow {
+            let off = came_out(&solved, follower) - came_out(&solved, leader) - offset;
+            assert!(off.abs() < 1e-6, "{what}: {follower:?} is off by {off}");
+        }
+        assert_eq!(broken_places(&settled, &solved), [""; 0], "{what}");
+        let overlaps = Whole::new(&settled, &solved).unwrap().overlaps();
+        assert!(overlaps.is_empty(), "{what}: {}", overlaps[0]);
+    }
 }

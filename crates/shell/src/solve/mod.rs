@@ -85,7 +85,7 @@ fn parts(house: &House, start: &Spot, findings: &mut [Findings]) -> Vec<Option<P
         let host = part.place.host().and_then(|id| house.parts.iter().position(|p| &p.id == id));
         let placed = match lost {
             Some(lost) => Err(lost),
-            None => place::place(part, host.and_then(|h| Some((&house.parts[h], solutions[h].as_ref()?))), start),
+            None => place::place_from(start, part, host.and_then(|h| Some((&house.parts[h], solutions[h].as_ref()?)))),
         };
         match placed {
             Ok(stand) => solutions[index] = Some(part::solve(house, part, stand, &mut findings[index])),

@@ -74,8 +74,13 @@ pub(super) fn start(house: &House) -> Spot {
     on_board.unwrap_or_default()
 }
 
-/// Places a part seen from the `start`, given what became of its host.
-pub(super) fn place(part: &Part, host: Option<(&Part, &PartSolution)>, start: &Spot) -> Result<Stand, Lost> {
+/// Places a part on the board, given what became of its host.
+pub(super) fn place(part: &Part, host: Option<(&Part, &PartSolution)>) -> Result<Stand, Lost> {
+    place_from(&Spot::default(), part, host)
+}
+
+/// The same, seen from the `start`.
+pub(super) fn place_from(start: &Spot, part: &Part, host: Option<(&Part, &PartSolution)>) -> Result<Stand, Lost> {
     let raised = part.raised.mm();
     let on_board = |house_from_part: Rigid| {
         let on_board = house_from_part.translation.z.abs() < FRONT;

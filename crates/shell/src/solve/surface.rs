@@ -4,7 +4,7 @@ use super::findings::Findings;
 use super::heights::{Heights, TopLine};
 use super::part::{self, PartSolution};
 use super::place::{self, Stand};
-use crate::{House, Part, Spot};
+use crate::{House, Part};
 use gable_plane::{P2, Rigid};
 
 /// The plan of a part and the roof over it, in its own coordinates; heights count from its foot.
@@ -55,7 +55,7 @@ impl<'a> Surface<'a> {
 
     /// Where a guest would stand; `None` if it cannot.
     pub(crate) fn stand(&self, guest: &Part) -> Option<Rigid> {
-        place::place(guest, Some((self.part, &self.solution)), &Spot::default()).ok().map(|s| s.house_from_part)
+        place::place(guest, Some((self.part, &self.solution))).ok().map(|s| s.house_from_part)
     }
 
     fn heights(&self) -> Option<Heights<'_>> {

@@ -1,7 +1,7 @@
 //! A street of houses, as many parts as one likes.
 
 use gable_measure::Length;
-use gable_shell::{House, PartId, Place, demo};
+use gable_shell::{Dressing, House, PartId, Place, demo};
 
 /// Parts of each house of the street: a main body and four parts that meet it and nothing else.
 const KEPT: [&str; 5] = ["main", "cross-wing", "dormer-1", "chimney", "lean-to"];
@@ -13,7 +13,13 @@ const APART: f64 = 600.0;
 /// Houses of five parts, until there are so many parts; each part meets at most four others. None without the demo.
 pub fn street(parts: usize) -> Option<House> {
     let model = demo::house("pilot-house")?;
-    let mut street = House { parts: Vec::new(), decided: Vec::new(), ..model.clone() };
+    let mut street = House {
+        parts: Vec::new(),
+        decided: Vec::new(),
+        relations: Vec::new(),
+        dressing: Dressing::default(),
+        ..model.clone()
+    };
     for number in 0..parts.div_ceil(KEPT.len()) {
         for part in model.parts.iter().filter(|p| KEPT.contains(&p.id.0.as_str())) {
             let named = |id: &PartId| PartId(format!("{}-{number}", id.0));

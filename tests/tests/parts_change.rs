@@ -2,7 +2,7 @@
 
 #![expect(clippy::unwrap_used, reason = "a test stops at the first surprise, helpers included")]
 
-use gable_export::{Margins, PackOptions, Paper, pack_pdf, pieces_json, write_svg};
+use gable_export::{PackOptions, Paper, pack_pdf, pieces_json, write_svg};
 use gable_measure::{Angle, Length};
 use gable_mesh::{Pose, View};
 use gable_plane::{P3, Rigid, V3};
@@ -105,7 +105,7 @@ fn a_house_elsewhere_on_the_board_has_the_same_pieces() {
 fn written(house: &House, solved: &Solved) -> [Vec<u8>; 3] {
     let view = View::from(Angle::degrees(35.0), Angle::degrees(25.0));
     let picture = write_svg(&gable_mesh::picture(solved, Pose::Standing, &view));
-    let options = PackOptions { paper: Paper::A4, margins: Margins::default() };
+    let options = PackOptions { paper: Paper::A4, ..PackOptions::default() };
     [pieces_json(solved).unwrap().into(), picture.into(), pack_pdf(solved, house, &options).unwrap()]
 }
 

@@ -66,3 +66,25 @@ fn template(shape: &[&OrnamentPiece], unit: Unit, number: usize) -> Option<Templ
     template.pressed = piece.pressed.iter().map(|line| [at(&line[0]), at(&line[1])]).collect();
     Some(template)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use gable_plane::ring_area;
+    use gable_shell::{demo, solve};
+
+    /// Whatever shares a template, all pieces are cut and none twice: by number and by area.
+    #[test]
+    fn every_ornament_is_cut_once() {
+        let house = demo::house("pilot-house").unwrap();
+        let dressed = gable_dress::dress(&house, &solve(&house));
+        let pieces = || dressed.ornaments.iter().chain(&dressed.extras);
+        let templates = templates(&dressed, Unit::Millimetre, 100);
+        let count = |t: &Template| t.count.trim_start_matches("cut ").parse::<usize>().unwrap();
+        assert_eq!(templates.iter().map(count).sum::<usize>(), pieces().count());
+        assert!(templates.len() < pieces().count() && templates[0].number == 100);
+        let cut: f64 = templates.iter().map(|t| count(t) as f64 * ring_area(&t.outline)).sum();
+        let made: f64 = pieces().map(|p| ring_area(&p.outline)).sum();
+        assert!((cut - made).abs() < 1e-3 * made, "{cut} {made}");
+    }
+}

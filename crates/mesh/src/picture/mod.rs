@@ -48,7 +48,8 @@ pub fn dressed_picture_of(solved: &Solved, dressed: &Dressed, poses: &[Rigid], f
         }
     }
     if finished {
-        things.extend(dressed.ornaments.iter().chain(&dressed.extras).map(|ornament| Thing::ornament(ornament, &camera)));
+        things
+            .extend(dressed.ornaments.iter().chain(&dressed.extras).map(|ornament| Thing::ornament(ornament, &camera)));
     }
     let eye = Eye { to_eye: camera.to_eye, axes: camera.axes() };
     let whole = |(k, thing): (usize, &Thing)| Sprite::whole(k, thing.solids.clone(), thing.soft, &eye);

@@ -75,7 +75,7 @@ fn finishes(c: &mut Criterion) {
     }
     let mut wall = House::simple(gable_measure::Unit::Millimetre);
     if let Some(part) = wall.parts.first_mut() {
-        part.outline = Outline::Rectangle { width: Length::mm_of(1100.0), depth: Length::mm_of(200.0) };
+        part.outline = Outline::Rectangle { width: Length::mm_of(530.0), depth: Length::mm_of(200.0) };
         for side in &mut part.sides {
             if let Top::Eave { height, .. } = &mut side.top {
                 *height = Length::mm_of(230.0);

@@ -222,6 +222,9 @@ fn a_part_is_moved_by_its_host_and_goes_with_it() {
     assert!(matches!(moved.place, gable_shell::Place::Against { out, .. } if (out.mm() - 40.0).abs() < 1e-9));
     press(&mut kitchen, "Undo");
     assert_eq!(parts(&kitchen), before);
+    // Below the finishes and ornaments, beyond the lower end of the list.
+    kitchen.get_by_label("Remove this part").scroll_to_me();
+    kitchen.run();
     press(&mut kitchen, "Remove this part");
     assert_eq!(parts(&kitchen).len(), before.len() - 1);
     press(&mut kitchen, "Undo");

@@ -20,8 +20,9 @@ use gable_plane::{Contour, P2, Rigid};
 use gable_shell::{Glass, House, Mode, Opening, OpeningId, Piece, PieceOpening, Solved};
 use solids::Solids;
 
-/// How closely the arcs of openings are followed by panes, mm.
-const LOOK: f64 = 0.01;
+/// How closely the arcs of openings are followed by panes, mm: where an arc ends at a corner, the first chord turns the tip of
+/// the pane aside, by more the coarser it is.
+const LOOK: f64 = 0.002;
 
 /// A sheet of glazing.
 #[derive(Clone, Debug, PartialEq)]

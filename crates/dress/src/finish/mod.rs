@@ -4,6 +4,7 @@ mod boards;
 mod border;
 mod brick;
 mod covered;
+mod crowded;
 mod face;
 mod fill;
 mod hidden;
@@ -53,6 +54,10 @@ pub(crate) fn finishes(
                 standing.on(piece).into_iter().chain(under_ornaments(piece, index, ornaments)).collect();
             let face = face.uncovered(&taken, piece);
             if face.border.is_empty() {
+                continue;
+            }
+            if crowded::too_many(&finish.covering, &face) {
+                findings.push(crowded::remark(&finish.covering, piece));
                 continue;
             }
             let covered = cover(finish, face, piece, &house.dressing.rates);

@@ -7,8 +7,6 @@ use spade::{DelaunayTriangulation, Point2, Triangulation};
 
 /// How often points move to the middles of their cells: more makes a honeycomb, less leaves splinters.
 const ROUNDS: usize = 5;
-/// Most stones of a face; larger ones are laid beyond.
-const MOST: f64 = 1500.0;
 /// Area of a usual stone over the square of its width.
 const FULLNESS: f64 = 0.8;
 
@@ -44,7 +42,7 @@ pub(crate) fn lay(border: &Border, size: f64, joint: f64, chance: &mut Chance) -
 /// Points on the face, one in each square of a loose grid.
 fn scattered(border: &Border, size: f64, chance: &mut Chance) -> Vec<P2> {
     let (low, high) = border.bounds();
-    let step = (size * FULLNESS.sqrt()).max(((high.x - low.x) * (high.y - low.y) / MOST).sqrt());
+    let step = size * FULLNESS.sqrt();
     let (columns, rows) = (((high.x - low.x) / step).ceil() as usize, ((high.y - low.y) / step).ceil() as usize);
     let mut points = Vec::new();
     for row in 0..rows.max(1) {

@@ -62,9 +62,7 @@ fn rates(tree: &Tree, path: &str, log: &mut Log) -> Option<Rates> {
 
 fn finish(tree: &Tree, path: &str, log: &mut Log) -> Option<Finish> {
     let mut entries = Entries::open(tree, path, log)?;
-    let words: Vec<&str> = Covering::USUAL.iter().map(|(word, _)| *word).collect();
-    entries.need_with("kind", &format!("it may be {}", words.join(", ")), log);
-    let kind = entries.word("kind", &Covering::USUAL, log);
+    let kind = entries.needed_word("kind", &Covering::USUAL, log);
     let faces = Faces {
         which: entries.word("on", &WHERE, log).unwrap_or_default(),
         part: entries.maybe("part", text, String::new(), log).map(PartId),
@@ -139,9 +137,7 @@ fn tints() -> [(&'static str, Tint); 12] {
 
 fn ornament(tree: &Tree, path: &str, log: &mut Log) -> Option<Ornament> {
     let mut entries = Entries::open(tree, path, log)?;
-    let words: Vec<&str> = OrnamentKind::ALL.iter().map(|(word, _)| *word).collect();
-    entries.need_with("kind", &format!("it may be {}", words.join(", ")), log);
-    let kind = entries.word("kind", &OrnamentKind::ALL, log).unwrap_or(OrnamentKind::Sill);
+    let kind = entries.needed_word("kind", &OrnamentKind::ALL, log).unwrap_or(OrnamentKind::Sill);
     let part = PartId(entries.needed("part", text, String::new(), log));
     let usual = Ornament::usual(kind, part);
     let ornament = Ornament {
@@ -160,9 +156,7 @@ fn ornament(tree: &Tree, path: &str, log: &mut Log) -> Option<Ornament> {
 
 fn extra(tree: &Tree, path: &str, log: &mut Log) -> Option<Extra> {
     let mut entries = Entries::open(tree, path, log)?;
-    let words: Vec<&str> = ExtraKind::ALL.iter().map(|(word, _)| *word).collect();
-    entries.need_with("kind", &format!("it may be {}", words.join(", ")), log);
-    let usual = Extra::usual(entries.word("kind", &ExtraKind::ALL, log).unwrap_or(ExtraKind::Tree));
+    let usual = Extra::usual(entries.needed_word("kind", &ExtraKind::ALL, log).unwrap_or(ExtraKind::Tree));
     let spot = Spot {
         x: entries.value("x", length, usual.spot.x, log),
         y: entries.value("y", length, usual.spot.y, log),

@@ -92,6 +92,13 @@ impl<'t> Entries<'t> {
         found
     }
 
+    /// A word that must be given; whoever left it out is told which there are.
+    pub(super) fn needed_word<T: Copy>(&mut self, key: &'static str, words: &[(&str, T)], log: &mut Log) -> Option<T> {
+        let known: Vec<&str> = words.iter().map(|(word, _)| *word).collect();
+        self.need_with(key, &format!("it may be {}", known.join(", ")), log)?;
+        self.word(key, words, log)
+    }
+
     /// Notes every entry that nobody asked for.
     pub(super) fn close(self, log: &mut Log) {
         for (key, _) in self.entries.iter().filter(|(key, _)| !self.asked.contains(&key.as_str())) {

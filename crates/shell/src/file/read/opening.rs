@@ -3,6 +3,7 @@ use super::log::Log;
 use super::opening_parts::{door, free_corners, glazing, repeat};
 use super::tree::Tree;
 use super::values::{count, length, number, text};
+use crate::file::types::ShapeEntry as Kind;
 use crate::{Mode, Opening, OpeningId, Placing, Shape, SideId, Surface, Tier};
 use gable_measure::Length;
 
@@ -12,21 +13,6 @@ enum From {
     Middle,
     Left,
     Right,
-}
-
-#[derive(Clone, Copy, Default, PartialEq, Eq)]
-enum Kind {
-    #[default]
-    Rectangle,
-    RoundHeaded,
-    Segmental,
-    Pointed,
-    Circle,
-    Ellipse,
-    Fanlight,
-    Regular,
-    Free,
-    WholeFace,
 }
 
 const FROM: [(&str, From); 3] = [("middle", From::Middle), ("left", From::Left), ("right", From::Right)];

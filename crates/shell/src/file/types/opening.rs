@@ -85,7 +85,7 @@ pub(in crate::file) enum SurfaceEntry {
     UpperSlope,
 }
 
-#[derive(Debug, Default, Serialize, JsonSchema)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
 #[schemars(rename = "Shape")]
 pub(in crate::file) enum ShapeEntry {

@@ -217,7 +217,9 @@ fn parts_and_sizes(editor: &mut Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
 
 fn sizes(editor: &Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
     ui.heading(format!("Sizes: {}", name_of(&editor.selection, &draft.house)));
-    ScrollArea::vertical().id_salt("sizes").auto_shrink([false, false]).show(ui, |ui| {
+    // A place of its own for everything that can be selected, so that each begins at its top.
+    let place = ("sizes", format!("{:?}", editor.selection));
+    ScrollArea::vertical().id_salt(place).auto_shrink([false, false]).show(ui, |ui| {
         ui.set_max_width(ui.available_width() - 8.0);
         let dressed = editor.shown.as_ref().map(|s| &*s.dressed);
         panels::sizes(ui, &mut draft.form, &mut draft.house, (&editor.selection, &mut draft.next), dressed);

@@ -264,7 +264,10 @@ fn sizes(house: &House) -> Vec<f64> {
         let rim = if let Behind::Passage { rim } = p.behind { rim } else { Length::ZERO };
         [a, b, rim, p.raised, Length::mm_of(p.place.turn().deg())]
     });
-    tops.chain(places).chain(house.relations.iter().map(|r| r.offset)).map(Length::mm).collect()
+    let g = &house.dressing.glazier;
+    let glazier = [g.leaf_length, g.leaf_width, g.margin, g.blade, g.bridge.unwrap_or_default()];
+    let offsets = house.relations.iter().map(|r| r.offset);
+    tops.chain(places).chain(offsets).chain(glazier).map(Length::mm).collect()
 }
 
 fn distance(along: Placing) -> Length {

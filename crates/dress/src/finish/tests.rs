@@ -342,3 +342,47 @@ fn distance(p: P2, a: P2, b: P2) -> f64 {
     let share = ((p - a).dot(&along) / along.norm_squared()).clamp(0.0, 1.0);
     (p - a - along * share).norm()
 }
+
+/// What the parts of a tally must add up to, worked out from the units and lines alone, with the shoelace formula and
+/// mass = area x thickness x density (g/cm3, so mm3 / 1000).
+#[test]
+fn tallies_are_what_units_and_lines_add_up_to() {
+    let joint = Length::mm_of(1.0);
+    let (length, height) = (Length::mm_of(13.0), Length::mm_of(5.0));
+    let covering = Covering::Brick { bond: Bond::Stretcher, length, height, joint };
+    let mut house = gable_shell::demo::house("boat-hut").unwrap();
+    house.dressing.finishes = vec![Finish::usual(covering, gable_shell::Faces::default())];
+    house.dressing.rates = Rates { set: 3.0, cut: 7.0, pipe: 11.0 };
+    let dressed = crate::dress(&house, &gable_shell::solve(&house));
+    assert_eq!(dressed.finishes.len(), 4, "four walls");
+    for covered in &dressed.finishes {
+        let rings = covered.units.iter().flat_map(|u| std::iter::once(&u.outline).chain(&u.holes));
+        let area: f64 = rings.map(|r| ring_area(r)).sum();
+        let lines: f64 = covered.guides.iter().map(|[a, b]| (b - a).norm()).sum();
+        let whole = covered.units.iter().filter(|u| u.whole).count();
+        let cut = covered.units.len() - whole;
+        let tally = &covered.tally;
+        assert_eq!((tally.all_whole(), tally.all_cut()), (whole, cut));
+        let grams = area * covered.thickness.mm() * 1.4 / 1000.0;
+        let seconds = 3.0 * (whole + cut) as f64 + 7.0 * cut as f64 + 11.0 * lines / 100.0;
+        for (found, wanted) in
+            [(tally.covered, area), (tally.mass, grams), (tally.piping.mm(), lines), (tally.minutes, seconds / 60.0)]
+        {
+            assert!((found - wanted).abs() < 1e-6 * wanted, "{found} is not {wanted}");
+        }
+    }
+}
+
+/// Closed form: a tile weighs its whole length, the lap included, not what shows of it.
+#[test]
+fn tiles_weigh_what_laps_too() {
+    let tiles = Tiles { shape: TileShape::Square, width: 12.0, length: 15.0, exposure: 10.0 };
+    let border = rectangle(240.0, 400.0);
+    let (low, high) = border.bounds();
+    let (placed, _) = cut_to(&border, tiles::lay(&tiles, low, high));
+    let whole: Vec<&Placed> = placed.iter().filter(|p| p.whole).collect();
+    assert!(whole.len() > 500);
+    for tile in whole {
+        assert!((tile.shape.area() * tile.laps - 12.0 * 15.0).abs() < 1e-6);
+    }
+}

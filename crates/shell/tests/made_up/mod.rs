@@ -184,7 +184,14 @@ pub(crate) fn house() -> impl Strategy<Value = House> {
         let pairs = parts.windows(2).filter(|pair| pair[1].stays_whole);
         let decided = pairs.map(|pair| Decided { whole: pair[0].id.clone(), cut: pair[1].id.clone() }).collect();
         let relations = relations(&parts, Length::mm_of(gap * 20.0 - 10.0));
-        let glazier = Glazier { bridge: Some(Length::mm_of(gap + 3.0)), ..Glazier::default() };
+        let mm = |more: f64| Length::mm_of(gap + more);
+        let glazier = Glazier {
+            leaf_length: mm(180.0),
+            leaf_width: mm(60.0),
+            margin: mm(4.0),
+            blade: mm(9.0),
+            bridge: Some(mm(3.0)),
+        };
         House {
             owner,
             unit: UNITS[unit],

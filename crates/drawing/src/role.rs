@@ -51,6 +51,14 @@ impl LineRole {
 }
 
 impl Shade {
+    /// Share of what lies behind glazing that it hides.
+    pub const GLASS_COVERS: f64 = 0.6;
+
+    /// Whether what lies behind shows through, so that nothing may be painted twice.
+    pub fn is_clear(self) -> bool {
+        matches!(self, Self::Glass { .. })
+    }
+
     /// A colour in its light: never below three fifths of itself, so that shades stay apart.
     pub fn lit(rgb: [u8; 3], light: f64) -> [u8; 3] {
         rgb.map(|c| (f64::from(c) * (0.6 + 0.4 * light.clamp(0.0, 1.0))).round() as u8)
@@ -69,6 +77,13 @@ pub enum Shade {
     },
     /// A colour of its own, from 0 (full shadow) to 1 (full light).
     Coloured {
+        /// Red, green and blue in full light.
+        rgb: [u8; 3],
+        /// Share of light that falls on the face.
+        light: f64,
+    },
+    /// Glazing: what lies behind it shows through, where the format knows how.
+    Glass {
         /// Red, green and blue in full light.
         rgb: [u8; 3],
         /// Share of light that falls on the face.

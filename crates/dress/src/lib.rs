@@ -2,12 +2,14 @@
 //!
 //! `House -> Solved -> Dressed`, one way. [`Dressed`] is plain data like [`Solved`]: print, screen and plans only read it.
 
+mod amounts;
 mod dressed;
 mod extra;
 mod finish;
 mod ornament;
 mod panes;
 
+pub use amounts::{FinishAmount, GlassAmount, duration, finish_amounts, glass_amounts};
 pub use dressed::Dressed;
 pub use finish::{Covered, Tally, Unit};
 pub use ornament::OrnamentPiece;

@@ -4,6 +4,7 @@
 
 mod contract;
 mod fonts;
+mod leaves;
 mod pack;
 mod page;
 mod paper;
@@ -15,6 +16,7 @@ mod xml;
 
 pub use contract::{pieces_csv, pieces_json};
 pub use fonts::{BOLD, CAP_HEIGHT, FAMILY, REGULAR, missing_glyph, text_width};
+pub use leaves::leaves;
 pub use pack::{PackError, PackOptions, pack, pack_pdf};
 pub use page::{DocInfo, Page};
 pub use paper::{Margins, Paper};

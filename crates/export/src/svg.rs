@@ -75,7 +75,7 @@ fn fill_colour(shade: Shade) -> Srgb {
     match shade {
         Shade::Paper => Srgb { r: 255, g: 255, b: 255 },
         Shade::Biscuit { light } => lit_biscuit(Token::BiscuitWall, light, Theme::Light),
-        Shade::Coloured { rgb, light } => {
+        Shade::Coloured { rgb, light } | Shade::Glass { rgb, light } => {
             let [r, g, b] = Shade::lit(rgb, light);
             Srgb { r, g, b }
         }
@@ -135,7 +135,13 @@ fn write_fill(out: &mut String, drawing: &Drawing, fill: &Fill) -> std::fmt::Res
         .map(|ring| ring.iter().map(|p| point(drawing, *p)).collect::<Vec<_>>().join("L"))
         .map(|corners| format!("M{corners}Z"))
         .collect();
-    writeln!(out, "<path fill=\"{}\" fill-rule=\"evenodd\" d=\"{}\"/>", fill_colour(fill.shade).hex(), rings.concat())
+    let clear = if fill.shade.is_clear() {
+        format!(" fill-opacity=\"{}\"", number(Shade::GLASS_COVERS))
+    } else {
+        String::new()
+    };
+    let colour = fill_colour(fill.shade).hex();
+    writeln!(out, "<path fill=\"{colour}\"{clear} fill-rule=\"evenodd\" d=\"{}\"/>", rings.concat())
 }
 
 fn write_text(out: &mut String, drawing: &Drawing, text: &Text) -> std::fmt::Result {

@@ -54,6 +54,12 @@ pub enum Token {
     Pressed,
     /// Icing in gaps and wedges.
     Icing,
+    /// Sheet gelatine.
+    PaneLeaf,
+    /// Boiled sugar.
+    PanePoured,
+    /// Molten sweets.
+    PaneCrushed,
     /// The base board.
     Board,
     /// What is behind the house.
@@ -72,7 +78,7 @@ pub enum Token {
 
 impl Token {
     /// Every token.
-    pub const ALL: [Self; 14] = [
+    pub const ALL: [Self; 17] = [
         Self::BiscuitWall,
         Self::BiscuitRoof,
         Self::BiscuitFloor,
@@ -80,6 +86,9 @@ impl Token {
         Self::BiscuitShadow,
         Self::Pressed,
         Self::Icing,
+        Self::PaneLeaf,
+        Self::PanePoured,
+        Self::PaneCrushed,
         Self::Board,
         Self::Backdrop,
         Self::Line,
@@ -109,6 +118,16 @@ impl Token {
         }
     }
 
+    /// The colour of a pane in full light.
+    pub fn of_glass(glass: gable_shell::Glass) -> Self {
+        use gable_shell::Glass;
+        match glass {
+            Glass::Leaf => Self::PaneLeaf,
+            Glass::Poured => Self::PanePoured,
+            Glass::Crushed => Self::PaneCrushed,
+        }
+    }
+
     /// On a light and on a dark ground. Biscuit stays biscuit; what marks something has 3:1 against the ground.
     const fn pair(self) -> (u32, u32) {
         match self {
@@ -119,6 +138,9 @@ impl Token {
             Self::BiscuitShadow => (0x7d4a26, 0x5e371c),
             Self::Pressed => (0x6f4122, 0x4f2d16),
             Self::Icing => (0xfffdf8, 0xf4f1ea),
+            Self::PaneLeaf => (0xfbe7a8, 0xf2dc98),
+            Self::PanePoured => (0xf2b84b, 0xe8ab3c),
+            Self::PaneCrushed => (0xe2695c, 0xd65c50),
             Self::Board => (0xcfd6d3, 0x4a5452),
             Self::Backdrop => (0xf4f2ee, 0x1f2226),
             Self::Line => (0x33241a, 0xe9dfd3),

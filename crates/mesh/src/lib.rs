@@ -3,6 +3,7 @@
 mod chunk;
 mod colour;
 mod fold;
+mod glazing;
 mod hinge;
 mod knot;
 mod order;
@@ -22,6 +23,7 @@ mod triangulate;
 pub use chunk::{chunks_of, chunks_within};
 pub use colour::{Srgb, Theme, Token, lit_biscuit};
 pub use fold::Fold;
+pub use glazing::{bar_of, door_of, pane_of};
 pub use order::Body;
 pub use ornament::ornament_of;
 pub use picture::{View, dressed_picture, dressed_picture_of, picture, picture_of};

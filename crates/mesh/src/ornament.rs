@@ -1,12 +1,13 @@
 use crate::solid::solid_of;
 use gable_dress::OrnamentPiece;
-use gable_plane::{Contour, P2, P3, V2};
+use gable_measure::Length;
+use gable_plane::{Contour, P2, P3, Rigid, V2};
 use gable_shell::{DoughId, EdgeKind, Mode, OpeningId, PartId, Piece, PieceId, PieceOpening, Role, SideId, Tier};
 
 /// Width of a pressed line as it is shown, mm.
-const LINE: f64 = 0.45;
+pub(crate) const LINE: f64 = 0.45;
 /// How far above its face it is shown, mm.
-const ABOVE: f64 = 0.12;
+pub(crate) const ABOVE: f64 = 0.12;
 
 /// An ornament as a piece, for everything that knows solids of pieces: good face at z = thickness.
 pub(crate) fn as_piece(ornament: &OrnamentPiece) -> Piece {
@@ -17,32 +18,42 @@ pub(crate) fn as_piece(ornament: &OrnamentPiece) -> Piece {
         contour: Contour::polygon(&ring.iter().rev().copied().collect::<Vec<_>>()),
         mode: Mode::Cut,
     };
+    let plain = plate(&ornament.id, &ornament.outline, ornament.thickness, false);
+    Piece { openings: ornament.holes.iter().map(hole).collect(), ..plain }
+}
+
+/// A plain plate as a piece where it lies in its own coordinates; `reference_is_outside` says which face is the good one.
+pub(crate) fn plate(id: &str, outline: &[P2], thickness: Length, reference_is_outside: bool) -> Piece {
+    let side = SideId(String::new());
     Piece {
-        id: PieceId(ornament.id.clone()),
-        name: ornament.name.clone(),
+        id: PieceId(id.to_owned()),
+        name: id.to_owned(),
         part: PartId(String::new()),
-        role: Role::Slope(SideId(String::new()), Tier::Single),
+        role: if reference_is_outside { Role::Wall(side) } else { Role::Slope(side, Tier::Single) },
         group: 0,
         dough: DoughId(String::new()),
-        rolled: ornament.thickness,
-        thickness: ornament.thickness,
-        outline: ornament.outline.clone(),
-        outline_back: ornament.outline.clone(),
-        edges: vec![EdgeKind::Free; ornament.outline.len()],
-        openings: ornament.holes.iter().map(hole).collect(),
+        rolled: thickness,
+        thickness,
+        outline: outline.to_vec(),
+        outline_back: outline.to_vec(),
+        edges: vec![EdgeKind::Free; outline.len()],
+        openings: Vec::new(),
         notches: Vec::new(),
-        house_from_piece: ornament.house_from_piece,
+        house_from_piece: Rigid::identity(),
         up: V2::y(),
     }
 }
 
 /// Strips along the pressed lines of an ornament, in its own plane, counter-clockwise.
 pub(crate) fn pressed_strips(ornament: &OrnamentPiece) -> impl Iterator<Item = [P2; 4]> + '_ {
-    ornament.pressed.iter().filter_map(|[a, b]| {
-        let along = (b - a).try_normalize(1e-9)?;
-        let right = V2::new(along.y, -along.x) * (LINE / 2.0);
-        Some([a + right, b + right, b - right, a - right])
-    })
+    ornament.pressed.iter().filter_map(|line| strip(line, LINE))
+}
+
+/// The strip of a width along a line, counter-clockwise; none along a point.
+pub(crate) fn strip([a, b]: &[P2; 2], width: f64) -> Option<[P2; 4]> {
+    let along = (b - a).try_normalize(1e-9)?;
+    let right = V2::new(along.y, -along.x) * (width / 2.0);
+    Some([a + right, b + right, b - right, a - right])
 }
 
 /// An ornament as triangles with their colours, in the house.

@@ -3,7 +3,7 @@
 use super::flat::{self, Area, grown, overlaid};
 use super::solids::Solids;
 use super::{Job, Notes, Pane, bars, glass, lifted, split};
-use gable_measure::Severity;
+use gable_measure::{Length, Severity};
 use gable_plane::{ClipLine, Contour, ConvexPolygon, P2, V2, bounds};
 use gable_shell::{Glass, House, Mode};
 use i_overlay::core::overlay_rule::OverlayRule;
@@ -37,10 +37,16 @@ pub(super) fn panes(jobs: &[Job<'_>], house: &House, solids: &Solids, notes: &mu
 
 /// Sugar in the opening, level with the inner face, on which the piece lay.
 fn sugar(job: &Job<'_>) -> Pane {
-    let thickness = glass::facts(job.opening.glazing.glass).thickness.min(job.piece.thickness);
+    let thickness = sugar_thickness(job, job.opening.glazing.glass);
     let (inner, out) = job.inner_face();
-    let z = if out < 0.0 { inner - thickness.mm() } else { inner };
+    let z = if out < 0.0 { inner - thickness } else { inner };
+    let thickness = Length::mm_of(thickness);
     Pane { thickness, house_from_pane: job.piece.house_from_piece * lifted(z), ..pane(job, job.shown.contour.clone()) }
+}
+
+/// How thick sugar lies in an opening: never thicker than the biscuit, mm.
+pub(super) fn sugar_thickness(job: &Job<'_>, glass: Glass) -> f64 {
+    glass::facts(glass).thickness.min(job.piece.thickness).mm()
 }
 
 /// A leaf flat on the inner face, with an outline in the piece.

@@ -60,6 +60,10 @@ pub struct OpeningLine {
     pub pressed: bool,
     /// Its ends, in the piece.
     pub ends: [P2; 2],
+    /// Where the face that it lies on is along z of the piece: of bars on glazing that of the pane.
+    pub z: Length,
+    /// Whether that face looks along z; against it otherwise.
+    pub faces_up: bool,
 }
 
 /// What closes the openings of a house.
@@ -93,6 +97,17 @@ impl Job<'_> {
     /// Where the inner face of its piece is along z, and which way along z is out of the house.
     fn inner_face(&self) -> (f64, f64) {
         if self.piece.reference_is_outside() { (self.piece.thickness.mm(), -1.0) } else { (0.0, 1.0) }
+    }
+
+    /// Where along z bars are piped: on the outer side of the pane, or on the piece where there is none.
+    fn front(&self) -> f64 {
+        let (inner, out) = self.inner_face();
+        let deep = match (self.shown.mode, self.opening.glazing.glass) {
+            (Mode::Glazed, Glass::Leaf) => 0.0,
+            (Mode::Glazed, glass) => leaf::sugar_thickness(self, glass),
+            _ => self.piece.thickness.mm(),
+        };
+        inner + out * deep
     }
 }
 
@@ -159,6 +174,8 @@ fn lines(job: &Job<'_>) -> Vec<OpeningLine> {
         copy: job.shown.copy,
         pressed,
         ends,
+        z: Length::mm_of(job.front()),
+        faces_up: !job.piece.reference_is_outside(),
     };
     let bounds = job.shown.contour.bounds();
     let mut found: Vec<OpeningLine> = Vec::new();

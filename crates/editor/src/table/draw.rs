@@ -65,6 +65,10 @@ pub(crate) fn tone(shade: Shade, palette: &Palette) -> Color32 {
             let [r, g, b] = Shade::lit(rgb, light);
             Color32::from_rgb(r, g, b)
         }
+        Shade::Glass { rgb, light } => {
+            let [r, g, b] = Shade::lit(rgb, light);
+            Color32::from_rgb(r, g, b).gamma_multiply(Shade::GLASS_COVERS as f32)
+        }
         Shade::Tint => palette.dough.gamma_multiply(0.6),
         Shade::Ink => palette.ink,
     }

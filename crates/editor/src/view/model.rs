@@ -1,6 +1,6 @@
-use super::parts::coloured;
+use super::parts::{coloured, glazed};
 use gable_dress::Dressed;
-use gable_mesh::{PieceSolid, Surface, Token, ornament_of, relief_of, solid_of};
+use gable_mesh::{PieceSolid, Surface, Token, bar_of, door_of, ornament_of, pane_of, relief_of, solid_of};
 use gable_plane::{P3, Rigid, V3};
 use gable_shell::Solved;
 use std::collections::BTreeMap;
@@ -14,7 +14,9 @@ pub(crate) struct Model {
     pub(crate) bodies: Vec<Body>,
     /// What stands out from each piece, in piece coordinates, ready for the graphics card; none on bare pieces.
     pub(crate) relief: Vec<Option<Arc<CpuMesh>>>,
-    /// All ornaments, in the house; none where there are none.
+    /// The panes of each piece, in piece coordinates; none where there are none.
+    pub(crate) panes: Vec<Option<Arc<CpuMesh>>>,
+    /// All ornaments and doors, in the house; none where there are none.
     pub(crate) ornaments: Option<Arc<CpuMesh>>,
     /// Icing of all joints, in the house.
     pub(crate) icing: Vec<[P3; 3]>,
@@ -35,11 +37,19 @@ impl Model {
     /// The triangles of a solved house.
     pub(crate) fn of(solved: &Solved, dressed: &Dressed) -> Self {
         let stuck: Vec<_> = dressed.ornaments.iter().chain(&dressed.extras).flat_map(ornament_of).collect();
+        let doors = dressed.doors.iter().flat_map(door_of);
+        let stuck: Vec<_> = stuck.into_iter().chain(doors).collect();
         let ornaments = (!stuck.is_empty()).then(|| Arc::new(coloured(stuck)));
         let bodies = solved.pieces.iter().map(|p| Body::of(&solid_of(p), Token::of_role(&p.role))).collect();
         let solids = solved.joints.iter().flat_map(|joint| &joint.icing);
         let faces = solids.flat_map(|solid| solid.faces()).flat_map(|face| fan(&face.corners));
-        Self { bodies, relief: relief(solved, dressed), ornaments, icing: faces.collect() }
+        Self {
+            bodies,
+            relief: relief(solved, dressed),
+            panes: panes(solved, dressed),
+            ornaments,
+            icing: faces.collect(),
+        }
     }
 
     /// What a picture of a pose must show: corners of all bodies and of the board under them.
@@ -110,6 +120,23 @@ fn relief(solved: &Solved, dressed: &Dressed) -> Vec<Option<Arc<CpuMesh>>> {
             own.extend(relief_of(covered, piece));
         }
     }
+    for line in &dressed.opening_lines {
+        if let Some(own) = triangles.get_mut(line.piece) {
+            own.extend(bar_of(line));
+        }
+    }
     let mesh = |own: Vec<_>| (!own.is_empty()).then(|| Arc::new(coloured(own)));
+    triangles.into_iter().map(mesh).collect()
+}
+
+/// The panes of each piece.
+fn panes(solved: &Solved, dressed: &Dressed) -> Vec<Option<Arc<CpuMesh>>> {
+    let mut triangles = vec![Vec::new(); solved.pieces.len()];
+    for pane in &dressed.panes {
+        if let (Some(own), Some(piece)) = (triangles.get_mut(pane.piece), solved.pieces.get(pane.piece)) {
+            own.extend(pane_of(pane, piece).into_iter().map(|t| (t, pane.glass)));
+        }
+    }
+    let mesh = |own: Vec<_>| (!own.is_empty()).then(|| Arc::new(glazed(own)));
     triangles.into_iter().map(mesh).collect()
 }

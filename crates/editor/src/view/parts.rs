@@ -4,6 +4,7 @@ use super::model::{Body, board};
 use super::scene::Scene;
 use gable_mesh::{Srgb, Surface, Theme, Token};
 use gable_plane::{P3, Rigid, V3};
+use gable_shell::Glass;
 use three_d::{
     ColorMaterial, Context, CpuMaterial, CpuMesh, Gm, InstancedMesh, Instances, Mat4, Mesh, PhysicalMaterial,
     Positions, Quat, Srgba, Vec3, vec3, vec4,
@@ -64,6 +65,22 @@ fn faceted(triangles: impl Iterator<Item = ([P3; 3], Srgba)>) -> CpuMesh {
 /// Triangles of many colours.
 pub(super) fn coloured(triangles: Vec<([P3; 3], [u8; 3])>) -> CpuMesh {
     faceted(triangles.into_iter().map(|(t, [r, g, b])| (t, Srgba::new_opaque(r, g, b))))
+}
+
+/// Triangles of glazing, each of its material; seen through.
+pub(super) fn glazed(triangles: Vec<([P3; 3], Glass)>) -> CpuMesh {
+    let cover = (gable_drawing::Shade::GLASS_COVERS * 255.0) as u8;
+    let tone = |glass: Glass| {
+        let colour = Token::of_glass(glass).srgb(Theme::Light);
+        Srgba::new(colour.r, colour.g, colour.b, cover)
+    };
+    faceted(triangles.into_iter().map(|(t, glass)| (t, tone(glass))))
+}
+
+/// Panes of a piece. They are drawn after everything opaque, the farthest first, and hide nothing for good.
+pub(super) fn pane_part(context: &Context, panes: &CpuMesh) -> Gm<Mesh, ColorMaterial> {
+    let clear = CpuMaterial { albedo: Srgba::WHITE, ..CpuMaterial::default() };
+    Gm::new(Mesh::new(context, panes), ColorMaterial::new_transparent(context, &clear))
 }
 
 /// What stands out from a piece.

@@ -1,6 +1,6 @@
 //! The scene on the graphics card. Only ever touched from within a paint callback, on the thread of the window.
 
-use super::parts::{biscuit, board_part, body_part, edge_part, icing_part, matrix, relief_part};
+use super::parts::{biscuit, board_part, body_part, edge_part, icing_part, matrix, pane_part, relief_part};
 use super::scene::Scene;
 use eframe::egui_glow;
 use egui::PaintCallbackInfo;
@@ -50,6 +50,8 @@ struct Stage {
     bodies: Vec<Lit>,
     /// What stands out from pieces, with their numbers.
     relief: Vec<(usize, Lit)>,
+    /// Panes of pieces, with their numbers.
+    panes: Vec<(usize, Gm<Mesh, ColorMaterial>)>,
     edges: Vec<Gm<InstancedMesh, ColorMaterial>>,
     ornaments: Option<Lit>,
     icing: Option<Lit>,
@@ -68,6 +70,7 @@ impl Stage {
             posed: None,
             bodies: Vec::new(),
             relief: Vec::new(),
+            panes: Vec::new(),
             edges: Vec::new(),
             ornaments: None,
             icing: None,
@@ -102,7 +105,8 @@ impl Stage {
         let icing = icing.chain(self.ornaments.iter().filter(|_| scene.standing));
         let relief = self.relief.iter().map(|(_, part)| part);
         let lit = self.bodies.iter().chain(relief).chain(&self.board).chain(icing).map(|o| o as &dyn Object);
-        lit.chain(self.edges.iter().map(|e| e as &dyn Object)).collect()
+        let panes = self.panes.iter().map(|(_, part)| part as &dyn Object);
+        lit.chain(self.edges.iter().map(|e| e as &dyn Object)).chain(panes).collect()
     }
 
     fn update(&mut self, scene: &Scene) {
@@ -113,6 +117,8 @@ impl Stage {
             let relief = scene.model.relief.iter().enumerate();
             let relief = relief.filter_map(|(k, mesh)| Some((k, relief_part(&self.context, mesh.as_deref()?))));
             self.relief = relief.collect();
+            let panes = scene.model.panes.iter().enumerate();
+            self.panes = panes.filter_map(|(k, mesh)| Some((k, pane_part(&self.context, mesh.as_deref()?)))).collect();
             self.ornaments = scene.model.ornaments.as_deref().map(|mesh| relief_part(&self.context, mesh));
             self.icing = icing_part(&self.context, &scene.model.icing, scene.theme);
         }
@@ -135,6 +141,11 @@ impl Stage {
             body.set_transformation(matrix(place));
         }
         for (k, part) in &mut self.relief {
+            if let Some(place) = scene.pose.get(*k) {
+                part.set_transformation(matrix(place));
+            }
+        }
+        for (k, part) in &mut self.panes {
             if let Some(place) = scene.pose.get(*k) {
                 part.set_transformation(matrix(place));
             }

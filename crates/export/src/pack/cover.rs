@@ -1,11 +1,12 @@
 //! The cover: what the house is, what the lines mean, which templates there are, and what to mind.
 
 use super::clip::Window;
+use super::flow::{Flow, row};
 use super::label::arrow;
 use super::sheet::{Heading, Sheet, scaled};
 use super::template::Template;
-use super::words::{LARGE, LEADING, PLAIN, fitted, wrapped};
-use super::{Draft, PackOptions, overall, thicknesses, title};
+use super::words::{LARGE, PLAIN};
+use super::{Draft, PackOptions, overall, takes, thicknesses, title};
 use gable_drawing::{Anchor, Drawing, Item, Layer, LineRole, Text};
 use gable_dress::Dressed;
 use gable_measure::{Angle, Length};
@@ -57,6 +58,7 @@ pub(super) fn pages(about: &About<'_>, sheet: &Sheet, patterns: &[Draft]) -> Vec
         flow.heading("Notes");
         owner.notes.lines().for_each(|line| flow.paragraph(PLAIN, false, line));
     }
+    takes::add(&mut flow, about);
     // The table says on which page a pattern is, and so needs to know how many pages the cover has itself.
     let mut before = 1;
     for _ in 0..4 {
@@ -75,73 +77,6 @@ pub(super) fn pages(about: &About<'_>, sheet: &Sheet, patterns: &[Draft]) -> Vec
         bookmark: (k == 0).then(|| "Cover".to_owned()),
     };
     done.pages.into_iter().enumerate().map(draft).collect()
-}
-
-/// Items set from the top down over as many pages as it takes.
-#[derive(Clone)]
-struct Flow {
-    room: Window,
-    pages: Vec<Vec<Item>>,
-    y: f64,
-}
-
-impl Flow {
-    fn new(sheet: &Sheet) -> Self {
-        Self { room: sheet.content, pages: vec![Vec::new()], y: sheet.content.high.y }
-    }
-
-    fn width(&self) -> f64 {
-        self.room.size().x
-    }
-
-    /// Goes down by `height`, on the next page if this one is full, and gives the lower edge.
-    fn take(&mut self, height: f64) -> f64 {
-        if self.y - height < self.room.low.y && self.y < self.room.high.y {
-            self.pages.push(Vec::new());
-            self.y = self.room.high.y;
-        }
-        self.y -= height;
-        self.y
-    }
-
-    fn space(&mut self, height: f64) {
-        self.y -= height;
-    }
-
-    fn put(&mut self, item: impl Into<Item>) {
-        if let Some(page) = self.pages.last_mut() {
-            page.push(item.into());
-        }
-    }
-
-    fn paragraph(&mut self, height: f64, bold: bool, text: &str) {
-        for line in wrapped(text, height, bold, self.width()) {
-            let y = self.take(height * LEADING) + height * (LEADING - 1.0) / 2.0;
-            let at = P2::new(self.room.low.x, y);
-            self.put(Text { bold, ..Text::note(at, height, Anchor::Start, line) });
-        }
-    }
-
-    fn heading(&mut self, text: &str) {
-        self.space(2.0);
-        // Never alone at the foot of a page.
-        if self.y - 25.0 < self.room.low.y {
-            self.take(self.room.size().y);
-            self.y = self.room.high.y;
-        }
-        self.paragraph(LARGE, true, text);
-    }
-
-    fn point(&mut self, text: &str) {
-        let indent = 4.0;
-        for (k, line) in wrapped(text, PLAIN, false, self.width() - indent).into_iter().enumerate() {
-            let y = self.take(PLAIN * LEADING) + PLAIN * (LEADING - 1.0) / 2.0;
-            if k == 0 {
-                self.put(Text::note(P2::new(self.room.low.x, y), PLAIN, Anchor::Start, "•"));
-            }
-            self.put(Text::note(P2::new(self.room.low.x + indent, y), PLAIN, Anchor::Start, line));
-        }
-    }
 }
 
 fn picture_and_legend(flow: &mut Flow, about: &About<'_>) {
@@ -177,11 +112,11 @@ fn legend(corner: P2, guided: bool) -> Vec<Item> {
     let lines = [
         (LineRole::Edge, "cut here"),
         (LineRole::Pressed, "press in, do not cut through"),
-        (LineRole::Hidden, "edge on the other face, bevelled"),
+        (LineRole::Hidden, "edge on the other face; under a pane: the opening"),
         (LineRole::Centre, "an edge with the same letter stands here"),
         (LineRole::Neighbour, "two sheets join: cut the paper"),
         (LineRole::Thin, "bars, marks, arrows, pointers"),
-        (LineRole::Fine, "guide of tiles, bricks or boards"),
+        (LineRole::Fine, "guide: tiles, bricks, boards, glazing bars"),
     ];
     let mut y = corner.y - LARGE;
     let heading = Text { bold: true, ..Text::note(P2::new(corner.x, y), LARGE, Anchor::Start, "What the lines mean") };
@@ -234,7 +169,7 @@ fn cautions(flow: &mut Flow) {
 /// Every template with its pages; `before` is the number of pages of the cover itself.
 fn table(mut flow: Flow, about: &About<'_>, patterns: &[Draft], before: usize) -> Flow {
     flow.heading("Templates");
-    row(&mut flow, true, &["No.", "Pieces", "Cut", "Size", "Dough", "Page"].map(String::from));
+    row(&mut flow, true, &COLUMNS, &[1, 2], &["No.", "Pieces", "Cut", "Size", "Dough", "Page"].map(String::from));
     let unit = about.solved.unit;
     for template in about.templates {
         let size = template.size;
@@ -254,37 +189,7 @@ fn table(mut flow: Flow, about: &About<'_>, patterns: &[Draft], before: usize) -
             template.dough_name.clone(),
             pages,
         ];
-        row(&mut flow, false, &cells);
+        row(&mut flow, false, &COLUMNS, &[1, 2], &cells);
     }
     flow
-}
-
-/// One row: the name and the count may take several lines, the other cells take one.
-fn row(flow: &mut Flow, bold: bool, cells: &[String; 6]) {
-    let width = flow.width();
-    let end = |k: usize| COLUMNS.get(k + 1).copied().unwrap_or(1.0);
-    let room = |k: usize| (end(k) - COLUMNS[k]) * width - 2.0;
-    let wraps = |k: usize| k == 1 || k == 2;
-    let lines: Vec<Vec<(String, f64)>> = cells
-        .iter()
-        .enumerate()
-        .map(|(k, cell)| match wraps(k) {
-            true => wrapped(cell, PLAIN, bold, room(k)).into_iter().map(|l| (l, PLAIN)).collect(),
-            false => vec![fitted(cell, PLAIN, bold, room(k))],
-        })
-        .collect();
-    let count = lines.iter().map(Vec::len).max().unwrap_or(1);
-    let step = PLAIN * LEADING;
-    let foot = flow.take(step * count as f64 + 0.8);
-    let x = flow.room.low.x;
-    for (k, cell) in lines.into_iter().enumerate() {
-        for (n, (text, height)) in cell.into_iter().enumerate() {
-            let y = foot + step * (count - n) as f64 - step + PLAIN * (LEADING - 1.0) / 2.0 + 0.4;
-            let at = P2::new(x + COLUMNS[k] * width, y);
-            flow.put(Text { bold, ..Text::note(at, height, Anchor::Start, text) });
-        }
-    }
-    let line =
-        gable_drawing::Stroke::polyline(Layer::Notes, LineRole::Thin, &[P2::new(x, foot), P2::new(x + width, foot)]);
-    flow.put(line);
 }

@@ -33,6 +33,7 @@ pub(super) struct Lying<'a> {
     stands: Vec<StandMark>,
     guides: Vec<[P2; 2]>,
     pressed: Vec<[P2; 2]>,
+    under: Vec<Vec<P2>>,
     up: V2,
 }
 
@@ -60,6 +61,7 @@ impl<'a> Lying<'a> {
                 .map(|s| StandMark { ends: s.ends.map(|p| map(&p)), letters: s.letters.clone() })
                 .collect(),
             pressed: template.pressed.iter().map(|line| line.map(|p| map(&p))).collect(),
+            under: template.under.iter().map(|line| ring(line)).collect(),
             guides: template.guides.iter().map(|line| line.map(|p| map(&p))).collect(),
             up: if turned { -V2::x() } else { V2::y() },
         }
@@ -146,6 +148,7 @@ impl<'a> Lying<'a> {
         let on_cut = |s: &&StandMark| on_rim(&s.ends, &self.outline) || self.hole_at(&s.ends).is_some();
         strokes.extend(self.stands.iter().filter(|s| !on_cut(s)).map(stand));
         strokes.extend(self.pressed.iter().map(|line| Stroke::polyline(Layer::Guide, LineRole::Pressed, line)));
+        strokes.extend(self.under.iter().map(|line| Stroke::polyline(Layer::Guide, LineRole::Hidden, line)));
         let guides = self.guides.iter().map(|line| Stroke::polyline(Layer::Guide, LineRole::Fine, line));
         let strokes: Vec<Stroke> = guides.chain(strokes).collect();
         strokes.iter().flat_map(|s| window.clip(s)).map(Item::from).collect()
@@ -176,6 +179,8 @@ impl<'a> Lying<'a> {
         self.openings.iter().for_each(|(contour, _)| ground.block(contour.flatten(ROUGH)));
         self.back_edges().for_each(|(a, b)| ground.block(vec![a, b]));
         self.stands.iter().for_each(|s| ground.block(s.ends.to_vec()));
+        self.pressed.iter().for_each(|line| ground.block(line.to_vec()));
+        self.under.iter().for_each(|line| ground.block(line.clone()));
         taken.iter().for_each(|ring| ground.block(ring.clone()));
         ground
     }

@@ -1,7 +1,9 @@
 //! The printed set: a cover and the patterns of every piece at true scale.
 
 mod clip;
+mod closing;
 mod cover;
+mod flow;
 mod ground;
 mod label;
 mod lying;
@@ -10,6 +12,7 @@ mod place;
 mod runs;
 mod sheet;
 mod stand;
+mod takes;
 mod template;
 mod tile;
 mod view;
@@ -105,18 +108,28 @@ pub fn pack(solved: &Solved, house: &House, options: &PackOptions) -> Result<Vec
     let sheets = [Sheet::new(options, false)?, Sheet::new(options, true)?];
     let dressed = gable_dress::dress(house, solved);
     let templates = solved.groups.iter().filter_map(|g| Template::of_group(solved, g));
-    let mut templates: Vec<Template> =
-        templates.map(|t| if options.without_guides { t } else { t.with_guides(solved, &dressed) }).collect();
+    let mut templates: Vec<Template> = templates
+        .map(|t| t.with_lines(solved, &dressed))
+        .map(|t| if options.without_guides { t } else { t.with_guides(solved, &dressed) })
+        .collect();
     if templates.is_empty() {
         return Err(PackError::NoPieces);
     }
-    let next = templates.iter().map(|t| t.number + 1).max().unwrap_or(1);
+    let next = next_number(&templates);
+    templates.extend(closing::doors(&dressed, solved, next));
+    let next = next_number(&templates);
+    templates.extend(closing::panes(&dressed, solved, next));
+    let next = next_number(&templates);
     templates.extend(ornaments::templates(&dressed, solved.unit, next));
     let mut drafts = patterns(&templates, &sheets)?;
     let about = cover::About { solved, house, dressed: &dressed, options, templates: &templates };
     let mut all = cover::pages(&about, &sheets[0], &drafts);
     all.append(&mut drafts);
     Ok(finished(all, &stamp(solved, house)))
+}
+
+fn next_number(templates: &[Template]) -> usize {
+    templates.iter().map(|t| t.number + 1).max().unwrap_or(1)
 }
 
 /// The pack as a PDF.

@@ -36,10 +36,12 @@ pub(super) struct Template {
     pub(super) size: V2,
     /// Courses, joints and boards of the finish of the first piece.
     pub(super) guides: Vec<[P2; 2]>,
-    /// Lines to press into an ornament.
+    /// Lines to press in.
     pub(super) pressed: Vec<[P2; 2]>,
+    /// Lines that something else shows along under it: the opening under a pane.
+    pub(super) under: Vec<Vec<P2>>,
     /// The first piece, as an index into [`Solved::pieces`], and where the corner of the box lies in its view.
-    first: (usize, P2),
+    pub(super) first: (usize, P2),
 }
 
 /// What is written along an edge.
@@ -105,8 +107,20 @@ impl Template {
             size,
             guides: Vec::new(),
             pressed: Vec::new(),
+            under: Vec::new(),
             first: (0, P2::origin()),
         }
+    }
+
+    /// The same with the bars to pipe on its first piece and the lines to press into it.
+    pub(super) fn with_lines(mut self, solved: &Solved, dressed: &Dressed) -> Self {
+        let (index, low) = self.first;
+        let Some(piece) = solved.pieces.get(index) else { return self };
+        let seen = |p: P2| seen_from_outside(piece, p) - low.coords;
+        for line in dressed.opening_lines.iter().filter(|l| l.piece == index) {
+            if line.pressed { &mut self.pressed } else { &mut self.guides }.push(line.ends.map(seen));
+        }
+        self
     }
 
     /// The same with the guides of what covers the first of its pieces.
@@ -115,7 +129,7 @@ impl Template {
         let Some(piece) = solved.pieces.get(index) else { return self };
         let covers = dressed.finishes.iter().filter(|c| c.piece == index);
         let seen = |p: P2| seen_from_outside(piece, p) - low.coords;
-        self.guides = covers.flat_map(|c| &c.guides).map(|line| line.map(seen)).collect();
+        self.guides.extend(covers.flat_map(|c| &c.guides).map(|line| line.map(seen)));
         self
     }
 
@@ -150,6 +164,7 @@ impl Template {
             size: high - low,
             guides: Vec::new(),
             pressed: Vec::new(),
+            under: Vec::new(),
             first: (0, low),
         }
     }

@@ -149,6 +149,8 @@ fn grey(shade: Shade) -> f32 {
             let [r, g, b] = Shade::lit(rgb, light).map(f32::from);
             (0.299 * r + 0.587 * g + 0.114 * b) / 255.0
         }
+        // Opaque and pale: a printed picture is of lines, and see-through paint is what printers fail at.
+        Shade::Glass { light, .. } => (0.72 + 0.16 * light.clamp(0.0, 1.0)) as f32,
         Shade::Tint => 0.92,
         Shade::Ink => 0.0,
     }

@@ -31,6 +31,13 @@ pub(crate) struct Facet {
     pub(crate) shade: Shade,
 }
 
+impl Facet {
+    /// Whether it is a face, not a cut edge.
+    pub(crate) fn is_face(&self) -> bool {
+        matches!(self.kind, Kind::Reference | Kind::Back)
+    }
+}
+
 /// The faces of a piece that the camera sees, those farther inside first: walls of openings, cut edges, then the face.
 ///
 /// The face last is right for any plate: a line from the eye meets the plane of the face that it sees before anything else.

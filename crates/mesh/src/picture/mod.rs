@@ -1,6 +1,7 @@
 //! Line-and-shade pictures, painted from the farthest to the nearest.
 
 mod camera;
+mod closing;
 mod decal;
 mod facet;
 mod paint;
@@ -13,7 +14,7 @@ pub use camera::View;
 
 use crate::{Pose, pose};
 use camera::Camera;
-use decal::decals;
+use decal::{decals, line_decal, on_biscuit};
 use gable_drawing::Drawing;
 use gable_dress::Dressed;
 use gable_plane::{HalfSpace, P3, Rigid};
@@ -41,10 +42,16 @@ pub fn picture_of(solved: &Solved, poses: &[Rigid], finished: bool, view: &View)
 /// The same with what is put on the pieces.
 pub fn dressed_picture_of(solved: &Solved, dressed: &Dressed, poses: &[Rigid], finished: bool, view: &View) -> Drawing {
     let camera = Camera::new(view);
-    let mut things = things(solved, poses, finished, view, &camera);
+    let mut things = things(solved, dressed, poses, finished, view, &camera);
     for covered in &dressed.finishes {
         if let (Some(thing), Some(pose)) = (things.get_mut(covered.piece), poses.get(covered.piece)) {
             thing.decals.extend(decals(covered, pose, &camera));
+        }
+    }
+    for line in &dressed.opening_lines {
+        let (Some(piece), Some(pose)) = (solved.pieces.get(line.piece), poses.get(line.piece)) else { continue };
+        if let Some(thing) = things.get_mut(line.piece).filter(|_| on_biscuit(line, piece)) {
+            thing.decals.extend(line_decal(line, pose, &camera));
         }
     }
     if finished {
@@ -63,14 +70,28 @@ pub fn dressed_picture_of(solved: &Solved, dressed: &Dressed, poses: &[Rigid], f
     painter.finished()
 }
 
-fn things(solved: &Solved, poses: &[Rigid], finished: bool, view: &View, camera: &Camera) -> Vec<Thing> {
+fn things(
+    solved: &Solved,
+    dressed: &Dressed,
+    poses: &[Rigid],
+    finished: bool,
+    view: &View,
+    camera: &Camera,
+) -> Vec<Thing> {
     let shown = std::iter::zip(&solved.pieces, poses);
     let mut things: Vec<Thing> = shown.map(|(piece, pose)| Thing::piece(piece, pose, finished, camera)).collect();
     if view.icing && finished {
         let iced = solved.joints.iter().filter(|j| !j.icing.is_empty());
         things.extend(iced.map(|joint| Thing::icing(&joint.icing, camera)));
     }
+    if finished {
+        things.extend(dressed.doors.iter().map(|door| Thing::door(door, camera)));
+    }
     thin_out(&mut things, camera);
+    things.extend(dressed.panes.iter().filter_map(|pane| {
+        let (piece, pose) = (solved.pieces.get(pane.piece)?, poses.get(pane.piece)?);
+        Some(Thing::pane(pane, &dressed.opening_lines, piece, pose, camera))
+    }));
     if view.board {
         let corners: Vec<P3> = things.iter().flat_map(|t| t.solids.iter().flat_map(|s| s.corners()).copied()).collect();
         things.extend(Thing::board(&corners, camera));

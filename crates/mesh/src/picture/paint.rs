@@ -150,8 +150,10 @@ impl Painter {
 
     fn surface(&mut self, facet: &Facet) {
         self.fill(facet.shade, facet.rings.iter().map(|r| self.ring(r)).collect());
-        for strip in self.seams(facet) {
-            self.fill(facet.shade, vec![strip]);
+        if !facet.shade.is_clear() {
+            for strip in self.seams(facet) {
+                self.fill(facet.shade, vec![strip]);
+            }
         }
     }
 
@@ -223,6 +225,7 @@ impl Painter {
                         let part = through.as_ref().map_or(Some(ends), |w| clipped_line(ends, w));
                         lines.extend(part.map(|ends| (role, ends)));
                     }
+                    None if facet.shade.is_clear() => {}
                     None => self.fill(facet.shade, vec![seen(seam(ends))]),
                 }
             }
@@ -301,7 +304,7 @@ fn clipped(ring: &[P2], window: &[P2]) -> Vec<P2> {
 }
 
 /// A ring cut to what lies left of all sides.
-fn clipped_to(ring: &[P2], sides: &[[P2; 2]]) -> Vec<P2> {
+pub(super) fn clipped_to(ring: &[P2], sides: &[[P2; 2]]) -> Vec<P2> {
     sides.iter().fold(ring.to_vec(), |ring, &[a, b]| {
         let inside = |p: &P2| (b - a).perp(&(p - a));
         let mut kept = Vec::new();

@@ -1,7 +1,7 @@
 //! How much of everything a dressed house takes.
 
 use crate::{Dressed, Tally};
-use gable_shell::{Glass, House, Share, Stuff};
+use gable_shell::{Glass, House, Share, Stuff, Where};
 
 /// What one finish of the list takes on all its faces.
 #[derive(Clone, Debug, PartialEq)]
@@ -18,6 +18,23 @@ pub struct FinishAmount {
     pub faces: usize,
     /// All of them together.
     pub tally: Tally,
+}
+
+impl FinishAmount {
+    /// Which faces it is on, in words: 'Tower: slopes', 'all walls'.
+    pub fn place(&self, house: &House) -> String {
+        let Some(finish) = house.dressing.finishes.get(self.finish) else { return String::new() };
+        let which = match finish.faces.which {
+            Where::Walls => "walls",
+            Where::Slopes => "slopes",
+            Where::Lids => "flat roofs",
+        };
+        let side = finish.faces.side.as_ref().map_or_else(String::new, |side| format!(", side {}", side.0));
+        match finish.faces.part.as_ref().and_then(|id| house.part(id)) {
+            Some(part) => format!("{}, {which}{side}", part.name),
+            None => format!("all {which}{side}"),
+        }
+    }
 }
 
 /// How many panes of a material there are.

@@ -248,6 +248,21 @@ mod tests {
         assert!((height - 5.0).abs() < 0.05, "{height}");
     }
 
+    /// SVG 2, 13.3: fill-opacity is that of the fill alone.
+    #[test]
+    fn glazing_lets_through_what_lies_behind() {
+        let mut drawing = Drawing::new(10.0, 10.0);
+        let ring = vec![P2::new(0.0, 0.0), P2::new(10.0, 0.0), P2::new(10.0, 10.0), P2::new(0.0, 10.0)];
+        for shade in [Shade::Ink, Shade::Glass { rgb: [255; 3], light: 1.0 }] {
+            drawing.push(Fill { layer: Layer::Picture, shade, rings: vec![ring.clone()] });
+        }
+        let mut pixels = resvg::tiny_skia::Pixmap::new(4, 4).unwrap();
+        let tree = read(&write(&drawing));
+        resvg::render(&tree, resvg::tiny_skia::Transform::identity(), &mut pixels.as_mut());
+        let grey = f64::from(pixels.pixel(1, 1).unwrap().red()) / 255.0;
+        assert!((grey - Shade::GLASS_COVERS).abs() < 0.02, "{grey}");
+    }
+
     #[test]
     fn numbers_that_are_none_and_empty_rings_leave_a_readable_file() {
         let mut drawing = Drawing::new(100.0, 50.0);

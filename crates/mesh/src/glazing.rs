@@ -80,3 +80,40 @@ pub fn door_of(door: &DoorPiece) -> Vec<([P3; 3], [u8; 3])> {
     }
     triangles
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use gable_shell::{demo, solve};
+
+    fn area([a, b, c]: &[P3; 3]) -> f64 {
+        (b - a).cross(&(c - a)).norm() / 2.0
+    }
+
+    /// Area of the triangles against that of the outline, which is exact; bars lie on the outer side of their pane.
+    #[test]
+    fn panes_keep_their_area_and_bars_stand_out_of_them() {
+        for name in demo::names() {
+            let house = demo::house(name).unwrap();
+            let solved = solve(&house);
+            let dressed = gable_dress::dress(&house, &solved);
+            for pane in &dressed.panes {
+                let piece = &solved.pieces[pane.piece];
+                let sum: f64 = pane_of(pane, piece).iter().map(area).sum();
+                assert!((sum - pane.outline.area()).abs() < 5e-3 * sum, "{name} {} {sum}", pane.name);
+            }
+            for line in dressed.opening_lines.iter().filter(|l| !l.pressed) {
+                let pane = dressed
+                    .panes
+                    .iter()
+                    .find(|p| (p.piece, &p.opening, p.copy) == (line.piece, &line.opening, line.copy));
+                let Some(pane) = pane else { continue };
+                let piece = &solved.pieces[pane.piece];
+                let ends = [0.0, pane.thickness.mm()]
+                    .map(|z| (to_piece(piece, &pane.house_from_pane) * P3::new(0.0, 0.0, z)).z);
+                let outer = if line.faces_up { ends[0].max(ends[1]) } else { ends[0].min(ends[1]) };
+                assert!((line.z.mm() - outer).abs() < 1e-9, "{name} {}", pane.name);
+            }
+        }
+    }
+}

@@ -173,3 +173,53 @@ fn template(shape: &[Seen], number: usize, what: &str) -> Option<Template> {
     template.under = first.under.clone();
     Some(template)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use gable_shell::{demo, solve};
+
+    fn count(template: &Template) -> usize {
+        template.count.trim_start_matches("cut ").parse().unwrap()
+    }
+
+    /// Whatever shares a template, every pane and door is cut once: by number and by area; and every bar is on its pane.
+    #[test]
+    fn every_pane_and_door_is_cut_once() {
+        for name in demo::names() {
+            let house = demo::house(name).unwrap();
+            let solved = solve(&house);
+            let dressed = gable_dress::dress(&house, &solved);
+            let cut = |list: &[Template]| {
+                let area: f64 = list.iter().map(|t| count(t) as f64 * ring_area(&t.outline)).sum();
+                (list.iter().map(count).sum::<usize>(), area)
+            };
+            let leaves: Vec<&Pane> = dressed.panes.iter().filter(|p| p.glass == Glass::Leaf).collect();
+            let panes = panes(&dressed, &solved, 50);
+            let made: f64 = leaves.iter().map(|p| p.outline.area()).sum();
+            let (number, area) = cut(&panes);
+            assert!(number == leaves.len() && (area - made).abs() <= 1e-3 * made, "{name}: {area} {made}");
+            let doors_cut = doors(&dressed, &solved, 50);
+            let made: f64 = dressed.doors.iter().map(|d| d.outline.area()).sum();
+            let (number, area) = cut(&doors_cut);
+            assert!(number == dressed.doors.len() && (area - made).abs() <= 1e-3 * made, "{name}: {area} {made}");
+            for template in &panes {
+                let (low, high) = bounds(&template.outline).unwrap();
+                let inside = |p: &P2| (low.x..=high.x).contains(&p.x) && (low.y..=high.y).contains(&p.y);
+                assert!(template.guides.iter().flatten().all(inside) && !template.under.is_empty(), "{name}");
+            }
+        }
+    }
+
+    /// The double door of the boat hut has its line down the middle: half its width from both sides.
+    #[test]
+    fn a_double_door_is_pressed_down_its_middle() {
+        let house = demo::house("boat-hut").unwrap();
+        let solved = solve(&house);
+        let doors = doors(&gable_dress::dress(&house, &solved), &solved, 1);
+        let double = doors.iter().find(|d| !d.pressed.is_empty()).unwrap();
+        let [a, b] = double.pressed[0];
+        assert!((a.x - double.size.x / 2.0).abs() < 0.01 && (b.x - a.x).abs() < 1e-9);
+        assert!(double.face == "outside face up" && double.dough.starts_with("dough '"));
+    }
+}

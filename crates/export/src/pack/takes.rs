@@ -2,14 +2,14 @@
 
 use super::cover::About;
 use super::flow::{Flow, row};
-use super::said;
 use super::template::Template;
 use gable_dress::{FinishAmount, GlassAmount, duration, finish_amounts, glass_amounts, glass_facts};
+use gable_measure::{Length, Unit};
 use gable_shell::Glass;
 
 /// Where the columns of the table of finishes begin, as shares of the width: what, faces, shade, whole, cut, piping, mass,
 /// time.
-const COLUMNS: [f64; 8] = [0.0, 0.24, 0.32, 0.5, 0.58, 0.66, 0.79, 0.89];
+const COLUMNS: [f64; 8] = [0.0, 0.35, 0.43, 0.57, 0.65, 0.72, 0.81, 0.89];
 
 /// Sections on glazing and finishes, where there are any.
 pub(super) fn add(flow: &mut Flow, about: &About<'_>) {
@@ -57,7 +57,17 @@ fn counted(amount: &GlassAmount, about: &About<'_>) -> String {
         None => format!("of which some fit on no leaf of {size}"),
     };
     let margin = unit.print(glazier.margin);
-    format!("{} {panes} ({}) {leaves}; {margin} of each is for glue", amount.panes, said("template", &numbers))
+    format!("{} {panes} ({}) {leaves}; {margin} of each is for glue", amount.panes, templates(&numbers))
+}
+
+/// 'template 3', 'templates 32 to 40', 'templates 3, 5, 8 to 12'.
+fn templates(numbers: &[usize]) -> String {
+    let run = |run: &[usize]| match run {
+        [first, _, .., last] => format!("{first} to {last}"),
+        few => few.iter().map(usize::to_string).collect::<Vec<_>>().join(", "),
+    };
+    let list: Vec<String> = numbers.chunk_by(|a, b| *b == a + 1).map(run).collect();
+    format!("template{} {}", if numbers.len() == 1 { "" } else { "s" }, list.join(", "))
 }
 
 fn capital(text: &str) -> String {
@@ -91,6 +101,14 @@ fn finishes(flow: &mut Flow, about: &About<'_>) {
     );
 }
 
+/// A length far longer than a piece: '6.9 m', '23 ft'.
+fn long(length: Length, unit: Unit) -> String {
+    match unit {
+        Unit::Millimetre => format!("{:.1} m", length.mm() / 1000.0),
+        Unit::Inch(_) => format!("{:.0} ft", (length.in_inches() / 12.0).ceil()),
+    }
+}
+
 /// A row for each shade; what holds for all of them stands in the first one.
 fn shades(flow: &mut Flow, amount: &FinishAmount, about: &About<'_>) {
     let tally = &amount.tally;
@@ -98,15 +116,34 @@ fn shades(flow: &mut Flow, amount: &FinishAmount, about: &About<'_>) {
         let count = |counts: &[usize]| counts.get(k).map_or_else(String::new, usize::to_string);
         let once = |text: String| if k == 0 { text } else { String::new() };
         let cells = [
-            once(format!("{}, {}", amount.name, amount.stuff.words())),
+            once(format!("{}: {}, {}", amount.place(about.house), amount.name, amount.stuff.words())),
             once(amount.faces.to_string()),
             share.tint.word().replace('-', " "),
             count(&tally.whole),
             count(&tally.cut),
-            once(about.solved.unit.print(tally.piping)),
+            once(long(tally.piping, about.solved.unit)),
             once(format!("{:.0} g", tally.mass.ceil())),
             once(duration(tally.minutes)),
         ];
         row(flow, false, &COLUMNS, &[0], &cells);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn numbers_in_turn_are_said_by_their_ends() {
+        assert_eq!(templates(&[3]), "template 3");
+        assert_eq!(templates(&[3, 4]), "templates 3, 4");
+        assert_eq!(templates(&[3, 5, 8, 9, 10, 11]), "templates 3, 5, 8 to 11");
+    }
+
+    /// 12 in = 1 ft; 6909.7 mm are 6.9 m.
+    #[test]
+    fn long_lines_are_said_in_metres_or_feet() {
+        assert_eq!(long(Length::mm_of(6909.7), Unit::Millimetre), "6.9 m");
+        assert_eq!(long(Length::inches(270.0), Unit::Inch(gable_measure::InchStep::Sixteenth)), "23 ft");
     }
 }

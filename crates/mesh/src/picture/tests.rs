@@ -132,3 +132,27 @@ fn nothing_to_show_is_an_empty_sheet() {
     let sheet = picture(&solved, Pose::Fold(0.3), &View::from(Angle::radians(f64::NAN), Angle::ZERO));
     assert!(sheet.items.is_empty() && sheet.height.is_finite());
 }
+
+/// Panes show from outside and from inside, the far ones through the near ones, and never over the face of their wall.
+#[test]
+fn panes_are_seen_from_both_sides() {
+    let house = demo::house("boat-hut").unwrap();
+    let solved = solve(&house);
+    let dressed = gable_dress::dress(&house, &solved);
+    let glazed = |poses: &[Rigid], azimuth: f64| {
+        let view = View::from(Angle::degrees(azimuth), Angle::degrees(10.0));
+        let sheet = super::dressed_picture_of(&solved, &dressed, poses, false, &view);
+        let clear = |i: &Item| matches!(i, Item::Fill(f) if f.shade.is_clear());
+        sheet.items.iter().filter(|i| clear(i)).count()
+    };
+    let standing: Vec<Rigid> = solved.pieces.iter().map(|p| p.house_from_piece).collect();
+    let pane = &dressed.panes[0];
+    // The piece of one pane alone: seen from before it and from behind it.
+    let alone: Vec<Rigid> = standing
+        .iter()
+        .enumerate()
+        .map(|(k, p)| if k == pane.piece { *p } else { Rigid::translation(0.0, 0.0, -1e4 * (k + 1) as f64) * p })
+        .collect();
+    let both = [20.0, 200.0].map(|azimuth| glazed(&alone, azimuth));
+    assert!(both.iter().all(|n| *n > 0) && both[0] == both[1], "{both:?}");
+}

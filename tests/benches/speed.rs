@@ -49,7 +49,7 @@ fn spire(sides: u8) -> Option<House> {
     part.openings.clear();
     let pitch = Pitch::Angle(Angle::degrees(58.0));
     let top = Top::Eave { height: Length::mm_of(130.0), pitch, overhang: Length::mm_of(10.0) };
-    part.sides = (1..=sides).map(|k| Side { id: SideId(k.to_string()), wall: true, top }).collect();
+    part.sides = (1..=sides).map(|k| Side { id: SideId(k.to_string()), wall: true, posts: None, top }).collect();
     Some(house)
 }
 

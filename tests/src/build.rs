@@ -44,7 +44,7 @@ pub fn dough(id: &str, baked: f64, rise: f64) -> Dough {
 /// A part called `main` with walls all round, no floor, lapped corners and open ridges; `tops` by side.
 pub fn part(outline: Outline, tops: &[Top]) -> Part {
     let sides = outline.side_names().into_iter().zip(tops);
-    let sides = sides.map(|(name, &top)| Side { id: SideId(name), wall: true, top }).collect();
+    let sides = sides.map(|(name, &top)| Side { id: SideId(name), wall: true, posts: None, top }).collect();
     Part {
         id: PartId("main".to_owned()),
         name: "Main body".to_owned(),
@@ -52,7 +52,7 @@ pub fn part(outline: Outline, tops: &[Top]) -> Part {
         place: Place::default(),
         wall_dough: DoughId("walls".to_owned()),
         roof_dough: DoughId("roofs".to_owned()),
-        floor: Floor { kind: FloorKind::None, dough: DoughId("walls".to_owned()) },
+        floor: Floor { kind: FloorKind::None, dough: DoughId("walls".to_owned()), steps: None },
         corners: Corners::Lap,
         ridges: Ridges::Open,
         raised: Length::ZERO,

@@ -4,7 +4,7 @@ use crate::hull::{Hull, Plane, Tag};
 use crate::plan::{own_corners, plan_corners};
 use gable_measure::Pitch;
 use gable_plane::{P2, P3, Rigid, V2, V3};
-use gable_shell::{FloorKind, House, Part, Tier, Top};
+use gable_shell::{FloorKind, House, Part, Steps, StepsHigh, Tier, Top};
 
 /// Thicknesses and gap that matter to a part, mm.
 #[derive(Clone, Copy, Debug)]
@@ -13,7 +13,7 @@ pub struct Sizes {
     pub wall: f64,
     /// Baked roof.
     pub roof: f64,
-    /// Baked floor slab; 0 without one.
+    /// Floor, of baked plates with the gap between them; 0 without one.
     pub floor: f64,
     /// Gap for icing.
     pub gap: f64,
@@ -50,7 +50,9 @@ impl Envelope {
     /// The envelope of a part that stands where a motion puts it; its walls reach down to `foot` in its own coordinates.
     pub(crate) fn standing(house: &House, part: &Part, house_from_part: &Rigid, foot: f64) -> Self {
         let (plan, planes) = Self::own_planes(part);
-        let own = Self::within(plan, planes, sizes(house, part), part, -foot);
+        let sizes = sizes(house, part);
+        let planes = planes.into_iter().chain(open_sky(part, &sizes)).collect();
+        let own = Self::within(plan, planes, sizes, part, -foot);
         let level = |p: &P2| (house_from_part * P3::new(p.x, p.y, 0.0)).xy();
         Self {
             plan: own.plan.iter().map(level).collect(),
@@ -119,8 +121,36 @@ fn parapet(part: &Part, theory: &[Plane], sizes: &Sizes) -> Option<[Hull; 2]> {
 
 fn sizes(house: &House, part: &Part) -> Sizes {
     let baked = |id| house.dough(id).map_or(0.0, |d| d.baked().mm());
-    let floor = if part.floor.kind == FloorKind::None { 0.0 } else { baked(&part.floor.dough) };
-    Sizes { wall: baked(&part.wall_dough), roof: baked(&part.roof_dough), floor, gap: house.gap.mm() }
+    let (plate, gap) = (baked(&part.floor.dough), house.gap.mm());
+    let floor = match (part.floor.kind, &part.floor.steps) {
+        (FloorKind::None, _) => 0.0,
+        (FloorKind::Under, Some(steps)) => stack(steps, plate, gap),
+        _ => plate,
+    };
+    Sizes { wall: baked(&part.wall_dough), roof: baked(&part.roof_dough), floor, gap }
+}
+
+/// A part that is nothing but a floor ends at its upper face, where the upper face of a roof would be.
+fn open_sky(part: &Part, sizes: &Sizes) -> Option<Plane> {
+    let offset = sizes.floor - sizes.gap - sizes.roof;
+    is_bare_floor(part).then_some(Plane { tag: Tag::Lid, normal: V3::z(), offset })
+}
+
+/// Whether a part has neither walls, posts nor a roof.
+pub(crate) fn is_bare_floor(part: &Part) -> bool {
+    part.lid.is_none() && part.sides.iter().all(|s| !s.wall && s.posts.is_none() && matches!(s.top, Top::Gable { .. }))
+}
+
+/// Height of plates on each other: of all steps, or the whole number of plates nearest to a typed height.
+fn stack(steps: &Steps, plate: f64, gap: f64) -> f64 {
+    let high = |plates: u32| f64::from(plates) * (plate + gap) - gap;
+    match steps.high {
+        StepsHigh::Count(count) => high(u32::from(count) * u32::from(steps.plates)),
+        StepsHigh::Height(wanted) => {
+            let off = |plates: &u32| (high(*plates) - wanted.mm()).abs();
+            high((1..60).min_by(|a, b| off(a).total_cmp(&off(b))).unwrap_or(1))
+        }
+    }
 }
 
 fn planes(part: &Part, plan: &[P2]) -> Vec<Plane> {

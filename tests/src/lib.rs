@@ -24,7 +24,7 @@ pub use envelope::{Envelope, Sizes};
 pub use houses::{plain_house, random_house};
 pub use hull::{Hull, Plane, Ridge, Tag};
 pub use judge::{Case, Check, Fault};
-pub use many::{plain_many, random_many};
+pub use many::{plain_many, porches_many, random_many};
 pub use neighbours::{Neighbours, neighbours};
 pub use plan::plan_corners;
 pub use random::Random;

@@ -1,6 +1,6 @@
 //! Which pieces must touch, counted from the house alone.
 
-use crate::envelope::Envelope;
+use crate::envelope::{Envelope, is_bare_floor};
 use crate::hull::{Ridge, Tag};
 use gable_plane::P3;
 use gable_shell::{FloorKind, Part, Role};
@@ -51,7 +51,7 @@ fn role(tag: Tag, part: &Part) -> Option<Role> {
     match tag {
         Tag::Wall(k) => part.sides[k].wall.then(|| Role::Wall(part.sides[k].id.clone())),
         Tag::Slope(k, tier) => Some(Role::Slope(part.sides[k].id.clone(), tier)),
-        Tag::Lid => Some(Role::Lid),
+        Tag::Lid => (!is_bare_floor(part)).then_some(Role::Lid),
         Tag::Base => None,
     }
 }

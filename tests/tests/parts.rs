@@ -6,7 +6,7 @@
 use gable_measure::Angle;
 use gable_mesh::{Pose, View};
 use gable_shell::{Behind, House, Place, Solved, solve};
-use gable_tests::{Crowd, Fault, Whole, plain_many, random_house, random_many};
+use gable_tests::{Crowd, Fault, Whole, plain_many, porches_many, random_house, random_many};
 use std::collections::BTreeSet;
 use std::path::Path;
 
@@ -92,7 +92,7 @@ fn houses_of_one_part_pass_this_judge_too() {
 fn no_two_pieces_of_several_parts_overlap() {
     let overlaps =
         |_: u64, house: &House, solved: &Solved| Whole::new(house, solved).map_or(vec![], |whole| whole.overlaps());
-    for make in [random_many, plain_many] {
+    for make in [random_many, plain_many, porches_many] {
         let crowd = Crowd::judge(houses(150), make, overlaps);
         assert!(crowd.faults.is_empty(), "{}", crowd.report());
         assert!(crowd.refused_share() < 0.15, "{}", crowd.report());
@@ -126,6 +126,14 @@ fn nearly_all_plain_houses_of_several_parts_close_and_none_is_refused() {
 }
 
 #[test]
+fn nearly_all_houses_with_posts_and_steps_close() {
+    let crowd = Crowd::judge(houses(120), porches_many, all_but_seal);
+    eprintln!("{}", crowd.report());
+    assert!(share_at_fault(&crowd) <= NOT_CLOSED, "{}", crowd.report());
+    assert!(crowd.refused_share() < 0.15, "{}", crowd.report());
+}
+
+#[test]
 fn the_inside_of_nearly_every_part_is_a_closed_hollow() {
     let crowd = Crowd::judge(houses(60).min(2000), random_many, seal);
     eprintln!("{}", crowd.report());
@@ -133,13 +141,21 @@ fn the_inside_of_nearly_every_part_is_a_closed_hollow() {
 }
 
 /// `SEED=17 cargo test -p gable-tests --test parts look -- --ignored --nocapture`: what is said about one house, and its file
-/// and picture in the target folder; `PLAIN=1` for a plain one, `JOINTS=main/wall-left` for the joints of a piece.
+/// and picture in the target folder; `PLAIN=1` for a plain one, `PORCHES=1` for one with porches, `JOINTS=main/wall-left` for the joints of a piece.
 #[test]
 #[ignore = "a look at one house"]
 fn look_at_one_house() {
     let seed: u64 = std::env::var("SEED").ok().and_then(|s| s.parse().ok()).unwrap_or(0);
     let plain = std::env::var("PLAIN").is_ok();
-    let house = if plain { plain_many(seed) } else { random_many(seed) };
+    let porches = std::env::var("PORCHES").is_ok();
+    let make = if porches {
+        porches_many
+    } else if plain {
+        plain_many
+    } else {
+        random_many
+    };
+    let house = make(seed);
     let solved = solve(&house);
     let name = format!("{}-{seed}", if plain { "plain" } else { "random" });
     let folder = Path::new(env!("CARGO_TARGET_TMPDIR"));

@@ -6,7 +6,7 @@
 use gable_plane::V3;
 use gable_raise::{Step, Stuck, Why, order};
 use gable_shell::{House, JointEnd, Role, Solved, demo, solve};
-use gable_tests::{Body, plain_many, random_many};
+use gable_tests::{Body, plain_many, porches_many, random_many};
 use std::collections::BTreeSet;
 
 /// How far before its place a piece is looked at, mm.
@@ -55,7 +55,7 @@ fn rests(solved: &Solved, bodies: &[Body], piece: usize, standing: &[usize]) -> 
 
 /// Roofs that stand before a wall of their part.
 fn early_roofs(solved: &Solved, piece: usize, standing: &[usize]) -> impl Iterator<Item = usize> {
-    let is_wall = matches!(solved.pieces[piece].role, Role::Wall(_));
+    let is_wall = matches!(solved.pieces[piece].role, Role::Wall(_) | Role::Post(..));
     let roof = move |k: &usize| {
         let other = &solved.pieces[*k];
         let covers = matches!(other.role, Role::Slope(..) | Role::Lid | Role::Parapet(_));
@@ -100,7 +100,7 @@ struct Tried {
 fn tried(count: u64) -> Tried {
     let count: u64 = std::env::var("GABLE_HOUSES").ok().and_then(|n| n.parse().ok()).unwrap_or(count);
     let mut tried = Tried::default();
-    for (kind, make) in [("any", random_many as fn(u64) -> House), ("plain", plain_many)] {
+    for (kind, make) in [("any", random_many as fn(u64) -> House), ("plain", plain_many), ("porches", porches_many)] {
         for seed in 0..count {
             let house = make(seed);
             let solved = solve(&house);

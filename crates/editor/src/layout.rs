@@ -156,7 +156,7 @@ fn lay_selected(editor: &mut Editor) {
     if matches!(&editor.table.sheet, Sheet::Face(id) if held.iter().any(|p| &p.id == id) || shows(editor, id)) {
         return;
     }
-    let wall = held.iter().find(|p| matches!(p.role, Role::Wall(_))).or(held.first());
+    let wall = held.iter().find(|p| matches!(p.role, Role::Wall(_) | Role::Post(..))).or(held.first());
     let sheet = wall.map_or(Sheet::Plan, |p| Sheet::Face(p.id.clone()));
     editor.table.lay(sheet);
 }

@@ -17,11 +17,10 @@ pub(crate) enum Selection {
 impl Selection {
     /// What a piece belongs to.
     pub(crate) fn of_piece(piece: &Piece) -> Self {
-        match &piece.role {
-            Role::Wall(side) | Role::Slope(side, _) | Role::Parapet(side) => {
-                Self::Side(piece.part.clone(), side.clone())
-            }
-            Role::Floor | Role::Lid => Self::Part(piece.part.clone()),
+        let part = piece.part.clone();
+        match piece.role.side() {
+            Some(side) => Self::Side(part, side.clone()),
+            None => Self::Part(part),
         }
     }
 
@@ -37,10 +36,7 @@ impl Selection {
     pub(crate) fn holds(&self, piece: &Piece, house: &House) -> bool {
         match self {
             Self::House | Self::Part(_) => false,
-            Self::Side(part, side) => {
-                &piece.part == part
-                    && matches!(&piece.role, Role::Wall(s) | Role::Slope(s, _) | Role::Parapet(s) if s == side)
-            }
+            Self::Side(part, side) => &piece.part == part && piece.role.side() == Some(side),
             Self::Opening(part, opening) => {
                 let side = house.part(part).and_then(|p| p.openings.iter().find(|o| &o.id == opening));
                 side.is_some_and(|o| &piece.part == part && is_face(&piece.role, o))

@@ -111,8 +111,8 @@ impl Token {
     pub fn of_role(role: &gable_shell::Role) -> Self {
         use gable_shell::Role;
         match role {
-            Role::Floor => Self::BiscuitFloor,
-            Role::Wall(_) => Self::BiscuitWall,
+            Role::Floor | Role::Layer(_) => Self::BiscuitFloor,
+            Role::Wall(_) | Role::Post(..) => Self::BiscuitWall,
             Role::Slope(..) | Role::Lid => Self::BiscuitRoof,
             Role::Parapet(_) => Self::BiscuitParapet,
         }

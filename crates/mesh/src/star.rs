@@ -37,7 +37,9 @@ fn by_role(solved: &Solved, members: &[usize], placed: &[(usize, Carrier)], piec
     let lower = |side: &SideId| find(&Role::Slope(side.clone(), Tier::Lower));
     let carrier = match &solved.pieces[piece].role {
         Role::Floor => return Some(Carrier::IsFloor),
-        Role::Wall(_) => return Some(Carrier::Table),
+        Role::Wall(_) | Role::Post(..) => return Some(Carrier::Table),
+        // Plates under a floor lie beside it.
+        Role::Layer(_) => return Some(Carrier::Nothing),
         Role::Slope(side, Tier::Single | Tier::Lower) => wall(side),
         Role::Slope(side, Tier::Upper) => lower(side),
         Role::Parapet(_) => find(&Role::Lid),
@@ -70,5 +72,6 @@ fn rank(kind: JointKind) -> u8 {
         JointKind::Rake => 6,
         JointKind::Valley => 7,
         JointKind::Abutment => 8,
+        JointKind::Layer => 9,
     }
 }

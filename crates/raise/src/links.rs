@@ -69,8 +69,8 @@ impl Links {
 /// Floor, wall, roof, parapet.
 fn kind(role: &Role) -> u8 {
     match role {
-        Role::Floor => 0,
-        Role::Wall(_) => 1,
+        Role::Floor | Role::Layer(_) => 0,
+        Role::Wall(_) | Role::Post(..) => 1,
         Role::Slope(..) | Role::Lid => 2,
         Role::Parapet(_) => 3,
     }

@@ -14,8 +14,9 @@ pub use form::{GuestKind, Mirror, NoGuest, NotArranged, NotMoved, OpeningLine, R
 pub use model::{
     Bars, Behind, Bond, Corners, Covering, Decided, Door, Dough, DoughId, Dressing, Extra, ExtraKind, Faces, Finish,
     Floor, FloorKind, Gives, Glass, Glazier, Glazing, Hinge, House, Layout, Lid, Measure, Measured, Mode, Opening,
-    OpeningId, Ornament, OrnamentKind, Outline, Owner, Parapet, Part, PartId, Place, Placing, Rates, Relation, Repeat,
-    Ridges, Shape, Share, Side, SideId, Spot, Stuff, Style, Surface, TileShape, Tint, Top, Where,
+    OpeningId, Ornament, OrnamentKind, Outline, Owner, Parapet, Part, PartId, Place, Placing, Posts, Rates, Relation,
+    Repeat, Ridges, Shape, Share, Side, SideId, Spot, Steps, StepsHigh, Stuff, Style, Surface, TileShape, Tint, Top,
+    Where,
 };
 pub use solve::{settle, solve};
 pub use solved::{

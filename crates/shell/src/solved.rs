@@ -11,7 +11,7 @@ pub struct Solved {
     pub gap: Length,
     /// The parts, in the house's order.
     pub parts: Vec<SolvedPart>,
-    /// The pieces, in a fixed order: by part; floor, walls, roof, lid, parapet.
+    /// The pieces, in a fixed order: by part; floor, plates under it, walls, posts, roof, lid, parapet.
     pub pieces: Vec<Piece>,
     /// Where pieces meet, in letter order.
     pub joints: Vec<Joint>,
@@ -77,16 +77,41 @@ pub enum Tier {
 /// What a piece is in its part.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Role {
-    /// Floor slab.
+    /// Floor slab; of several plates the topmost.
     Floor,
+    /// A plate under the floor, counted from the ground, from 1.
+    Layer(usize),
     /// Wall of a side.
     Wall(SideId),
+    /// A post of a side, counted from the left seen from outside, from 1; one of its strips, from the outside in, where it
+    /// has several.
+    Post(SideId, u8, Option<u8>),
     /// Slope of a side.
     Slope(SideId, Tier),
     /// Flat plate on top.
     Lid,
     /// Strip of the parapet over a side.
     Parapet(SideId),
+}
+
+impl Role {
+    /// The side that it belongs to; none of floors and lids.
+    pub const fn side(&self) -> Option<&SideId> {
+        match self {
+            Self::Wall(side) | Self::Post(side, ..) | Self::Slope(side, _) | Self::Parapet(side) => Some(side),
+            Self::Floor | Self::Layer(_) | Self::Lid => None,
+        }
+    }
+
+    /// Whether it stands upright and z of the piece runs into the house: walls, posts, parapets.
+    pub const fn is_upright(&self) -> bool {
+        matches!(self, Self::Wall(_) | Self::Post(..) | Self::Parapet(_))
+    }
+
+    /// Whether it lies level, its upper face up: floors and lids.
+    pub const fn is_level(&self) -> bool {
+        matches!(self, Self::Floor | Self::Layer(_) | Self::Lid)
+    }
 }
 
 /// One flat thing cut from dough.
@@ -132,7 +157,7 @@ pub struct Piece {
 impl Piece {
     /// Whether the outside of the house is the face that `outline` lies in.
     pub fn reference_is_outside(&self) -> bool {
-        matches!(self.role, Role::Wall(_) | Role::Floor | Role::Parapet(_))
+        !matches!(self.role, Role::Slope(..) | Role::Lid)
     }
 
     /// Width and height over all, both faces counted, along x and y of the piece.
@@ -224,8 +249,10 @@ pub enum JointKind {
     Valley,
     /// A piece that stands against the face of another.
     Abutment,
-    /// The foot of a wall on the floor or the base board, or of a parapet strip on the lid.
+    /// The foot of a wall or post on the floor or the base board, or of a parapet strip on the lid.
     Base,
+    /// Two plates that lie face to face: of a floor of several plates, or of a post of several strips.
+    Layer,
 }
 
 /// One side of a joint.

@@ -38,7 +38,7 @@ fn what_is_left_out_has_sensible_values() {
     assert_eq!(house.doughs[1].rise, Dough::USUAL_RISE);
     let part = &house.parts[0];
     assert_eq!((part.wall_dough.0.as_str(), part.roof_dough.0.as_str()), ("walls", "roofs"));
-    assert_eq!(part.floor, Floor { kind: FloorKind::Inside, dough: DoughId("walls".into()) });
+    assert_eq!(part.floor, Floor { kind: FloorKind::Inside, dough: DoughId("walls".into()), steps: None });
     assert_eq!((part.corners, part.ridges, part.level_eaves), (Corners::Lap, Ridges::Open, false));
     assert_eq!(part.place, Place::Ground(Spot { turn: Angle::degrees(90.0), ..Spot::default() }));
     assert_eq!((part.raised, part.stays_whole, part.behind), (Length::ZERO, false, Behind::Whole));
@@ -204,7 +204,7 @@ fn the_schema_takes_what_the_reader_takes() {
     }
     for (from, to) in [
         ("\"title\"", "\"titel\""),
-        ("\"version\": 1", "\"version\": 4"),
+        ("\"version\": 1", "\"version\": 5"),
         ("\"version\": 1", "\"version\": 0"),
         ("\"gablewright-house\"", "\"other\""),
         ("\"gap\": 0.8", "\"gap\": [0.8]"),

@@ -5,7 +5,7 @@ use super::body::{flat, pointed};
 use super::facts::{Facts, slopes_up};
 use crate::build::{degrees, eave, gable, mm, part, rectangle};
 use gable_measure::{Angle, Length};
-use gable_shell::{FloorKind, Outline, PartId, Place, Placing, Top};
+use gable_shell::{FloorKind, Outline, Part, PartId, Place, Placing, Posts, Steps, StepsHigh, Top};
 use std::f64::consts::PI;
 
 impl Builder {
@@ -124,6 +124,9 @@ impl Builder {
         if porch {
             let open = self.random.pick([&[0_usize][..], &[1], &[0, 3], &[1, 3]]);
             open.iter().for_each(|&k| guest.sides[k].wall = false);
+            if self.porches {
+                self.posts_and_floor(&mut guest, low);
+            }
         }
         let along = if whole { Placing::Centred { offset: Length::ZERO } } else { self.along(length, width) };
         let turn = Angle::degrees(0.0);
@@ -131,6 +134,57 @@ impl Builder {
             Place::Against { host: self.host_id(host), side: self.side_id(host, side), along, out: mm(out), turn };
         self.taken.push((host, side));
         self.add(if porch { "porch" } else { "lean-to" }, guest, place);
+    }
+
+    /// Posts on some open sides of a porch, and a floor, with or without steps, under most.
+    fn posts_and_floor(&mut self, porch: &mut Part, low: f64) {
+        for side in [0, 1, 3] {
+            if !porch.sides[side].wall && self.random.chance(0.8) {
+                porch.sides[side].posts = Some(Posts {
+                    count: self.random.whole(1, 3) as u8,
+                    width: mm(self.size(5.0, 9.0)),
+                    strips: self.random.whole(1, 2) as u8,
+                    at_ends: self.random.chance(0.7),
+                });
+            }
+        }
+        if self.random.chance(0.7) {
+            porch.floor.kind = FloorKind::Under;
+            let high = if self.random.chance(0.7) {
+                StepsHigh::Count(self.random.whole(1, 2) as u8)
+            } else {
+                StepsHigh::Height(mm(self.size(5.0, low * 0.5)))
+            };
+            let sides = self.random.pick([&[0_usize][..], &[0, 1], &[0, 1, 3], &[]]);
+            let sides = sides.iter().map(|&k| porch.sides[k].id.clone()).collect();
+            let steps = Steps { high, plates: 1, tread: mm(self.size(4.0, 15.0)), sides };
+            porch.floor.steps = self.random.chance(0.8).then_some(steps);
+        }
+    }
+
+    /// Steps before a wall, and nothing over them.
+    pub(super) fn add_steps(&mut self, host: usize) {
+        let Some(side) = self.side(host, |facts, k| facts.length(k) > 50.0 && facts.wall_top(k) > 30.0) else { return };
+        let length = self.facts(host).length(side);
+        let (width, out) = (self.size(25.0, length * 0.6), self.size(15.0, 50.0));
+        let inner = self.random.pick([0.0, 0.0, 5.0]);
+        let mut steps = part(rectangle(width, out + inner), &[gable(0.0); 4]);
+        steps.sides.iter_mut().for_each(|side| side.wall = false);
+        steps.floor.kind = FloorKind::Under;
+        let count = self.random.whole(1, 3) as u8;
+        let sides = self.random.pick([&[0_usize][..], &[0, 1, 3]]);
+        steps.floor.steps = Some(Steps {
+            high: StepsHigh::Count(count),
+            plates: self.random.whole(1, 2) as u8,
+            tread: mm(self.size(4.0, 15.0)),
+            sides: sides.iter().map(|&k| steps.sides[k].id.clone()).collect(),
+        });
+        let along = self.along(length, width);
+        let turn = self.turn(0.2, 30.0);
+        let place =
+            Place::Against { host: self.host_id(host), side: self.side_id(host, side), along, out: mm(out), turn };
+        self.taken.push((host, side));
+        self.add("steps", steps, place);
     }
 
     /// A tower let into a corner; it stays whole.

@@ -24,6 +24,12 @@ pub fn plain_many(seed: u64) -> House {
     Builder::new(seed ^ 0x7a1e_0000_0000, true).house()
 }
 
+/// A house of 2 to 8 parts with porches on posts, floors of several plates and steps.
+pub fn porches_many(seed: u64) -> House {
+    let seed = seed ^ 0x9057_0000_0000;
+    Builder { porches: true, ..Builder::new(seed, seed.is_multiple_of(2)) }.house()
+}
+
 /// What to add to a house.
 #[derive(Clone, Copy, PartialEq)]
 enum Kind {
@@ -35,11 +41,14 @@ enum Kind {
     Dormer,
     Chimney,
     Lantern,
+    Steps,
 }
 
 struct Builder {
     random: Random,
     plain: bool,
+    /// Porches have posts, and there are steps.
+    porches: bool,
     /// Sizes are multiples of this, mm; equal heights and flush planes are likely then.
     grid: Option<f64>,
     corners: Corners,
@@ -62,7 +71,7 @@ impl Builder {
         let ridges = random.pick([Ridges::Open, Ridges::Open, Ridges::Bevelled, Ridges::Lapped]);
         let baked = if plain || random.chance(0.4) { even } else { uneven };
         let gap = random.pick([0.0, 0.8]);
-        Self { random, plain, grid, corners, ridges, parts: vec![], baked, gap, taken: vec![] }
+        Self { random, plain, porches: false, grid, corners, ridges, parts: vec![], baked, gap, taken: vec![] }
     }
 
     fn house(mut self) -> House {
@@ -83,6 +92,7 @@ impl Builder {
                 Kind::Dormer => self.add_dormers(host, most),
                 Kind::Chimney => self.add_chimney(host),
                 Kind::Lantern => self.add_lantern(host),
+                Kind::Steps => self.add_steps(host),
             }
         }
         if self.parts.len() < 2 {
@@ -107,14 +117,17 @@ impl Builder {
     }
 
     fn kind(&mut self) -> Kind {
-        use Kind::{Bay, Chimney, Dormer, Lantern, LeanTo, Porch, Tower, Wing};
+        use Kind::{Bay, Chimney, Dormer, Lantern, LeanTo, Porch, Steps, Tower, Wing};
+        if self.porches {
+            return self.random.pick([Wing, LeanTo, Porch, Porch, Porch, Tower, Bay, Dormer, Chimney, Steps, Steps]);
+        }
         self.random.pick([Wing, Wing, LeanTo, Porch, Tower, Bay, Dormer, Dormer, Chimney, Lantern])
     }
 
     /// Mostly the main body; a guest of a guest where that makes sense.
     fn host(&mut self, kind: Kind) -> usize {
         let fits = |part: &Part| match kind {
-            Kind::Wing | Kind::LeanTo | Kind::Porch | Kind::Tower | Kind::Bay => is_body(&part.id.0),
+            Kind::Wing | Kind::LeanTo | Kind::Porch | Kind::Tower | Kind::Bay | Kind::Steps => is_body(&part.id.0),
             Kind::Dormer | Kind::Chimney => is_body(&part.id.0) && part.lid.is_none(),
             Kind::Lantern => part.id.0.starts_with("tower") || (is_body(&part.id.0) && part.lid.is_some()),
         };
@@ -214,7 +227,7 @@ impl Builder {
             part.wall_dough = DoughId("fine".to_owned());
             part.roof_dough = part.wall_dough.clone();
         }
-        if !small && self.random.chance(0.2) {
+        if !small && part.floor.kind == FloorKind::None && self.random.chance(0.2) {
             part.floor.kind = self.random.pick([FloorKind::Inside, FloorKind::Under]);
         }
         if part.place.host().is_some() && kind != "tower" && kind != "chimney" && self.random.chance(0.15) {

@@ -74,7 +74,7 @@ impl Whole<'_> {
             return gap * ((1.0 - cos * cos).sqrt() + cos);
         }
         let roof = |p: &Piece| matches!(p.role, Role::Slope(..) | Role::Lid);
-        let wall = |p: &Piece| matches!(p.role, Role::Wall(_));
+        let wall = |p: &Piece| matches!(p.role, Role::Wall(_) | Role::Post(..));
         if (wall(a) && roof(b)) || (wall(b) && roof(a)) { gap / joint.dihedral.sin().abs().max(0.2) } else { gap }
     }
 }

@@ -10,6 +10,7 @@ mod free;
 mod hidden;
 mod neighbours;
 mod openings;
+mod posts;
 mod seal;
 mod sizes;
 
@@ -77,6 +78,7 @@ impl<'a> Whole<'a> {
             faults.extend(self.neighbours());
             faults.extend(self.account());
             faults.extend(self.sizes());
+            faults.extend(self.posts());
         }
         faults
     }

@@ -1,6 +1,7 @@
 //! Which pieces must touch, counted from the house, and whether the solver lists them as joints.
 
 use super::Whole;
+use crate::envelope::is_bare_floor;
 use crate::hull::{Plane, Tag};
 use crate::judge::{Case, Check, Fault};
 use crate::neighbours::{Neighbours, neighbours};
@@ -85,8 +86,8 @@ impl Whole<'_> {
         let role = |plane: &Plane| match plane.tag {
             Tag::Wall(k) => standing.part.sides[k].wall.then(|| Role::Wall(standing.part.sides[k].id.clone())),
             Tag::Slope(k, tier) => Some(Role::Slope(standing.part.sides[k].id.clone(), tier)),
-            Tag::Lid => Some(Role::Lid),
-            Tag::Base => None,
+            Tag::Lid if !is_bare_floor(standing.part) => Some(Role::Lid),
+            Tag::Lid | Tag::Base => None,
         };
         standing.envelope.outer.planes.iter().filter_map(|plane| Some((*plane, role(plane)?))).collect()
     }
@@ -114,7 +115,10 @@ impl Whole<'_> {
             let out = if k == part { other.normal } else { face.normal };
             for plane in planes.iter().filter(|plane| plane.tag != own) {
                 let comes_up = self.is_bare(k, plane.tag) && plane.normal.dot(&out) <= 0.0;
-                let margin = if comes_up { -BARELY } else { margin };
+                // Walls stand on a floor under them.
+                let on_floor = plane.tag == Tag::Base && self.parts[k].part.floor.kind == FloorKind::Under;
+                let foot = if on_floor { self.parts[k].envelope.sizes.floor } else { 0.0 };
+                let margin = if comes_up { -BARELY } else { margin + foot };
                 let (room, rate) = (-margin - plane.excess(&at), plane.normal.dot(&along));
                 if rate.abs() < 1e-9 {
                     if room < 0.0 {

@@ -22,10 +22,10 @@ pub(crate) struct Face {
     pub(crate) border: Border,
 }
 
-/// Which kind of face a piece shows to the outside, and on which side; `None` for floors.
+/// Which kind of face a piece shows to the outside, and on which side; `None` for floors and posts.
 pub(crate) fn kind_of(role: &Role) -> Option<Where> {
     match role {
-        Role::Floor => None,
+        Role::Floor | Role::Layer(_) | Role::Post(..) => None,
         Role::Wall(_) | Role::Parapet(_) => Some(Where::Walls),
         Role::Slope(..) => Some(Where::Slopes),
         Role::Lid => Some(Where::Lids),
@@ -33,7 +33,7 @@ pub(crate) fn kind_of(role: &Role) -> Option<Where> {
 }
 
 impl Face {
-    /// The outside of a piece; `None` for floors and for pieces that are nothing.
+    /// The outside of a piece; `None` for floors, posts and pieces that are nothing.
     pub(crate) fn of(house: &House, solved: &Solved, piece: &Piece) -> Option<Self> {
         kind_of(&piece.role)?;
         let outside_up = !piece.reference_is_outside();

@@ -26,7 +26,7 @@ use border::{Border, Clipped, Kept};
 use face::kind_of;
 use gable_measure::{Finding, Length};
 use gable_plane::{P2, P3, ring_area};
-use gable_shell::{Covering, Finish, House, Piece, Rates, Role, Solved};
+use gable_shell::{Covering, Finish, House, Piece, Rates, Solved};
 use hidden::under_ornaments;
 use laid::{Laid, Slab};
 use shades::{Chance, deal};
@@ -82,13 +82,9 @@ fn chosen(house: &House, piece: &Piece) -> Vec<usize> {
 /// Whether a finish covers the outside of a piece.
 pub(crate) fn covers(finish: &Finish, piece: &Piece) -> bool {
     let faces = &finish.faces;
-    let side = match &piece.role {
-        Role::Wall(side) | Role::Parapet(side) | Role::Slope(side, _) => Some(side),
-        Role::Floor | Role::Lid => None,
-    };
     kind_of(&piece.role) == Some(faces.which)
         && faces.part.as_ref().is_none_or(|part| *part == piece.part)
-        && faces.side.as_ref().is_none_or(|own| Some(own) == side)
+        && faces.side.as_ref().is_none_or(|own| Some(own) == piece.role.side())
 }
 
 /// A unit on the face: what is left of it, whether it is whole, and the mass of it against its visible area.

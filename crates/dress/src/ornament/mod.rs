@@ -82,12 +82,7 @@ fn sill_under(house: &House, part: &Part, opening: &PieceOpening) -> f64 {
 }
 
 fn at_part(house: &House, solved: &Solved, part: &Part, (index, ornament): Numbered<'_>, all: &mut Vec<OrnamentPiece>) {
-    let on_side = |piece: &Piece| match &piece.role {
-        Role::Wall(side) | Role::Slope(side, _) | Role::Parapet(side) => {
-            ornament.side.as_ref().is_none_or(|own| own == side)
-        }
-        Role::Floor | Role::Lid => ornament.side.is_none(),
-    };
+    let on_side = |piece: &Piece| ornament.side.as_ref().is_none_or(|own| piece.role.side() == Some(own));
     let own = solved.pieces.iter().enumerate().filter(|(_, p)| p.part == part.id && on_side(p));
     if matches!(ornament.kind, OrnamentKind::RidgeCap | OrnamentKind::HipCap) {
         let names = (part.id.0.clone(), part.name.clone());

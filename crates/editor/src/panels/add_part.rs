@@ -81,7 +81,8 @@ fn words(kind: GuestKind) -> &'static str {
     match kind {
         GuestKind::Wing => "A lower house at a right angle to a wall",
         GuestKind::LeanTo => "One slope against a wall",
-        GuestKind::Porch => "A small gable before a door",
+        GuestKind::Porch => "A small gable on posts before a door, with a floor",
+        GuestKind::Steps => "Plates of dough laid on each other before a door",
         GuestKind::Bay => "Three walls that stand out under the eave",
         GuestKind::Tower => "Eight walls and a spire, let into a corner",
         GuestKind::Dormer => "A little house with a window on a slope",

@@ -13,6 +13,7 @@ mod part_sizes;
 mod parts;
 mod pieces;
 mod place_sizes;
+mod posts;
 mod roof_sizes;
 mod side_sizes;
 mod sizes;

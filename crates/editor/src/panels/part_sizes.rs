@@ -1,5 +1,5 @@
 use super::sizes::heading;
-use super::{follow, place_sizes, roof_sizes};
+use super::{follow, place_sizes, posts, roof_sizes};
 use crate::adapters;
 use crate::fields::Form;
 use crate::hosts;
@@ -37,12 +37,8 @@ pub(super) fn part(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, k: usize
         (Corners::SquareMitre, "Straight-cut mitre"),
     ]);
     form.choice(ui, (&at("corners"), "Corners", "change of the corners"), &mut part.corners, &corners);
-    let floors = words(&[
-        (FloorKind::None, "None, the board is the floor"),
-        (FloorKind::Inside, "Between the walls"),
-        (FloorKind::Under, "Under the walls"),
-    ]);
-    form.choice(ui, (&at("floor.kind"), "Floor", "change of the floor"), &mut part.floor.kind, &floors);
+    posts::floor(ui, form, house, k);
+    let Some(part) = house.parts.get_mut(k) else { return };
     heading(ui, "Doughs");
     form.choice(ui, (&at("wall_dough"), "Walls", "change of the wall dough"), &mut part.wall_dough, &doughs);
     form.choice(ui, (&at("roof_dough"), "Roof", "change of the roof dough"), &mut part.roof_dough, &doughs);

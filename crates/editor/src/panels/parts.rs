@@ -78,6 +78,9 @@ pub(crate) fn side_name(side: &str) -> String {
 
 /// What closes a side at the top, in a word and in a sentence.
 fn top_words(side: &Side) -> (&'static str, &'static str) {
+    if side.posts.is_some() {
+        return ("posts", "The roof stands on posts on this side.");
+    }
     if !side.wall {
         return ("no wall", "This side is open.");
     }

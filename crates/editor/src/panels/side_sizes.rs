@@ -1,12 +1,13 @@
 use super::follow;
 use super::part_sizes::words;
+use super::posts;
 use super::sizes::heading;
 use crate::fields::Form;
 use crate::openings;
 use crate::selection::Selection;
 use egui::Ui;
 use gable_measure::{Angle, Length, Pitch};
-use gable_shell::{House, SideId, Top};
+use gable_shell::{Dough, House, SideId, Top};
 
 /// Sizes of one side: its wall and what is above it.
 pub(super) fn side(
@@ -18,9 +19,10 @@ pub(super) fn side(
     selection: &mut Selection,
 ) {
     let Some(part) = house.parts.get_mut(k) else { return };
+    let thickness = house.doughs.iter().find(|d| d.id == part.wall_dough).map(Dough::baked).unwrap_or_default();
     let Some(side) = part.sides.iter_mut().find(|s| &s.id == id) else { return };
     let place = format!("parts[{k}].sides.{}", id.0);
-    form.tick(ui, (&format!("{place}.wall"), "A wall stands here", "change of the wall"), &mut side.wall);
+    posts::side(ui, form, side, &place, thickness);
     heading(ui, "Above the wall");
     top_kind(ui, form, &mut side.top, &place);
     top(ui, form, &mut side.top, &place);

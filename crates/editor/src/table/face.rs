@@ -19,7 +19,7 @@ impl Lay {
     pub(super) fn of(piece: &Piece) -> Self {
         let up = piece.up;
         // Outer faces of walls look against z of the piece, those of everything else along it.
-        let from_below = matches!(piece.role, Role::Wall(_) | Role::Parapet(_));
+        let from_below = piece.role.is_upright();
         let right = if from_below { V2::new(-up.y, up.x) } else { V2::new(up.y, -up.x) };
         Self { right, up }
     }
@@ -38,7 +38,10 @@ impl Lay {
 pub(super) fn short_name(piece: &Piece, solved: &Solved) -> String {
     let what = match &piece.role {
         Role::Floor => "Floor".to_owned(),
+        Role::Layer(number) => format!("Floor plate {number}"),
         Role::Wall(side) => format!("Wall {}", side.0),
+        Role::Post(side, number, None) => format!("Post {} {number}", side.0),
+        Role::Post(side, number, Some(strip)) => format!("Post {} {number}, strip {}", side.0, strip + 1),
         Role::Slope(side, Tier::Single) => format!("Roof {}", side.0),
         Role::Slope(side, Tier::Lower) => format!("Lower roof {}", side.0),
         Role::Slope(side, Tier::Upper) => format!("Upper roof {}", side.0),

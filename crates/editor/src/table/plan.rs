@@ -17,11 +17,11 @@ pub(super) fn bounds(solved: &Solved) -> Option<(P2, P2)> {
     gable_plane::bounds(&points)
 }
 
-/// The plan: where walls stand, the roof over them as a dashed line, sizes and handles.
+/// The plan: where walls and posts stand, steps, the roof over them as a dashed line, sizes and handles.
 pub(super) fn show(ui: &mut Ui, paper: &Paper, desk: &mut Desk<'_, '_>, background: &Response) {
     drawing(ui.painter(), &sheet(desk.solved), paper, &desk.palette);
     for piece in &desk.solved.pieces {
-        if desk.selection.holds(piece, desk.house) && matches!(piece.role, Role::Wall(_)) {
+        if desk.selection.holds(piece, desk.house) && stands(piece) {
             let ring: Vec<_> = foot(piece).iter().map(|p| paper.at(*p)).collect();
             ui.painter().add(egui::Shape::convex_polygon(ring, desk.palette.chosen, (2.5, desk.palette.selected)));
         }
@@ -53,6 +53,11 @@ pub(super) fn under(solved: &Solved, at: P2) -> Option<PartId> {
     over.min_by(|a, b| ring_area(&a.plan).total_cmp(&ring_area(&b.plan))).map(|p| p.id.clone())
 }
 
+/// Walls and posts.
+fn stands(piece: &Piece) -> bool {
+    matches!(piece.role, Role::Wall(_) | Role::Post(..))
+}
+
 fn is_roof(piece: &Piece) -> bool {
     matches!(piece.role, Role::Slope(..) | Role::Lid)
 }
@@ -73,14 +78,18 @@ fn from_above(piece: &Piece, ring: &[P2]) -> Vec<P2> {
     convex_hull(&points)
 }
 
-/// Where a wall stands.
+/// Where a wall or post stands.
 fn foot(piece: &Piece) -> Vec<P2> {
     shadow(piece)
 }
 
 fn sheet(solved: &Solved) -> Drawing {
     let mut sheet = Drawing::new(0.0, 0.0);
-    for piece in solved.pieces.iter().filter(|p| matches!(p.role, Role::Wall(_))) {
+    // Plates under a floor show as steps.
+    for piece in solved.pieces.iter().filter(|p| matches!(p.role, Role::Layer(_))) {
+        sheet.push(Stroke::contour(Layer::Picture, LineRole::Thin, &Contour::polygon(&shadow(piece))));
+    }
+    for piece in solved.pieces.iter().filter(|p| stands(p)) {
         let ring = foot(piece);
         if ring.len() >= 3 {
             sheet.push(Fill { layer: Layer::Picture, shade: Shade::Tint, rings: vec![ring.clone()] });

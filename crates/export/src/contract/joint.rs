@@ -61,6 +61,7 @@ fn kind(kind: JointKind) -> &'static str {
         JointKind::Valley => "valley",
         JointKind::Abutment => "abutment",
         JointKind::Base => "base",
+        JointKind::Layer => "layer",
     }
 }
 

@@ -6,7 +6,7 @@ use super::view::{View, seen_from_outside};
 use gable_dress::Dressed;
 use gable_measure::Angle;
 use gable_plane::{Contour, P2, V2, bounds};
-use gable_shell::{EdgeKind, Group, JointEnd, Mode, Piece, Role, Solved};
+use gable_shell::{EdgeKind, Group, JointEnd, Mode, Piece, Solved};
 
 /// One template.
 pub(super) struct Template {
@@ -145,10 +145,7 @@ impl Template {
             number,
             name: shared_name(members.iter().map(|m| m.piece.name.as_str())),
             count,
-            face: match piece.role {
-                Role::Floor | Role::Lid => "upper face up",
-                Role::Wall(_) | Role::Slope(..) | Role::Parapet(_) => "outside face up",
-            },
+            face: if piece.role.is_level() { "upper face up" } else { "outside face up" },
             dough: format!(
                 "dough '{}': rolled {}, baked {}",
                 piece.dough.0,

@@ -2,7 +2,7 @@
 
 use super::stand::{Stand, on_piece};
 use gable_plane::{Contour, P2, V2};
-use gable_shell::{EdgeKind, Member, Mode, Piece, Role, Solved};
+use gable_shell::{EdgeKind, Member, Mode, Piece, Solved};
 
 /// The outlines of a piece as they lie with the good face up and 'up' to +y.
 #[derive(Clone)]
@@ -99,7 +99,7 @@ pub(super) fn seen_from_outside(piece: &Piece, p: P2) -> P2 {
 
 /// Whether the own coordinates of a piece show it from inside the house.
 fn is_seen_mirrored(piece: &Piece) -> bool {
-    matches!(piece.role, Role::Wall(_) | Role::Parapet(_))
+    piece.role.is_upright()
 }
 
 fn moved(stands: &[Stand], map: impl Fn(P2) -> P2) -> Vec<Stand> {

@@ -32,6 +32,24 @@ pub const WIDEST_RIM: Length = Length::mm_of(100.0);
 pub const LOWEST_PARAPET: Length = Length::mm_of(2.0);
 /// Highest parapet.
 pub const HIGHEST_PARAPET: Length = Length::mm_of(500.0);
+/// Most steps of a floor.
+pub const MOST_STEPS: u8 = 20;
+/// Most plates in the rise of one step.
+pub const MOST_PLATES_OF_STEP: u8 = 10;
+/// Usual tread: about two thicknesses, which shows from above (common practice, no source).
+pub const USUAL_TREAD: Length = Length::mm_of(15.0);
+/// Narrowest tread: less cannot be seen.
+pub const NARROWEST_TREAD: Length = Length::mm_of(1.0);
+/// Widest tread.
+pub const WIDEST_TREAD: Length = Length::mm_of(500.0);
+/// Most posts in a row.
+pub const MOST_POSTS: u8 = 60;
+/// Narrowest post: what can still be cut as a strip.
+pub const NARROWEST_POST: Length = Length::mm_of(2.0);
+/// Widest post: more is a wall.
+pub const WIDEST_POST: Length = Length::mm_of(500.0);
+/// Most strips of a post.
+pub const MOST_STRIPS: u8 = 10;
 /// Smallest opening: what the tip of a knife can take out.
 pub const SMALLEST_OPENING: Length = Length::mm_of(2.0);
 /// Fewest sides of a plan.

@@ -15,6 +15,7 @@ mod schema;
 mod types;
 mod write;
 mod write_dressing;
+mod write_floor;
 mod write_opening;
 
 pub use check::check;
@@ -30,8 +31,8 @@ const FORMAT: &str = "gablewright-house";
 
 /// The version that is written, and the newest that is read. It goes up whenever an older program would trip over what
 /// is written, so that it can say so; 2 brought parts that stand by others, 3 what is put onto the house, sizes that
-/// follow others, and openings of other shapes, glazed or in rows.
-const VERSION: u32 = 3;
+/// follow others, and openings of other shapes, glazed or in rows, 4 posts and steps.
+const VERSION: u32 = 4;
 
 /// The oldest version that is read; what it leaves out has its usual value.
 const OLDEST: u32 = 1;

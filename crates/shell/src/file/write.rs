@@ -2,10 +2,11 @@
 
 use super::figure::Figure;
 use super::types::*;
+use super::write_floor;
 use super::write_opening::{glazier, opening};
 use crate::{
-    Behind, Corners, Decided, Dough, Floor, FloorKind, Gives, House, Lid, Measure, Measured, Outline, Part, Place,
-    Placing, Relation, Ridges, Side, Spot, Top,
+    Behind, Corners, Decided, Dough, Gives, House, Lid, Measure, Measured, Outline, Part, Place, Placing, Relation,
+    Ridges, Side, Spot, Top,
 };
 use gable_measure::{Angle, InchStep, Length, Pitch, Unit, tidy};
 
@@ -77,7 +78,7 @@ fn part(part: &Part, unit: Unit) -> PartEntry {
         },
         wall_dough: part.wall_dough.0.clone(),
         roof_dough: part.roof_dough.0.clone(),
-        floor: floor(&part.floor),
+        floor: write_floor::floor(&part.floor, unit),
         corners: match part.corners {
             Corners::Lap => CornersEntry::Lap,
             Corners::LapAround => CornersEntry::LapAround,
@@ -176,19 +177,11 @@ pub(super) fn placing(placing: Placing, unit: Unit) -> (FromEntry, LengthEntry) 
     (from, length(distance, unit))
 }
 
-fn floor(floor: &Floor) -> FloorEntry {
-    let kind = match floor.kind {
-        FloorKind::None => FloorKindEntry::None,
-        FloorKind::Inside => FloorKindEntry::Inside,
-        FloorKind::Under => FloorKindEntry::Under,
-    };
-    FloorEntry { kind, dough: floor.dough.0.clone() }
-}
-
 fn side(side: &Side, unit: Unit) -> SideEntry {
     let of = |l: Length| Some(length(l, unit));
     let slope = |p: Pitch| Some(pitch(p, unit));
-    let entry = SideEntry { wall: side.wall, ..SideEntry::default() };
+    let posts = side.posts.map(|posts| write_floor::posts(&posts, unit));
+    let entry = SideEntry { wall: side.wall, posts, ..SideEntry::default() };
     match side.top {
         Top::Eave { height, pitch, overhang } => SideEntry {
             top: Some(TopEntry::Eave),

@@ -38,7 +38,8 @@ impl RoofForm {
 /// Makes the sides those of the outline; what is known of a side of the same name stays.
 fn name_sides(part: &mut Part) {
     let old = std::mem::take(&mut part.sides);
-    let plain = |name: String| Side { id: SideId(name), wall: true, top: Top::Gable { overhang: Length::ZERO } };
+    let plain =
+        |name: String| Side { id: SideId(name), wall: true, posts: None, top: Top::Gable { overhang: Length::ZERO } };
     let known = |name: &str| old.iter().find(|s| s.id.0 == name).cloned();
     part.sides = part.outline.side_names().into_iter().map(|n| known(&n).unwrap_or_else(|| plain(n))).collect();
 }

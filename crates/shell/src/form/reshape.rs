@@ -27,6 +27,13 @@ impl Part {
                     opening.side = side.id.clone();
                 }
             }
+            let any: Vec<usize> = (0..sides.len()).collect();
+            if let Some(steps) = &mut self.floor.steps {
+                let new_side = |side: &SideId| Some(sides.get(moved(side, &self.sides, &old, &new, &any)?)?.id.clone());
+                steps.sides = steps.sides.iter().filter_map(new_side).collect();
+                steps.sides.sort();
+                steps.sides.dedup();
+            }
             self.sides = sides;
         }
         self.outline = outline;

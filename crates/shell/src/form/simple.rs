@@ -37,7 +37,7 @@ impl Part {
     /// A part of the usual doughs, with every side alike.
     pub fn plain(id: &str, name: &str, outline: Outline, top: Top) -> Self {
         let walls = DoughId("walls".to_owned());
-        let side = |name: String| Side { id: SideId(name), wall: true, top };
+        let side = |name: String| Side { id: SideId(name), wall: true, posts: None, top };
         Self {
             id: PartId(id.to_owned()),
             name: name.to_owned(),
@@ -46,7 +46,7 @@ impl Part {
             place: Place::default(),
             wall_dough: walls.clone(),
             roof_dough: DoughId("roofs".to_owned()),
-            floor: Floor { kind: FloorKind::None, dough: walls },
+            floor: Floor { kind: FloorKind::None, dough: walls, steps: None },
             corners: Corners::Lap,
             ridges: Ridges::Open,
             raised: Length::ZERO,

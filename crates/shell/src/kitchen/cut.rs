@@ -1,6 +1,6 @@
 //! Where a piece that is too large can be cut in two.
 
-use crate::{Piece, Role};
+use crate::Piece;
 use gable_measure::Unit;
 use gable_plane::{ClipLine, ConvexPolygon, P2, V2, convex_hull};
 
@@ -14,7 +14,7 @@ const BESIDE: f64 = 8.0;
 /// Says in words where to cut, as near the middle as may be, so that both halves pass; openings stay whole.
 pub(super) fn in_two(piece: &Piece, unit: Unit, passes: impl Fn(&[P2]) -> bool) -> Option<String> {
     let [right, up] = [to_the_right(piece), piece.up];
-    let words = if matches!(piece.role, Role::Floor | Role::Lid) {
+    let words = if piece.role.is_level() {
         ["a line from front to back", "its left edge, seen from above", "a line from side to side", "its front edge"]
     } else {
         ["an upright line", "its left end, seen from outside", "a level line", "its foot"]
@@ -27,7 +27,7 @@ pub(super) fn in_two(piece: &Piece, unit: Unit, passes: impl Fn(&[P2]) -> bool) 
 /// The direction to the right, seen from outside the house, of level pieces from above.
 fn to_the_right(piece: &Piece) -> V2 {
     // What looks at the viewer: z of the piece runs into the house for walls and strips.
-    let towards = if matches!(piece.role, Role::Wall(_) | Role::Parapet(_)) { -1.0 } else { 1.0 };
+    let towards = if piece.role.is_upright() { -1.0 } else { 1.0 };
     V2::new(piece.up.y, -piece.up.x) * towards
 }
 

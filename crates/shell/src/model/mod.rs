@@ -5,6 +5,7 @@ mod opening;
 mod outline;
 mod part;
 mod place;
+mod posts;
 mod relation;
 
 pub use dressing::{
@@ -17,6 +18,7 @@ pub use opening::{
 pub use outline::Outline;
 pub use part::{Behind, Corners, Floor, FloorKind, Lid, Parapet, Part, PartId, Ridges, Side, SideId, Top};
 pub use place::{Place, Spot};
+pub use posts::{Posts, Steps, StepsHigh};
 pub use relation::{Gives, Measure, Measured, Relation};
 
 use gable_measure::{Length, Unit};

@@ -1,4 +1,4 @@
-use super::{DoughId, Opening, Outline, Place};
+use super::{DoughId, Opening, Outline, Place, Posts, Steps};
 use gable_measure::{Length, Pitch};
 
 /// Name of a part within a house, lower-case words joined by hyphens.
@@ -49,6 +49,19 @@ pub struct Part {
     pub openings: Vec<Opening>,
 }
 
+impl Part {
+    /// The steps of a floor that lies under the walls.
+    pub fn steps(&self) -> Option<&Steps> {
+        self.floor.steps.as_ref().filter(|_| self.floor.kind == FloorKind::Under)
+    }
+
+    /// Whether it is nothing but a floor under the open sky: steps before a door, a plinth.
+    pub fn is_bare_floor(&self) -> bool {
+        let nothing = |s: &Side| !s.wall && s.posts.is_none() && matches!(s.top, Top::Gable { .. });
+        self.floor.kind == FloorKind::Under && self.lid.is_none() && self.sides.iter().all(nothing)
+    }
+}
+
 /// What happens to a host's wall or roof where a guest stands against it.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub enum Behind {
@@ -69,6 +82,8 @@ pub struct Side {
     pub id: SideId,
     /// Whether a wall stands there.
     pub wall: bool,
+    /// What stands there instead of a wall to carry the roof.
+    pub posts: Option<Posts>,
     /// What is above the wall.
     pub top: Top,
 }
@@ -139,6 +154,8 @@ pub struct Floor {
     pub kind: FloorKind,
     /// Its dough.
     pub dough: DoughId,
+    /// It is built up of several plates; only of a floor under the walls.
+    pub steps: Option<Steps>,
 }
 
 /// Where a floor slab lies.

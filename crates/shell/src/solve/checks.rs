@@ -116,10 +116,10 @@ fn heights(job: &Job<'_>, roof: &Roof, solution: &PartSolution, places: &Places,
             findings.caution("height-not-reached", &place, what, "raise the other walls, or lower this one");
         }
     }
-    let stands = |s: &crate::Side| s.wall;
+    let stands = |s: &crate::Side| s.wall || s.posts.is_some();
     if !job.part.sides.iter().any(stands) {
         let what = format!("no wall stands under the roof of {}", job.part.name);
-        findings.caution("roof-on-nothing", "sides", what, "let at least one side have a wall");
+        findings.caution("roof-on-nothing", "sides", what, "let at least one side have a wall or posts");
     }
 }
 

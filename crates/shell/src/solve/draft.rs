@@ -76,7 +76,7 @@ impl Draft {
     pub(super) fn outward(&self) -> V3 {
         match self.role {
             Role::Slope(..) | Role::Lid => self.plate.frame.z,
-            Role::Floor | Role::Wall(_) | Role::Parapet(_) => -self.plate.frame.z,
+            Role::Floor | Role::Layer(_) | Role::Wall(_) | Role::Post(..) | Role::Parapet(_) => -self.plate.frame.z,
         }
     }
 

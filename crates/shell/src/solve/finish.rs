@@ -122,6 +122,9 @@ fn piece(house: &House, part: &Part, place: &Rigid, draft: Draft) -> Piece {
 fn local_id(role: &Role) -> String {
     match role {
         Role::Floor => "floor".to_owned(),
+        Role::Layer(number) => format!("floor-plate-{number}"),
+        Role::Post(side, number, None) => format!("post-{}-{number}", side.0),
+        Role::Post(side, number, Some(strip)) => format!("post-{}-{number}{}", side.0, char::from(b'a' + strip % 26)),
         Role::Wall(side) => format!("wall-{}", side.0),
         Role::Slope(side, Tier::Single) => format!("roof-{}", side.0),
         Role::Slope(side, Tier::Lower) => format!("roof-{}-lower", side.0),
@@ -141,7 +144,11 @@ fn joint(solved: &Solved, pieces: &Pieces, normals: &[V3], place: &Rigid, draft:
     // The base board counts as a floor: its outside looks down.
     let normal = |d: Option<usize>| d.map_or(-V3::z(), |d| normals[d]);
     let dihedral = std::f64::consts::PI - normal(draft.first).angle(&normals[draft.second]);
-    let from_square = |turn: f64| if draft.halved { turn / 2.0 } else { (std::f64::consts::FRAC_PI_2 - turn).abs() };
+    let from_square = |turn: f64| match (draft.kind, draft.halved) {
+        (JointKind::Layer, _) => 0.0,
+        (_, true) => turn / 2.0,
+        (_, false) => (std::f64::consts::FRAC_PI_2 - turn).abs(),
+    };
     Some(Joint {
         id: joint_id(solved, &ends, draft.kind),
         letter: String::new(),

@@ -1,6 +1,6 @@
 //! Which pieces can be cut with one template.
 
-use crate::{Group, Member, Piece, PieceOpening, Role};
+use crate::{Group, Member, Piece, PieceOpening};
 use gable_plane::{P2, V2};
 
 /// Corners nearer than this coincide for a template, mm: a knife is thicker.
@@ -57,7 +57,7 @@ impl Template {
 
 /// Whether two pieces are of one dough and show the same face when they are cut.
 fn alike(a: &Piece, b: &Piece) -> bool {
-    let upright = |p: &Piece| matches!(p.role, Role::Wall(_) | Role::Parapet(_));
+    let upright = |p: &Piece| p.role.is_upright();
     a.dough == b.dough
         && (a.thickness - b.thickness).abs().mm() < CONGRUENT
         && a.reference_is_outside() == b.reference_is_outside()

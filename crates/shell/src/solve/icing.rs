@@ -31,7 +31,7 @@ fn crumbs_off(bodies: Vec<Solid>) -> impl Iterator<Item = Solid> {
 }
 
 /// Splits what of `region` is beyond the edges with the wanted causes.
-fn beyond(region: Option<Solid>, plate: &Plate, wanted: impl Fn(Cause) -> bool) -> Vec<Body> {
+pub(super) fn beyond(region: Option<Solid>, plate: &Plate, wanted: impl Fn(Cause) -> bool) -> Vec<Body> {
     let mut found = Vec::new();
     let mut rest = region;
     for k in (0..plate.count()).filter(|&k| wanted(plate.causes[k])) {
@@ -41,6 +41,11 @@ fn beyond(region: Option<Solid>, plate: &Plate, wanted: impl Fn(Cause) -> bool) 
         rest = solid.clip(&side);
     }
     found
+}
+
+/// What lies within some half-spaces.
+pub(super) fn column(bounds: &[HalfSpace]) -> Option<Solid> {
+    everywhere().clip_all(bounds)
 }
 
 /// The ring of walls, or of parapet strips, that icing joins.

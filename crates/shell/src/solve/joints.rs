@@ -2,6 +2,7 @@
 
 use super::draft::{Draft, JointDraft};
 use super::plate::{Cause, Cut, Plate};
+use super::posts::Post;
 use super::ring::Meeting;
 use super::roof::Roof;
 use crate::{JointKind, Tier, WedgeSide};
@@ -17,7 +18,11 @@ const CLOSED: f64 = 0.05;
 /// Where the drafts of a part are, by what they stand for.
 #[derive(Default)]
 pub(super) struct Places {
+    /// The plate that walls and posts stand on, or that lies between them.
     pub(super) floor: Option<usize>,
+    /// All plates of the floor, from the ground.
+    pub(super) layers: Vec<usize>,
+    pub(super) posts: Vec<Post>,
     /// Per side.
     pub(super) walls: Vec<Option<usize>>,
     /// Per slope.
@@ -132,11 +137,18 @@ fn corner_wedge(
     (wedge(off(outside), off(inside), gap), false)
 }
 
-/// Joints along the tops of walls: with the slope or lid that lies on each top edge.
+impl Places {
+    /// Walls and strips of posts, each with its side.
+    fn upright(&self) -> impl Iterator<Item = (usize, usize)> + '_ {
+        let walls = self.walls.iter().enumerate().filter_map(|(side, wall)| Some((side, (*wall)?)));
+        walls.chain(self.posts.iter().flat_map(|post| post.strips.iter().map(|&strip| (post.side, strip))))
+    }
+}
+
+/// Joints along the tops of walls and posts: with the slope or lid that lies on each top edge.
 pub(super) fn tops(drafts: &[Draft], places: &Places, roof: &Roof, gap: f64) -> Vec<(usize, usize, JointDraft)> {
     let mut found = Vec::new();
-    for (side, &wall) in places.walls.iter().enumerate() {
-        let Some(w) = wall else { continue };
+    for (side, w) in places.upright() {
         for (s, slope) in roof.slopes.iter().enumerate() {
             let Some(cover) = places.slopes[s] else { continue };
             let raised = slope.plane.moved(gap);
@@ -284,6 +296,10 @@ pub(super) fn feet(drafts: &[Draft], places: &Places, floor_under: bool, on_boar
     let footed = under.is_some() || on_board;
     for wall in places.walls.iter().flatten().filter(|_| footed) {
         stand(*wall, under, if under.is_some() { gap } else { 0.0 });
+    }
+    // On a side without a wall a floor between the walls reaches out under the posts.
+    for strip in places.posts.iter().flat_map(|post| &post.strips).filter(|_| on_board || places.floor.is_some()) {
+        stand(*strip, places.floor, if places.floor.is_some() { gap } else { 0.0 });
     }
     let lid = places.slopes.iter().flatten().copied().find(|&d| drafts[d].role == crate::Role::Lid);
     for strip in places.parapet.iter().flatten() {

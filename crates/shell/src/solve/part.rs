@@ -5,12 +5,13 @@ use super::findings::Findings;
 use super::heights::Heights;
 use super::icing::{self, RingIcing};
 use super::joints::{self, Places};
+use super::layers::{self, Layers};
 use super::place::Stand;
 use super::plan::{self, PlanSide};
-use super::plate::{Bound, Cause, Cut, Frame, NoPlate, Plate, cut_plate};
+use super::plate::{Cause, NoPlate, Plate};
 use super::ring::{Ring, RingOf};
 use super::roof::{self, Roof};
-use super::{checks, openings, slopes};
+use super::{checks, openings, posts, slopes};
 use crate::{Dough, DoughId, FloorKind, House, JointKind, Part, Role, Tier, Top};
 use gable_plane::{HalfSpace, P2, Solid, V3};
 
@@ -51,7 +52,7 @@ pub(super) struct Job<'a> {
 }
 
 impl<'a> Job<'a> {
-    fn name(&self, what: &str) -> String {
+    pub(super) fn name(&self, what: &str) -> String {
         format!("{}: {what}", self.part.name)
     }
 
@@ -68,16 +69,16 @@ impl<'a> Job<'a> {
     }
 
     /// Side k in a sentence: its own name, or its number.
-    fn spoken_side(&self, k: usize) -> String {
+    pub(super) fn spoken_side(&self, k: usize) -> String {
         let name = self.side_name(k);
         if name.parse::<u8>().is_ok() { format!("side {name}") } else { name.to_owned() }
     }
 
     /// Height of what the walls stand on, and of their feet.
-    fn ground(&self) -> (f64, f64) {
+    pub(super) fn ground(&self) -> (f64, f64) {
         match self.part.floor.kind {
             FloorKind::Under => {
-                let top = self.floors.baked().mm();
+                let top = Layers::of(self).top();
                 (top, top + self.gap)
             }
             FloorKind::None | FloorKind::Inside => (self.foot, self.foot),
@@ -107,7 +108,10 @@ pub(super) fn outlined(house: &House, part: &Part, stand: Stand, findings: &mut 
     let mut solution = bare(house, part, stand);
     if let Some(job) = job(house, part, &solution, findings) {
         (solution.sides, solution.roof_thickness) = (job.sides.clone(), job.roof_thickness());
-        let roof = roof::roof(part, &job.sides, job.gap, findings);
+        let roof = match part.is_bare_floor() {
+            true => layers::open_sky(&job, job.gap + job.roof_thickness()),
+            false => roof::roof(part, &job.sides, job.gap, findings),
+        };
         solution.ridge_height = roof.ridge_height;
         solution.roof = (!findings.blocked() && !roof.slopes.is_empty()).then_some(roof);
     }
@@ -121,6 +125,10 @@ pub(super) fn solve(house: &House, part: &Part, stand: Stand, findings: &mut Fin
     let Some(job) = job(house, part, &solution, findings) else { return solution };
     (solution.sides, solution.roof_thickness) = (job.sides.clone(), job.roof_thickness());
     checks::plan(&job, findings);
+    if part.is_bare_floor() {
+        bare_floor(&job, &mut solution, findings);
+        return solution;
+    }
     let roof = roof::roof(part, &job.sides, job.gap, findings);
     if roof.slopes.is_empty() {
         let what = format!("{} has neither a slope nor a lid, so its walls have no top", part.name);
@@ -133,8 +141,9 @@ pub(super) fn solve(house: &House, part: &Part, stand: Stand, findings: &mut Fin
     let Some(ring) = ring(&job, &roof, findings) else { return solution };
     let roofing = slopes::cut(&roof, &job.sides, part.ridges, job.roof_thickness(), job.gap, table);
     let mut places = Places::default();
-    add_floor(&job, &mut solution, &mut places, findings);
+    layers::add(&job, &mut solution, &mut places, findings);
     add_walls(&job, &ring, &mut solution, &mut places);
+    posts::add(&job, &roof, &mut solution, &mut places, findings);
     add_slopes(&job, &roof, &roofing.plates, &mut solution, &mut places, findings);
     openings::place(&job, &house.dressing.glazier, &mut solution.drafts, findings);
     let parapet = add_parapet(&job, &roof, &mut solution, &mut places, findings);
@@ -144,6 +153,16 @@ pub(super) fn solve(house: &House, part: &Part, stand: Stand, findings: &mut Fin
     checks::result(&job, &roof, &ring, &solution, &places, findings);
     solution.roof = Some(roof);
     solution
+}
+
+/// A part that is nothing but plates laid on each other.
+fn bare_floor(job: &Job<'_>, solution: &mut PartSolution, findings: &mut Findings) {
+    let mut places = Places::default();
+    layers::add(job, solution, &mut places, findings);
+    solution.joints = layers::joints(job, &solution.drafts, &places);
+    let roof = layers::open_sky(job, job.gap + job.roof_thickness());
+    solution.ridge_height = roof.ridge_height;
+    solution.roof = Some(roof);
 }
 
 fn job<'a>(house: &'a House, part: &'a Part, solution: &PartSolution, findings: &mut Findings) -> Option<Job<'a>> {
@@ -199,29 +218,6 @@ fn ring(job: &Job<'_>, roof: &Roof, findings: &mut Findings) -> Option<Ring> {
             let remedy = "make the part larger, its walls higher, or its dough thinner";
             findings.block("wall-vanishes", &format!("sides.{}", job.side_name(side)), what, remedy);
             None
-        }
-    }
-}
-
-fn add_floor(job: &Job<'_>, out: &mut PartSolution, places: &mut Places, findings: &mut Findings) {
-    let inset = match job.part.floor.kind {
-        FloorKind::None => return,
-        FloorKind::Inside => job.wall_thickness() + job.gap,
-        FloorKind::Under => 0.0,
-    };
-    let bound = |(j, side): (usize, &PlanSide)| {
-        let out = if job.part.sides[j].wall { -inset } else { 0.0 };
-        Bound { half: side.half_space(out), cut: Cut::Tighter, cause: Cause::WallPlane(j) }
-    };
-    let bounds: Vec<Bound> = job.sides.iter().enumerate().map(bound).collect();
-    match cut_plate(Frame::level(0.0), job.floors.baked().mm(), &bounds) {
-        Ok(plate) => {
-            places.floor = Some(out.drafts.len());
-            out.drafts.push(Draft::new(Role::Floor, job.name("floor"), job.floors, plate));
-        }
-        Err(_) => {
-            let what = "nothing is left of the floor between the walls".to_owned();
-            findings.block("floor-vanishes", "floor", what, "make the part larger, or leave the floor out");
         }
     }
 }
@@ -344,6 +340,8 @@ impl Joiner<'_> {
         }
         found.extend(self.slopes());
         self.floor(&mut feet);
+        found.extend(layers::joints(self.job, self.drafts, self.places));
+        found.extend(posts::laminations(self.job, self.roof, self.drafts, &self.places.posts));
         found.extend(feet);
         found
     }
@@ -361,19 +359,39 @@ impl Joiner<'_> {
         icing.fill_corners(&mut corners);
         let mut tops = joints::tops(self.drafts, self.places, self.roof, gap);
         for side in 0..self.job.sides.len() {
+            let wall = |t: &(usize, usize, JointDraft)| t.2.first == self.places.walls[side];
             for (cause, body) in icing.over(side) {
                 let Cause::Slope(s) = cause else {
                     spread(feet, self.places.walls[side], body);
                     continue;
                 };
-                if let Some(top) = own_or_neighbour(&mut tops, |t| t.0 == side && t.1 == s, |t| t.0 == side) {
+                if let Some(top) = own_or_neighbour(&mut tops, |t| wall(t) && t.1 == s, wall) {
                     top.2.icing.push(body);
                 }
             }
         }
+        self.posts(&mut tops, feet);
         let all = corners.iter_mut().map(|c| &mut c.1).chain(tops.iter_mut().map(|t| &mut t.2));
         icing.clear_of_tips(all);
         corners.into_iter().map(|c| c.1).chain(tops.into_iter().map(|t| t.2)).collect()
+    }
+
+    /// Gives the icing over and under posts to the joints there.
+    fn posts(&self, tops: &mut [(usize, usize, JointDraft)], feet: &mut [JointDraft]) {
+        for post in &self.places.posts {
+            for &strip in &post.strips {
+                for (cause, body) in posts::icing_of(self.job, self.roof, post, &self.drafts[strip].plate) {
+                    let Cause::Slope(s) = cause else {
+                        spread(feet, Some(strip), body);
+                        continue;
+                    };
+                    let own = |t: &(usize, usize, JointDraft)| t.2.first == Some(strip);
+                    if let Some(top) = own_or_neighbour(tops, |t| own(t) && t.1 == s, own) {
+                        top.2.icing.push(body);
+                    }
+                }
+            }
+        }
     }
 
     fn parapet(&self, parapet: &ParapetRing, feet: &mut [JointDraft]) -> Vec<JointDraft> {

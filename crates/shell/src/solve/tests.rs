@@ -22,7 +22,8 @@ fn dough(id: &str, baked: f64) -> Dough {
 
 /// One part with the same top all round, walls 8 mm and roofs 6 mm thick.
 pub(super) fn house(outline: Outline, top: Top, gap: f64) -> House {
-    let sides = outline.side_names().into_iter().map(|id| Side { id: SideId(id), wall: true, top }).collect();
+    let sides =
+        outline.side_names().into_iter().map(|id| Side { id: SideId(id), wall: true, posts: None, top }).collect();
     let part = Part {
         id: PartId("main".into()),
         name: "Main body".into(),
@@ -30,7 +31,7 @@ pub(super) fn house(outline: Outline, top: Top, gap: f64) -> House {
         place: Place::default(),
         wall_dough: DoughId("walls".into()),
         roof_dough: DoughId("roofs".into()),
-        floor: Floor { kind: FloorKind::None, dough: DoughId("walls".into()) },
+        floor: Floor { kind: FloorKind::None, dough: DoughId("walls".into()), steps: None },
         corners: Corners::Lap,
         ridges: Ridges::Open,
         raised: Length::ZERO,

@@ -5,7 +5,7 @@ use gable_measure::{Angle, Length, Pitch};
 use gable_shell::{
     Bars, Behind, Corners, Decided, Door, Dough, DoughId, Dressing, FloorKind, Gives, Glass, Glazier, Glazing, Hinge,
     House, Lid, Measure, Measured, Mode, Opening, OpeningId, Outline, Owner, Parapet, Part, PartId, Place, Placing,
-    Relation, Repeat, Ridges, RoofForm, Shape, Spot, Surface, Tier, Top,
+    Posts, Relation, Repeat, Ridges, RoofForm, Shape, Spot, Steps, StepsHigh, Surface, Tier, Top,
 };
 use proptest::prelude::*;
 
@@ -52,6 +52,17 @@ fn part() -> impl Strategy<Value = Part> {
         part.floor.kind = [FloorKind::None, FloorKind::Inside, FloorKind::Under][floor];
         part.level_eaves = level_eaves;
         part.sides[1].wall = !level_eaves;
+        part.sides[1].posts = level_eaves.then_some(Posts {
+            count: 2 + ridges as u8,
+            width: height / 9.0,
+            strips: 1 + corners as u8,
+            at_ends: lid,
+        });
+        if floor == 2 {
+            let high = if lid { StepsHigh::Count(3) } else { StepsHigh::Height(height) };
+            let sides = vec![part.sides[0].id.clone()];
+            part.floor.steps = Some(Steps { high, plates: 1 + ridges as u8, tread: height / 3.0, sides });
+        }
         if lid {
             part.lid = Some(Lid { height, overhang, parapet: level_eaves.then_some(Parapet { height }) });
         }

@@ -2,6 +2,7 @@
 
 mod decided;
 mod dressing;
+mod floor;
 mod opening;
 mod outline;
 mod part;

@@ -1,5 +1,5 @@
 use super::sizes::Sizes;
-use super::{opening, outline, side, twice};
+use super::{floor, opening, outline, side, twice};
 use crate::file::limits;
 use crate::file::read::{meant_or_known, shown};
 use crate::{Behind, DoughId, House, Part};
@@ -15,6 +15,7 @@ pub(super) fn check(house: &House, part: &Part, path: &str, sizes: &mut Sizes) {
     dough(house, &part.wall_dough, &format!("{path}.wall_dough"), sizes);
     dough(house, &part.roof_dough, &format!("{path}.roof_dough"), sizes);
     dough(house, &part.floor.dough, &format!("{path}.floor.dough"), sizes);
+    floor::check(part, &format!("{path}.floor"), sizes);
     if sound {
         walls_apart(house, part, path, sizes);
     }

@@ -1,3 +1,4 @@
+use super::floor;
 use super::sizes::Sizes;
 use crate::file::limits;
 use crate::{Side, Top};
@@ -5,6 +6,7 @@ use gable_measure::{Length, Pitch};
 
 pub(super) fn check(side: &Side, path: &str, sizes: &mut Sizes) {
     let at = |key: &str| format!("{path}.{key}");
+    floor::posts(side, &at("posts"), sizes);
     // A roof may start on the table where no wall is.
     let lowest = if side.wall { limits::SMALLEST_PART } else { Length::ZERO };
     let overhang = match side.top {

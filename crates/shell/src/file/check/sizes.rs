@@ -48,6 +48,16 @@ impl Sizes {
         self.note_resting(path, what, hint, &["unit".to_owned()]);
     }
 
+    /// A whole number between two bounds, both allowed.
+    pub(super) fn count(&mut self, path: &str, count: u8, least: u8, most: u8) {
+        if count < least {
+            self.note(path, format!("{count} is less than {least}"), "");
+        } else if count > most {
+            // Numbers too large for the model come as its largest.
+            self.note(path, format!("it is more than {most}"), "");
+        }
+    }
+
     /// A list that a file can hold.
     pub(super) fn list(&mut self, path: &str, length: usize, most: usize) {
         if length > most {

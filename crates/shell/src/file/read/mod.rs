@@ -4,6 +4,7 @@
 
 mod dressing;
 mod entries;
+mod floor;
 mod house;
 mod log;
 mod opening;

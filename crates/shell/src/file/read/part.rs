@@ -2,7 +2,7 @@ use super::entries::Entries;
 use super::log::Log;
 use super::tree::Tree;
 use super::values::{flag, length, text};
-use super::{house, opening, outline, place, side};
+use super::{floor, house, opening, outline, place, side};
 use crate::file::limits;
 use crate::{Corners, Dough, DoughId, Floor, FloorKind, Lid, Outline, Parapet, Part, PartId, Ridges};
 use gable_measure::Length;
@@ -19,8 +19,8 @@ pub(super) fn read(tree: &Tree, path: &str, doughs: &[Dough], log: &mut Log) -> 
     let behind = entries.get("behind").and_then(|tree| place::behind(tree, &entries.path_of("behind"), log));
     let wall_dough = dough(&mut entries, "wall_dough", "walls", doughs, log);
     let roof_dough = dough(&mut entries, "roof_dough", "roofs", doughs, log);
-    let floor = entries.get("floor").and_then(|tree| floor(tree, &entries.path_of("floor"), &wall_dough, log));
-    let no_floor = Floor { kind: FloorKind::None, dough: wall_dough.clone() };
+    let floor = entries.get("floor").and_then(|tree| floor::read(tree, &entries.path_of("floor"), &wall_dough, log));
+    let no_floor = Floor { kind: FloorKind::None, dough: wall_dough.clone(), steps: None };
     let corners = entries.word("corners", &CORNERS, log).unwrap_or_default();
     let ridges = entries.word("ridges", &RIDGES, log).unwrap_or_default();
     let level_eaves = entries.value("level_eaves", flag, false, log);
@@ -65,24 +65,11 @@ const CORNERS: [(&str, Corners); 4] = [
 const RIDGES: [(&str, Ridges); 3] =
     [("open", Ridges::Open), ("bevelled", Ridges::Bevelled), ("lapped", Ridges::Lapped)];
 
-const FLOORS: [(&str, FloorKind); 3] =
-    [("none", FloorKind::None), ("inside", FloorKind::Inside), ("under", FloorKind::Under)];
-
 /// The dough that is named; else the one with the usual name, or the first one.
 fn dough(entries: &mut Entries<'_>, key: &'static str, usual: &str, doughs: &[Dough], log: &mut Log) -> DoughId {
     let named_so = doughs.iter().find(|d| d.id.0 == usual);
     let default = named_so.or(doughs.first()).map_or(usual, |d| d.id.0.as_str());
     DoughId(entries.value(key, text, default.to_owned(), log))
-}
-
-fn floor(tree: &Tree, path: &str, walls: &DoughId, log: &mut Log) -> Option<Floor> {
-    let mut entries = Entries::open(tree, path, log)?;
-    let floor = Floor {
-        kind: entries.word("kind", &FLOORS, log).unwrap_or_default(),
-        dough: DoughId(entries.value("dough", text, walls.0.clone(), log)),
-    };
-    entries.close(log);
-    Some(floor)
 }
 
 fn lid(tree: &Tree, path: &str, log: &mut Log) -> Option<Lid> {

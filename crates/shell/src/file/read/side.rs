@@ -1,9 +1,10 @@
 use super::entries::Entries;
+use super::floor;
 use super::log::{Log, meant};
 use super::tree::Tree;
 use super::values::{flag, length, pitch};
 use crate::file::limits;
-use crate::{Outline, Side, SideId, Top};
+use crate::{Outline, Posts, Side, SideId, Top};
 use gable_measure::{Angle, Length, Pitch};
 
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -45,6 +46,7 @@ impl Kind {
 struct Said {
     keys: Vec<String>,
     wall: Option<bool>,
+    posts: Option<Posts>,
     /// The inner `None` is a word that is not known.
     top: Option<Option<Kind>>,
     height: Option<Length>,
@@ -64,6 +66,7 @@ impl Said {
         let said = Self {
             keys: entries.keys().map(str::to_owned).collect(),
             wall: entries.maybe("wall", flag, true, log),
+            posts: entries.get("posts").and_then(|tree| floor::posts(tree, &entries.path_of("posts"), log)),
             top: entries.get("top").is_some().then(|| entries.word("top", &KINDS, log)),
             height: entries.maybe("height", length, low, log),
             start: entries.maybe("start", length, high, log),
@@ -85,6 +88,8 @@ impl Said {
     fn or(self, all: &Self) -> Self {
         Self {
             keys: self.keys,
+            // Posts for all are only for the sides without a wall of their own.
+            posts: self.posts.or(all.posts.filter(|_| self.wall != Some(true))),
             wall: self.wall.or(all.wall),
             top: self.top.or(all.top),
             height: self.height.or(all.height),
@@ -169,7 +174,7 @@ fn one(map: &Entries<'_>, name: &str, all: &Said, has_all: bool, log: &mut Log) 
         }
     };
     let top = top.unwrap_or(Top::Gable { overhang });
-    Some((own, Side { id: SideId(name.to_owned()), wall, top }))
+    Some((own, Side { id: SideId(name.to_owned()), wall, posts: said.posts, top }))
 }
 
 /// Notes what a side says itself but its top has no use for.

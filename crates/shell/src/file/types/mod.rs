@@ -2,12 +2,14 @@
 
 mod dressing;
 mod extra;
+mod floor;
 mod opening;
 mod place;
 mod relation;
 
 pub(super) use dressing::*;
 pub(super) use extra::*;
+pub(super) use floor::*;
 pub(super) use opening::*;
 pub(super) use place::*;
 pub(super) use relation::*;
@@ -242,28 +244,6 @@ pub(super) enum OutlineEntry {
     },
 }
 
-/// Floor slab of a part.
-#[derive(Debug, Serialize, JsonSchema)]
-#[schemars(deny_unknown_fields, rename = "Floor")]
-pub(super) struct FloorEntry {
-    /// Whether there is one, and where.
-    #[serde(default)]
-    pub(super) kind: FloorKindEntry,
-    /// Its dough; that of the walls if not given.
-    #[schemars(with = "Option<String>")]
-    pub(super) dough: String,
-}
-
-#[derive(Debug, Default, Serialize, JsonSchema)]
-#[serde(rename_all = "kebab-case")]
-#[schemars(rename = "FloorKind")]
-pub(super) enum FloorKindEntry {
-    #[default]
-    None,
-    Inside,
-    Under,
-}
-
 #[derive(Debug, Default, Serialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
 #[schemars(rename = "Corners")]
@@ -317,6 +297,9 @@ pub(super) struct SideEntry {
     /// Whether a wall stands there; true if not given.
     #[schemars(with = "Option<bool>")]
     pub(super) wall: bool,
+    /// What stands there instead of a wall to carry the roof.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) posts: Option<PostsEntry>,
     /// What closes the side at the top.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(super) top: Option<TopEntry>,

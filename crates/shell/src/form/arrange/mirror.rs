@@ -131,7 +131,13 @@ pub(super) fn turn_part_over(part: &mut Part) {
     let old = part.sides.clone();
     for (k, side) in part.sides.iter_mut().enumerate() {
         if let Some(from) = old.get(other_side(&part.outline, k)) {
-            (side.wall, side.top) = (from.wall, from.top);
+            (side.wall, side.posts, side.top) = (from.wall, from.posts, from.top);
+        }
+    }
+    for side in part.floor.steps.iter_mut().flat_map(|steps| &mut steps.sides) {
+        let from = names.iter().position(|n| n == side);
+        if let Some(to) = from.and_then(|k| names.get(other_side(&part.outline, k))) {
+            *side = to.clone();
         }
     }
     for opening in &mut part.openings {

@@ -5,13 +5,13 @@
 use super::place::{against, eave, gabled, offsets, open_back, part};
 use super::site::{Site, degrees};
 use super::{GuestKind, NoGuest};
-use crate::{Corners, Mode, Opening, OpeningId, Outline, Part, Placing, Shape, Top};
+use crate::{Corners, Outline, Part, Placing, Top};
 use gable_measure::{Length, Pitch};
 use std::f64::consts::PI;
 
 /// Least width of a part, in thicknesses of its walls: opposite walls nearer than two cannot be built, and there must be
 /// room between them for a finger with icing.
-const LEAST_WIDTH: f64 = 6.0;
+pub(super) const LEAST_WIDTH: f64 = 6.0;
 
 /// Least height of a wall, in its thicknesses.
 const LEAST_WALL: f64 = 3.0;
@@ -83,7 +83,7 @@ fn low_wings(site: &Site<'_>, side: usize, width: Length) -> Vec<Part> {
 }
 
 /// The wall under a gable so wide that finds room under the roof there.
-fn low_wall(site: &Site<'_>, side: usize, share: f64, half: f64, rise: f64) -> Option<Length> {
+pub(super) fn low_wall(site: &Site<'_>, side: usize, share: f64, half: f64, rise: f64) -> Option<Length> {
     let plate = (site.roof * 1.5) * (1.0 + rise * rise).sqrt();
     let under_ridge = site.ceiling(side, share, 1.0) - plate - half * rise;
     let under_ends = site.ceiling(side, share, half + site.overhang) - plate;
@@ -128,79 +128,6 @@ fn lean_to(site: &Site<'_>, side: usize, width: Length, offset: Length) -> Optio
         return Some(part);
     }
     None
-}
-
-/// A small gable before a door, if there is one, with an arch to walk through; open where there is no room for an arch.
-pub(super) fn porches(site: &Site<'_>) -> Result<Vec<Part>, NoGuest> {
-    let mut found = Vec::new();
-    for side in site.walls(GuestKind::Porch)? {
-        let length = site.surface.length(side);
-        let at_doors = doors(site, side);
-        let width = site.round((length * 0.25).clamp(LEAST_WIDTH * site.wall, length.max(LEAST_WIDTH * site.wall)));
-        let (offsets, width) = match at_doors.first() {
-            Some(&(_, door)) => {
-                let wide = site.round_up(width.mm().max(door + 4.0 * site.wall));
-                (at_doors.iter().map(|d| site.round(d.0)).collect(), wide)
-            }
-            None => (offsets(site, side, width.mm()), width),
-        };
-        if width.mm() <= length {
-            found.extend(offsets.into_iter().flat_map(|offset| porch(site, side, width, offset)));
-        }
-    }
-    Ok(found)
-}
-
-/// Doors of a wall: how far right of its middle they are, and how wide.
-fn doors(site: &Site<'_>, side: usize) -> Vec<(f64, f64)> {
-    let length = site.surface.length(side);
-    let on_ground = |o: &&Opening| o.side == site.host.sides[side].id && o.sill == Length::ZERO;
-    let door = |o: &Opening| {
-        let width = o.width.mm();
-        let offset = match o.placing {
-            Placing::Centred { offset } => offset.mm(),
-            Placing::FromLeft { distance } => distance.mm() + width / 2.0 - length / 2.0,
-            Placing::FromRight { distance } => length / 2.0 - distance.mm() - width / 2.0,
-        };
-        (offset, width)
-    };
-    site.host.openings.iter().filter(on_ground).map(door).collect()
-}
-
-fn porch(site: &Site<'_>, side: usize, width: Length, offset: Length) -> Vec<Part> {
-    let share = 0.5 + offset.mm() / site.surface.length(side);
-    let out = site.round(width.mm() * 0.7);
-    let overhang = site.round(site.overhang * 0.5);
-    let fits = |&(pitch, rise): &(Pitch, f64)| {
-        let height = low_wall(site, side, share, width.mm() / 2.0, rise)?;
-        // No higher than wide, by and large.
-        let high = site.round(width.mm() * 1.25);
-        Some((pitch, if height > high { high } else { height }))
-    };
-    let Some((pitch, height)) = site.pitches(side).iter().find_map(fits) else { return vec![] };
-    let place = against(site, side, Placing::Centred { offset }, out);
-    let outline = Outline::Rectangle { width, depth: out };
-    let closed = gabled(site, GuestKind::Porch, outline, eave(height, pitch, overhang), overhang, place);
-    let (mut arched, mut open) = (closed.clone(), closed);
-    let wide = site.round_down((width.mm() - 2.0 * site.wall) * 0.6);
-    arched.openings.push(arch(&arched, wide, site.round_down(height.mm() * 0.9).max(wide * 0.75)));
-    open.sides[0].wall = false;
-    vec![arched, open]
-}
-
-fn arch(part: &Part, width: Length, height: Length) -> Opening {
-    Opening {
-        id: OpeningId("arch".to_owned()),
-        name: "Arch".to_owned(),
-        side: part.sides[0].id.clone(),
-        shape: Shape::RoundHeaded,
-        width,
-        height,
-        sill: Length::ZERO,
-        placing: Placing::Centred { offset: Length::ZERO },
-        mode: Mode::Cut,
-        ..Opening::default()
-    }
 }
 
 /// Eight walls about as wide as half the host, a little out of a corner, and a spire higher than the host's roof.

@@ -3,6 +3,7 @@
 pub(super) mod choose;
 mod ground;
 mod place;
+mod porch;
 mod reason;
 mod roof;
 pub(super) mod site;
@@ -27,8 +28,10 @@ pub enum GuestKind {
     Bay,
     /// A little house on a slope.
     Dormer,
-    /// A small gable before a door.
+    /// A small gable before a door, on posts.
     Porch,
+    /// Plates laid on each other before a door.
+    Steps,
     /// Astride the ridge, or on a slope.
     Chimney,
     /// Eight small walls on top of a flat roof or of a point.
@@ -37,8 +40,17 @@ pub enum GuestKind {
 
 impl GuestKind {
     /// Every kind, in the order in which they are offered.
-    pub const ALL: [Self; 8] =
-        [Self::Wing, Self::LeanTo, Self::Porch, Self::Bay, Self::Tower, Self::Dormer, Self::Chimney, Self::Lantern];
+    pub const ALL: [Self; 9] = [
+        Self::Wing,
+        Self::LeanTo,
+        Self::Porch,
+        Self::Steps,
+        Self::Bay,
+        Self::Tower,
+        Self::Dormer,
+        Self::Chimney,
+        Self::Lantern,
+    ];
 
     /// Name for people.
     pub const fn name(self) -> &'static str {
@@ -49,6 +61,7 @@ impl GuestKind {
             Self::Bay => "Bay",
             Self::Dormer => "Dormer",
             Self::Porch => "Porch",
+            Self::Steps => "Steps",
             Self::Chimney => "Chimney",
             Self::Lantern => "Lantern",
         }
@@ -56,7 +69,7 @@ impl GuestKind {
 
     /// Whether it stands on the base board.
     const fn is_on_board(self) -> bool {
-        matches!(self, Self::Wing | Self::LeanTo | Self::Tower | Self::Bay | Self::Porch)
+        matches!(self, Self::Wing | Self::LeanTo | Self::Tower | Self::Bay | Self::Porch | Self::Steps)
     }
 
     /// What might do, the best first; the reason when nothing might.
@@ -66,7 +79,8 @@ impl GuestKind {
             Self::LeanTo => ground::lean_tos(site),
             Self::Tower => ground::towers(site),
             Self::Bay => ground::bays(site),
-            Self::Porch => ground::porches(site),
+            Self::Porch => porch::porches(site),
+            Self::Steps => porch::steps(site),
             Self::Dormer => roof::dormers(site),
             Self::Chimney => roof::chimneys(site),
             Self::Lantern => roof::lanterns(site),

@@ -221,7 +221,7 @@ fn span(lump: &Lump, edge: &[P3; 2], length: f64, room: f64) -> Option<(f64, f64
 fn kind(whole: &Role, cut: &Role) -> JointKind {
     match (whole, cut) {
         (Role::Slope(..), Role::Slope(..) | Role::Lid) => JointKind::Valley,
-        (Role::Lid, Role::Wall(_) | Role::Parapet(_)) => JointKind::Base,
+        (Role::Lid, Role::Wall(_) | Role::Post(..) | Role::Parapet(_)) => JointKind::Base,
         _ => JointKind::Abutment,
     }
 }

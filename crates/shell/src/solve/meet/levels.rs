@@ -61,6 +61,9 @@ fn eave(top: &Top) -> Option<Length> {
 
 /// The heights of a part, each once.
 fn levels(part: &Part, solution: &PartSolution) -> Vec<Level> {
+    if part.is_bare_floor() {
+        return Vec::new();
+    }
     let base = solution.stand.house_from_part.translation.z;
     let mut found: Vec<Level> = Vec::new();
     let mut add = |measure: Measure, height: f64, place: String| {

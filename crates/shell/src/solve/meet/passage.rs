@@ -6,7 +6,7 @@ use crate::solve::draft::Draft;
 use crate::solve::findings::Findings;
 use crate::solve::part::PartSolution;
 use crate::solve::plate::{Bound, Cause, Cut, Frame, cut_plate};
-use crate::{Behind, House, Mode, OpeningId, PieceOpening, Role};
+use crate::{Behind, House, Mode, OpeningId, PieceOpening, Posts, Role};
 use gable_plane::{
     ClipLine, Contour, ConvexPolygon, HalfSpace, P2, Rest, Solid, V2, V3, convex_hull, ring_area, ring_contains,
 };
@@ -45,17 +45,20 @@ pub(super) fn cut(house: &House, solutions: &mut [Option<PartSolution>], bodies:
     }
 }
 
-/// The room inside a part, a rim less on all sides but the open ones.
+/// The room inside a part, a rim less on all sides but the open ones, and over its floor.
 fn inside(house: &House, index: usize, solution: &PartSolution, rim: f64) -> Option<Vec<HalfSpace>> {
     let part = &house.parts[index];
     let wall = house.dough(&part.wall_dough)?.baked().mm();
+    let strips = |posts: &Posts| f64::from(posts.strips) * (wall + house.gap.mm());
     let roof = solution.roof.as_ref()?;
     let walls = part.sides.iter().zip(&solution.sides).map(|(side, plan)| {
-        let in_by = if side.wall { wall + rim } else { 0.0 };
+        let in_by = if side.wall { wall + rim } else { side.posts.as_ref().map_or(0.0, |p| strips(p) + rim) };
         plan.half_space(-in_by)
     });
     let tops = roof.slopes.iter().map(|s| s.plane.moved(-rim));
-    let foot = HalfSpace { normal: -V3::z(), offset: -(solution.stand.foot + rim) };
+    let floor =
+        solution.drafts.iter().find(|d| d.role == Role::Floor).map(|d| d.plate.frame.origin.z + d.plate.thickness);
+    let foot = HalfSpace { normal: -V3::z(), offset: -(floor.unwrap_or(solution.stand.foot) + rim) };
     let place = solution.stand.house_from_part;
     Some(walls.chain(tops).chain([foot]).map(|h| moved(&h, &place)).collect())
 }

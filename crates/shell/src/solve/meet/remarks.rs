@@ -1,17 +1,21 @@
 //! What the meeting of parts gives reason to say.
 
 use super::contacts::Contact;
+use super::lump::Lump;
 use super::{Body, frame_in_house};
+use crate::solve::draft::Draft;
 use crate::solve::findings::Findings;
 use crate::solve::part::PartSolution;
 use crate::solve::plate::Cause;
 use crate::{House, Place, Role};
-use gable_plane::P2;
+use gable_plane::{P2, P3};
 
 /// A foot in the air shorter than this is not worth a word, mm.
 const SHORT: f64 = 2.0;
 /// What is this far in front of an opening covers it, mm.
 const IN_FRONT: f64 = 2.0;
+/// Share of the height of an opening that a floor before it may cover.
+const FOOT: f64 = 0.25;
 /// What to do about a part inside another.
 const HIDDEN: &str = "move it out, make it larger, or take it away";
 /// Arcs of openings are followed this closely, mm.
@@ -66,10 +70,8 @@ fn covered(house: &House, solutions: &[Option<PartSolution>], bodies: &[Body], f
             for opening in draft.openings.iter().filter(|o| !o.id.0.starts_with("passage-")) {
                 let ring = opening.contour.flatten(ARC_TOLERANCE);
                 let in_front = |p: &P2| frame.point(*p, -IN_FRONT);
-                let behind = |guest: &&usize| {
-                    let outer = bodies[**guest].outer.as_ref();
-                    outer.is_some_and(|lump| ring.iter().any(|p| lump.excess(&in_front(p)) < 0.0))
-                };
+                let points: Vec<P3> = ring.iter().map(in_front).collect();
+                let behind = |guest: &&usize| is_behind(&points, &bodies[**guest], solutions[**guest].as_ref());
                 let Some(&guest) = body.guests.iter().find(behind) else { continue };
                 let what = format!("{} is behind {}", opening.name, house.parts[guest].name);
                 let remedy = "move one of them, or give the part a passage";
@@ -77,6 +79,24 @@ fn covered(house: &House, solutions: &[Option<PartSolution>], bodies: &[Body], f
             }
         }
     }
+}
+
+/// Whether a guest covers points round an opening: a closed one with all of its body, an open one with its pieces. A floor may
+/// stand before the foot of a door.
+fn is_behind(points: &[P3], guest: &Body, solution: Option<&PartSolution>) -> bool {
+    let within = |lump: &Lump| points.iter().any(|p| lump.excess(p) < 0.0);
+    if guest.envelope.is_some() {
+        return guest.outer.as_ref().is_some_and(within);
+    }
+    let heights = points.iter().map(|p| p.z);
+    let (low, high) = heights.fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), z| (l.min(z), h.max(z)));
+    let is_floor = |d: &Draft| matches!(d.role, Role::Floor | Role::Layer(_));
+    let covers = |(draft, body): (&Draft, &super::PieceBody)| {
+        body.lumps
+            .iter()
+            .any(|lump| within(lump) && (!is_floor(draft) || lump.bounds().1.z > low + FOOT * (high - low)))
+    };
+    solution.is_some_and(|s| s.drafts.iter().zip(&guest.pieces).any(covers))
 }
 
 fn has_lost_its_walls(solution: &PartSolution) -> bool {

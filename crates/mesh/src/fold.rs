@@ -149,9 +149,9 @@ impl Fold {
                     limb
                 }
                 None => {
-                    let (low, high) = self.reach(first, bodies);
                     let limb = a.max(b);
-                    self.limbs[limb].aside.y += high.y - low.y + ROOM;
+                    let star = self.reach(first, bodies).1.y;
+                    self.limbs[limb].aside.y += star - self.lowest(first, bodies, limb) + ROOM;
                     limb
                 }
             };
@@ -160,6 +160,13 @@ impl Fold {
                 self.moved_apart.push(id.clone());
             }
         }
+    }
+
+    /// The least y of a limb when all is flat.
+    fn lowest(&self, first: usize, bodies: &[Vec<Body>], limb: usize) -> f64 {
+        let motion = self.motions(first, 1.0)[limb - first];
+        let points = bodies[limb - first].iter().flat_map(|body| body.corners().iter().map(|p| (motion * *p).y));
+        points.fold(f64::INFINITY, f64::min)
     }
 
     fn nearest_clear(&self, first: usize, bodies: &[Vec<Body>], a: usize, b: usize) -> Option<(usize, Hinge)> {

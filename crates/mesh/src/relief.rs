@@ -119,7 +119,8 @@ mod tests {
                 let up = relief_of(covered, piece).into_iter().map(|(t, _)| t);
                 let level = up.filter(|t| t.iter().all(|p| (p.z - top).abs() < 1e-9));
                 let sum: f64 = level.map(|t| area(&t).z * out).sum();
-                assert!((sum - covered.tally.covered).abs() < 1e-3 * sum, "{sum} {}", covered.tally.covered);
+                // Nothing is left of some faces, and nothing covers them.
+                assert!((sum - covered.tally.covered).abs() <= 1e-3 * sum.abs(), "{sum} {}", covered.tally.covered);
             }
         }
     }

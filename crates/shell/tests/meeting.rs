@@ -2,7 +2,7 @@
 #![allow(clippy::unwrap_used, reason = "a check says by stopping that it failed")]
 
 use gable_measure::{Finding, Length};
-use gable_shell::{House, Mode, Opening, OpeningId, Placing, SideId, Top, demo, solve};
+use gable_shell::{DoughId, House, Mode, Opening, OpeningId, Outline, Placing, SideId, Top, demo, solve};
 
 fn pilot_house() -> House {
     demo::house("pilot-house").unwrap()
@@ -64,6 +64,10 @@ fn a_window_behind_another_part_is_named() {
 
 #[test]
 fn the_thin_leg_of_a_chimney_in_an_open_ridge_is_named() {
-    let findings = solve(&pilot_house()).findings;
+    let mut house = pilot_house();
+    let chimney = house.parts.iter_mut().find(|p| p.id.0 == "chimney").unwrap();
+    chimney.outline = Outline::Rectangle { width: Length::mm_of(36.0), depth: Length::mm_of(36.0) };
+    chimney.wall_dough = DoughId("walls".into());
+    let findings = solve(&house).findings;
     assert_eq!(said(&findings, "narrow-bridge", "Chimney").len(), 2, "{findings:?}");
 }

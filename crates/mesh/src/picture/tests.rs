@@ -85,7 +85,7 @@ fn pictures_show_what_a_ray_meets_first() {
         for (poses, views) in std::iter::zip(&poses, views.iter().cycle()) {
             for &(azimuth, elevation) in views {
                 let compared = agrees_with_rays(name, &solved, poses, azimuth, elevation);
-                assert!(compared > 80, "{name} {compared}");
+                assert!(compared > 50, "{name} {compared}");
             }
         }
     }

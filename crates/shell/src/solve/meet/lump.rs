@@ -53,6 +53,11 @@ impl Lump {
         self.halves.iter().map(|h| h.excess(p)).fold(f64::NEG_INFINITY, f64::max)
     }
 
+    /// Whether a point is inside. Faces of a crumb too small for planes say nothing, so the box round it is asked too.
+    pub(super) fn holds(&self, p: &P3) -> bool {
+        (0..3).all(|k| self.low[k] < p[k] && p[k] < self.high[k]) && self.excess(p) < 0.0
+    }
+
     /// What of a solid is outside, as convex solids larger than `crumb` mm³; the solid itself when the two are apart.
     pub(super) fn taken_from(&self, from: Self, crumb: f64) -> Vec<Self> {
         if !self.near(&from, 0.0) {

@@ -84,7 +84,7 @@ fn covered(house: &House, solutions: &[Option<PartSolution>], bodies: &[Body], f
 /// Whether a guest covers points round an opening: a closed one with all of its body, an open one with its pieces. A floor may
 /// stand before the foot of a door.
 fn is_behind(points: &[P3], guest: &Body, solution: Option<&PartSolution>) -> bool {
-    let within = |lump: &Lump| points.iter().any(|p| lump.excess(p) < 0.0);
+    let within = |lump: &Lump| points.iter().any(|p| lump.holds(p));
     if guest.envelope.is_some() {
         return guest.outer.as_ref().is_some_and(within);
     }

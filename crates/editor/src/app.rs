@@ -15,8 +15,18 @@ use crate::{adapters, theme, view};
 use egui::{Context, Ui, ViewportCommand};
 use gable_measure::{Finding, Severity};
 use gable_shell::kitchen::Kitchen;
-use gable_shell::{House, Offer, Relation, file, settle};
+use gable_shell::{House, Relation, Remedy, file, settle};
 use std::path::{Path, PathBuf};
+
+/// A remedy that is looked at before it is taken.
+#[derive(Clone, Debug)]
+pub(crate) struct Trial {
+    pub(crate) remedy: Remedy,
+    /// Revision of the house that it was found for.
+    revision: u64,
+    /// Number of the question about the changed house.
+    question: u64,
+}
 
 /// The whole window: a house, what is shown of it, and what the person is doing.
 pub struct Editor {
@@ -25,8 +35,10 @@ pub struct Editor {
     /// Whether what is shown is older than the house, because the house as it is cannot be built.
     pub(crate) stale: bool,
     pub(crate) findings: Vec<Finding>,
-    /// What would put some of the findings right.
-    pub(crate) offers: Vec<Offer>,
+    /// What would put some of the findings right, tried with the solver.
+    pub(crate) remedies: Vec<Remedy>,
+    /// What is tried: the house is shown as it would be, and stays as it is.
+    pub(crate) trying: Option<Trial>,
     pub(crate) selection: Selection,
     pub(crate) fields: Fields,
     pub(crate) table: Table,
@@ -53,7 +65,7 @@ pub struct Editor {
     pub(crate) solver: Solver,
     questions: u64,
     first_question: u64,
-    asked: Option<u64>,
+    asked: Option<(u64, Option<usize>)>,
     dressed: bool,
     window_title: String,
 }
@@ -94,7 +106,8 @@ impl Editor {
             shown: None,
             stale: false,
             findings: Vec::new(),
-            offers: Vec::new(),
+            remedies: Vec::new(),
+            trying: None,
             selection: Selection::House,
             fields: Fields::default(),
             table: Table::default(),
@@ -172,7 +185,8 @@ impl Editor {
         self.shown = None;
         self.stale = false;
         self.findings.clear();
-        self.offers.clear();
+        self.remedies.clear();
+        self.trying = None;
         self.fields.clear();
         let parts = self.house().map(|h| h.parts.as_slice()).unwrap_or_default();
         self.selection = parts.first().map_or(Selection::House, |p| Selection::Part(p.id.clone()));
@@ -264,12 +278,29 @@ impl Editor {
             }
             ctx.request_repaint();
         }
+        if let Some(shown) = self.shown.as_ref().filter(|_| self.trying.is_none() && !self.stale)
+            && self.remedies != shown.remedies()
+        {
+            self.remedies = shown.remedies().to_vec();
+        }
         self.hear_errands(ctx);
     }
 
+    /// Shows the house as it would be with a remedy; the same again ends that.
+    pub(crate) fn try_out(&mut self, remedy: Remedy) {
+        let Some(revision) = self.document.as_ref().map(Document::revision) else { return };
+        let ends = self.trying.as_ref().is_some_and(|t| t.remedy == remedy);
+        self.trying = (!ends).then_some(Trial { remedy, revision, question: u64::MAX });
+    }
+
     fn show_answer(&mut self, shown: Shown) {
+        if self.trying.as_ref().is_some_and(|t| shown.number >= t.question) {
+            // The findings stay those of the house as it is, so that they can be gone through.
+            self.shown = Some(shown);
+            return;
+        }
         self.findings = self.home.findings(&shown);
-        self.offers = shown.solved.offers.clone();
+        self.remedies = shown.remedies().to_vec();
         let blocked = self.findings.iter().any(|f| f.severity == Severity::Blocking);
         let empty = shown.solved.pieces.is_empty();
         self.stale = empty && (blocked || self.shown.is_some());
@@ -295,10 +326,18 @@ impl Editor {
             document.end_gesture();
         }
         let Some(document) = &self.document else { return };
-        if self.asked != Some(document.revision()) {
-            self.asked = Some(document.revision());
+        // Another change ends a trial.
+        self.trying = self.trying.take().filter(|t| t.revision == document.revision());
+        let wanted = Some((document.revision(), self.trying.as_ref().map(|t| t.remedy.finding)));
+        if self.asked != wanted {
+            self.asked = wanted;
             self.questions += 1;
-            self.solver.ask(self.questions, document.house());
+            let mut house = document.house().clone();
+            if let Some(trial) = &mut self.trying {
+                trial.question = self.questions;
+                trial.remedy.change.apply(&mut house);
+            }
+            self.solver.ask(self.questions, &house);
             ctx.request_repaint();
         }
     }

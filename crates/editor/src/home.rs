@@ -54,7 +54,7 @@ impl Home {
 
     /// Everything that was noticed: about the house, then about the house in this kitchen.
     pub(crate) fn findings(&self, shown: &Shown) -> Vec<Finding> {
-        // Offers of the solver go by the number of its findings, so these come first.
+        // Remedies go by the number of the solver's findings, so these come first.
         let house = shown.solved.findings.iter().chain(&shown.dressed.findings).cloned();
         house.chain(kitchen::check(&shown.solved, &self.kitchen)).collect()
     }

@@ -259,12 +259,16 @@ fn below(editor: &mut Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
     }
     let pieces = editor.shown.as_ref().map(|s| s.solved.pieces.as_slice()).unwrap_or_default();
     let name = |place: &str| name_of(&Selection::of_place(place, &draft.house, pieces), &draft.house);
-    let heeded = panels::findings(ui, &editor.findings, &editor.offers, name);
-    if let Some(Heeded::Take(relation)) = heeded {
-        let place = draft.house.field_of(&relation.follower).unwrap_or_default();
-        draft.next = Selection::Part(relation.follower.part.clone());
-        draft.house.follow(relation);
-        draft.form.touch(&place, "making two heights level");
+    let tried = editor.trying.as_ref().map(|t| &t.remedy);
+    let heeded = panels::findings(ui, &editor.findings, (&draft.house, &editor.remedies, tried), name);
+    if let Some(Heeded::Take(remedy)) = heeded {
+        draft.next = Selection::Part(remedy.change.part().clone());
+        let name = remedy.change.words(&draft.house);
+        let name = name.chars().take(1).flat_map(char::to_lowercase).chain(name.chars().skip(1)).collect::<String>();
+        remedy.change.apply(&mut draft.house);
+        draft.form.touch("", &name);
+    } else if let Some(Heeded::Try(remedy)) = heeded {
+        editor.try_out(remedy);
     } else if let Some(Heeded::Show(place)) = heeded {
         draft.next = Selection::of_place(&place, &draft.house, pieces);
         let at = pieces.iter().find(|p| p.id.0 == place).or(pieces.iter().find(|p| draft.next.holds(p, &draft.house)));

@@ -2,7 +2,7 @@ use crate::view::Shown;
 use gable_shell::House;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::Arc;
-use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::atomic::{AtomicBool, AtomicU64, Ordering};
 use std::sync::mpsc::{Receiver, RecvTimeoutError, Sender, channel};
 use std::thread;
 use std::time::Duration;
@@ -37,6 +37,8 @@ pub(crate) struct Aside {
     answers: Receiver<Answer>,
     /// Whether houses are looked at folded.
     folded: Arc<AtomicBool>,
+    /// Number of the latest question.
+    latest: Arc<AtomicU64>,
 }
 
 impl std::fmt::Debug for Question {
@@ -56,17 +58,23 @@ impl Solver {
         let (questions, inbox) = channel();
         let (outbox, answers) = channel();
         let folded = Arc::new(AtomicBool::new(false));
-        let wanted = Arc::clone(&folded);
-        thread::spawn(move || work(&inbox, &outbox, &wanted, &ctx));
-        Self::Aside(Aside { questions, answers, folded })
+        let latest = Arc::new(AtomicU64::new(0));
+        let worker = Worker { inbox, outbox, folded: Arc::clone(&folded), latest: Arc::clone(&latest), ctx };
+        thread::spawn(move || worker.work());
+        Self::Aside(Aside { questions, answers, folded, latest })
     }
 
     /// Asks for a house to be worked out.
     pub(crate) fn ask(&mut self, number: u64, house: &House) {
         let question = Question { number, house: house.clone() };
         match self {
-            Self::Here(answer) => *answer = Some(answer_to(&question)),
+            Self::Here(answer) => {
+                let found = answer_to(&question);
+                found.shown.iter().for_each(|shown| shown.find_remedies(&question.house, || true));
+                *answer = Some(found);
+            }
             Self::Aside(aside) => {
+                aside.latest.store(number, Ordering::Relaxed);
                 // The thread ends only with the program: a question that cannot be sent has nobody to answer to.
                 let _ = aside.questions.send(question);
             }
@@ -93,31 +101,48 @@ impl Solver {
     }
 }
 
-/// How long nothing is asked before the way of folding is sought, which would keep the next question waiting.
+/// How long nothing is asked before the way of folding and remedies are sought, which would keep the next question waiting.
 const QUIET: Duration = Duration::from_millis(400);
 
-fn work(inbox: &Receiver<Question>, outbox: &Sender<Answer>, folded: &AtomicBool, ctx: &egui::Context) {
-    let mut next = inbox.recv().ok();
-    while let Some(question) = next.take() {
-        let latest = inbox.try_iter().last().unwrap_or(question);
-        let answer = answer_to(&latest);
-        let shown = answer.shown.clone();
-        if outbox.send(answer).is_err() {
-            return;
-        }
-        ctx.request_repaint();
-        let wait = if folded.load(Ordering::Relaxed) { Duration::ZERO } else { QUIET };
-        next = match inbox.recv_timeout(wait) {
-            Ok(question) => Some(question),
-            Err(RecvTimeoutError::Disconnected) => None,
-            Err(RecvTimeoutError::Timeout) => {
-                if let Some(shown) = shown {
-                    shown.find_fold();
-                    ctx.request_repaint();
-                }
-                inbox.recv().ok()
+/// What the thread has in hand.
+struct Worker {
+    inbox: Receiver<Question>,
+    outbox: Sender<Answer>,
+    folded: Arc<AtomicBool>,
+    latest: Arc<AtomicU64>,
+    ctx: egui::Context,
+}
+
+impl Worker {
+    fn work(&self) {
+        let mut next = self.inbox.recv().ok();
+        while let Some(question) = next.take() {
+            let latest = self.inbox.try_iter().last().unwrap_or(question);
+            let answer = answer_to(&latest);
+            let shown = answer.shown.clone();
+            if self.outbox.send(answer).is_err() {
+                return;
             }
-        };
+            self.ctx.request_repaint();
+            let wait = if self.folded.load(Ordering::Relaxed) { Duration::ZERO } else { QUIET };
+            next = match self.inbox.recv_timeout(wait) {
+                Ok(question) => Some(question),
+                Err(RecvTimeoutError::Disconnected) => None,
+                Err(RecvTimeoutError::Timeout) => {
+                    self.go_deeper(&latest, shown.as_ref());
+                    self.inbox.recv().ok()
+                }
+            };
+        }
+    }
+
+    /// What takes longer: the way of folding, and remedies until the next question comes.
+    fn go_deeper(&self, question: &Question, shown: Option<&Shown>) {
+        let Some(shown) = shown else { return };
+        shown.find_fold();
+        self.ctx.request_repaint();
+        shown.find_remedies(&question.house, || self.latest.load(Ordering::Relaxed) == question.number);
+        self.ctx.request_repaint();
     }
 }
 

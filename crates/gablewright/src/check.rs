@@ -13,6 +13,9 @@ struct FindingData<'a> {
     place: &'a str,
     what: &'a str,
     remedy: &'a str,
+    /// A change that was tried and puts it right.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    cure: Option<String>,
 }
 
 impl<'a> From<&'a Finding> for FindingData<'a> {
@@ -23,6 +26,7 @@ impl<'a> From<&'a Finding> for FindingData<'a> {
             place: &finding.place,
             what: &finding.what,
             remedy: &finding.remedy,
+            cure: None,
         }
     }
 }
@@ -35,13 +39,20 @@ pub(crate) fn run(args: &CheckArgs, out: &mut dyn Write) -> Result<(), Failure> 
     let dressed = gable_dress::dress(&house, &solved);
     let trays = kitchen::check(&solved, &kitchen);
     let findings: Vec<&Finding> = solved.findings.iter().chain(&dressed.findings).chain(&trays).collect();
+    let remedies = gable_shell::remedies(&house, &solved, || true);
+    // The solver's findings come first, so that they have the same numbers here.
+    let cure = |k: usize| remedies.iter().find(|r| r.finding == k).map(|r| r.change.words(&house));
     if args.json {
-        let data: Vec<FindingData<'_>> = findings.iter().map(|f| FindingData::from(*f)).collect();
+        let data: Vec<FindingData<'_>> =
+            findings.iter().enumerate().map(|(k, f)| FindingData { cure: cure(k), ..FindingData::from(*f) }).collect();
         let text = serde_json::to_string_pretty(&data).map_err(|e| Failure::Usage(e.to_string()))?;
         writeln!(out, "{text}")?;
     } else {
-        for finding in &findings {
+        for (k, finding) in findings.iter().enumerate() {
             writeln!(out, "{}", house::line(finding))?;
+            if let Some(words) = cure(k) {
+                writeln!(out, "    tried, and it helps: {words}")?;
+            }
         }
         let (pieces, joints) = (solved.pieces.len(), solved.joints.len());
         writeln!(out, "{pieces} pieces, {joints} joints, {}", counted(findings.len()))?;

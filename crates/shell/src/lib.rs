@@ -10,7 +10,9 @@ mod model;
 mod solve;
 mod solved;
 
-pub use form::{GuestKind, Mirror, NoGuest, NotArranged, NotMoved, OpeningLine, Ridge, RoofForm};
+pub use form::{
+    Change, GuestKind, Mirror, NoGuest, NotArranged, NotMoved, OpeningLine, Remedy, Ridge, RoofForm, remedies,
+};
 pub use model::{
     Bars, Behind, Bond, Corners, Covering, Decided, Door, Dough, DoughId, Dressing, Extra, ExtraKind, Faces, Finish,
     Floor, FloorKind, Gives, Glass, Glazier, Glazing, Hinge, House, Layout, Lid, Measure, Measured, Mode, Opening,

@@ -1,24 +1,27 @@
 use super::icon::{severity_colour, severity_icon, severity_word};
 use crate::adapters::sentence;
 use crate::theme::{Palette, bold};
-use egui::{RichText, ScrollArea, Ui};
+use egui::accesskit::Role;
+use egui::{RichText, ScrollArea, Ui, WidgetInfo};
 use gable_measure::Finding;
-use gable_shell::{Offer, Relation};
+use gable_shell::{House, Remedy};
 
 /// What the person did about a finding.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) enum Heeded {
     /// Wants to see its place.
     Show(String),
-    /// Takes what it offers.
-    Take(Relation),
+    /// Takes the remedy.
+    Take(Remedy),
+    /// Wants to see the house with the remedy, or as it is again.
+    Try(Remedy),
 }
 
 /// What the checks noticed, worst first, and what the person did about it.
 pub(crate) fn findings(
     ui: &mut Ui,
     findings: &[Finding],
-    offers: &[Offer],
+    (house, remedies, tried): (&House, &[Remedy], Option<&Remedy>),
     name_of: impl Fn(&str) -> String,
 ) -> Option<Heeded> {
     if findings.is_empty() {
@@ -27,19 +30,20 @@ pub(crate) fn findings(
     }
     let mut sorted: Vec<(usize, &Finding)> = findings.iter().enumerate().collect();
     sorted.sort_by_key(|(_, f)| std::cmp::Reverse(f.severity));
-    let offer = |k: usize| offers.iter().find(|o| o.finding == k);
+    let remedy =
+        |k: usize| remedies.iter().find(|r| r.finding == k).map(|r| (r, r.change.words(house), tried == Some(r)));
     let mut chosen = None;
     ScrollArea::vertical().id_salt("findings").auto_shrink([false, false]).show(ui, |ui| {
         for (k, finding) in sorted {
             ui.push_id(k, |ui| {
-                chosen = row(ui, finding, &name_of(&finding.place), offer(k)).or(chosen.take());
+                chosen = row(ui, finding, &name_of(&finding.place), remedy(k)).or(chosen.take());
             });
         }
     });
     chosen
 }
 
-fn row(ui: &mut Ui, finding: &Finding, place: &str, offer: Option<&Offer>) -> Option<Heeded> {
+fn row(ui: &mut Ui, finding: &Finding, place: &str, remedy: Option<(&Remedy, String, bool)>) -> Option<Heeded> {
     let palette = Palette::of(ui.ctx());
     let mut heeded = None;
     ui.horizontal_top(|ui| {
@@ -50,10 +54,8 @@ fn row(ui: &mut Ui, finding: &Finding, place: &str, offer: Option<&Offer>) -> Op
         if show.clicked() {
             heeded = Some(Heeded::Show(finding.place.clone()));
         }
-        if let Some(offer) = offer
-            && ui.button("Make them level").on_hover_text("And keep them so; Undo takes it back").clicked()
-        {
-            heeded = Some(Heeded::Take(offer.relation.clone()));
+        if let Some((remedy, words, tried)) = remedy {
+            heeded = cure(ui, remedy, &words, tried).or(heeded.take());
         }
         ui.vertical(|ui| {
             ui.add(egui::Label::new(sentence(&finding.what)).wrap());
@@ -63,4 +65,17 @@ fn row(ui: &mut Ui, finding: &Finding, place: &str, offer: Option<&Offer>) -> Op
         });
     });
     heeded
+}
+
+/// The buttons that take a remedy or show what it does.
+fn cure(ui: &mut Ui, remedy: &Remedy, words: &str, tried: bool) -> Option<Heeded> {
+    let take = ui
+        .button(words)
+        .on_hover_text("Worked out by trying it: this finding goes and no other comes. Undo takes it back");
+    let show = ui.selectable_label(tried, "Try").on_hover_text("Show the house with this change; it is not made yet");
+    show.widget_info(|| WidgetInfo::selected(Role::Button, true, tried, format!("Try: {words}")));
+    if take.clicked() {
+        return Some(Heeded::Take(remedy.clone()));
+    }
+    show.clicked().then(|| Heeded::Try(remedy.clone()))
 }

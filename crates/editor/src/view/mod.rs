@@ -19,7 +19,7 @@ use egui::{
 use gable_dress::Dressed;
 use gable_mesh::Fold;
 use gable_plane::Rigid;
-use gable_shell::{House, Solved};
+use gable_shell::{House, Remedy, Solved};
 use model::Model;
 use scene::Scene;
 use std::panic::{AssertUnwindSafe, catch_unwind};
@@ -38,6 +38,8 @@ pub(crate) struct Shown {
     pub(crate) model: Arc<Model>,
     /// The way from flat to standing. Finding it takes many times as long as all else, so it may come later.
     fold: Arc<OnceLock<Option<Fold>>>,
+    /// What puts findings right, once it has been looked for.
+    remedies: Arc<OnceLock<Vec<Remedy>>>,
 }
 
 impl Shown {
@@ -46,7 +48,14 @@ impl Shown {
         let solved = gable_shell::solve(house);
         let dressed = gable_dress::dress(house, &solved);
         let model = Arc::new(Model::of(&solved, &dressed));
-        Self { number, model, fold: Arc::default(), dressed: Arc::new(dressed), solved: Arc::new(solved) }
+        Self {
+            number,
+            model,
+            fold: Arc::default(),
+            remedies: Arc::default(),
+            dressed: Arc::new(dressed),
+            solved: Arc::new(solved),
+        }
     }
 
     /// Finds the way from flat to standing, unless it is known. `None` by a fault of the program, which must not cost the
@@ -54,6 +63,21 @@ impl Shown {
     pub(crate) fn find_fold(&self) -> Option<&Fold> {
         let find = || catch_unwind(AssertUnwindSafe(|| Fold::of(&self.solved))).ok();
         self.fold.get_or_init(find).as_ref()
+    }
+
+    /// Looks for what puts findings right, as long as `go_on` says so; what is half found is not kept. A fault of the program
+    /// leaves the findings without remedies.
+    pub(crate) fn find_remedies(&self, house: &House, go_on: impl Fn() -> bool) {
+        let find = || gable_shell::remedies(house, &self.solved, &go_on);
+        let found = catch_unwind(AssertUnwindSafe(find)).unwrap_or_default();
+        if go_on() {
+            self.remedies.get_or_init(|| found);
+        }
+    }
+
+    /// What puts findings right, as far as it is known.
+    pub(crate) fn remedies(&self) -> &[Remedy] {
+        self.remedies.get().map(Vec::as_slice).unwrap_or_default()
     }
 
     /// Where the pieces are, from flat on the table (0) to standing (1); standing while the way is not known.

@@ -3,6 +3,7 @@
 mod apply;
 mod arrange;
 mod guests;
+mod mend;
 mod openings;
 mod pair;
 mod reshape;
@@ -14,6 +15,7 @@ mod tests;
 
 pub use arrange::{Mirror, NotArranged};
 pub use guests::{GuestKind, NoGuest};
+pub use mend::{Change, Remedy, remedies};
 pub use openings::{NotMoved, OpeningLine};
 pub use ridge::Ridge;
 

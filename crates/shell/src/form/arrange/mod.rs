@@ -86,7 +86,7 @@ fn extent(part: &Part) -> f64 {
 }
 
 /// The same place so much farther to the right, seen from outside.
-fn moved(place: &Place, by: Length) -> Place {
+pub(super) fn moved(place: &Place, by: Length) -> Place {
     let mut place = place.clone();
     match &mut place {
         Place::Ground(spot) | Place::OnTop { spot, .. } => spot.x += by,

@@ -87,7 +87,7 @@ pub(crate) struct CheckArgs {
     /// House file or built-in name
     pub(crate) house: String,
     /// A tray you have, by its flat inside; pieces that fit on none are listed too. May be given again
-    #[arg(long = "tray", value_name = "LENGTHxLENGTH")]
+    #[arg(long = "tray", value_name = "LENGTHxLENGTH", allow_hyphen_values = true)]
     pub(crate) trays: Vec<String>,
     /// As JSON
     #[arg(long)]

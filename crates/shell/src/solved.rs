@@ -160,6 +160,13 @@ impl Piece {
         !matches!(self.role, Role::Slope(..) | Role::Lid)
     }
 
+    /// Whether an opening of it is a door: it starts at the foot of its wall.
+    pub fn is_door(&self, opening: &PieceOpening) -> bool {
+        let foot = bounds(self.outline.iter().chain(&self.outline_back)).map(|(low, _)| low.y);
+        let (low, _) = opening.contour.bounds();
+        matches!(self.role, Role::Wall(_)) && foot.is_some_and(|foot| low.y <= foot + gable_plane::SAME_POINT)
+    }
+
     /// Width and height over all, both faces counted, along x and y of the piece.
     pub fn size(&self) -> (Length, Length) {
         let size = bounds(self.outline.iter().chain(&self.outline_back)).map(|(low, high)| high - low);

@@ -65,7 +65,7 @@ pub(crate) fn finishes(
             all.push(covered);
         }
     }
-    narrow::remark(&all, &solved.pieces, solved.unit, findings);
+    narrow::remark(&all, &solved.pieces, house, findings);
     all
 }
 

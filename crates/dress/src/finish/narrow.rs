@@ -1,8 +1,7 @@
 use super::Covered;
-use gable_measure::{Finding, Length, Severity, Unit};
+use gable_measure::{Finding, Length, Severity};
 use gable_plane::{P2, convex_hull};
-use gable_shell::Piece;
-use std::collections::BTreeMap;
+use gable_shell::{House, Piece};
 
 /// Narrower units than this cannot be held, let alone cut.
 const NARROWEST: Length = Length::mm_of(3.0);
@@ -18,25 +17,30 @@ pub(crate) fn width(ring: &[P2]) -> f64 {
     if hull.len() < 3 { 0.0 } else { (0..hull.len()).map(across).fold(f64::INFINITY, f64::min) }
 }
 
-/// Notes for each finish how many of its units are narrower than can be held, at the first face with any.
-pub(super) fn remark(all: &[Covered], pieces: &[Piece], unit: Unit, findings: &mut Vec<Finding>) {
-    let mut counts: BTreeMap<usize, (usize, usize, Option<&Covered>)> = BTreeMap::new();
-    for covered in all {
-        let fine = covered.units.iter().filter(|u| width(&u.outline) < NARROWEST.mm()).count();
-        let count = counts.entry(covered.finish).or_default();
-        (count.0, count.1) = (count.0 + fine, count.1 + covered.units.len());
-        count.2 = count.2.or(Some(covered).filter(|_| fine > 0));
-    }
-    for (fine, units, first) in counts.into_values() {
-        let Some((covered, piece)) = first.and_then(|c| Some((c, pieces.get(c.piece)?))) else { continue };
+/// Notes for each part how many units of its finishes are narrower than can be held, at the first face with any.
+pub(super) fn remark(all: &[Covered], pieces: &[Piece], house: &House, findings: &mut Vec<Finding>) {
+    for part in &house.parts {
+        let own = all.iter().filter(|c| pieces.get(c.piece).is_some_and(|p| p.part == part.id));
+        let counted = own.map(|c| (c, c.units.iter().filter(|u| width(&u.outline) < NARROWEST.mm()).count()));
+        let fine: Vec<(&Covered, usize)> = counted.filter(|(_, fine)| *fine > 0).collect();
+        let Some(first) = fine.first().and_then(|(c, _)| pieces.get(c.piece)) else { continue };
+        let mut names: Vec<(&str, usize)> = Vec::new();
+        for (covered, count) in &fine {
+            match names.iter_mut().find(|(name, _)| *name == covered.name) {
+                Some((_, sum)) => *sum += count,
+                None => names.push((covered.name, *count)),
+            }
+        }
+        let said: Vec<String> = names.iter().map(|(name, count)| format!("{name} {count}")).collect();
         findings.push(Finding {
             kind: "finish-too-fine",
             severity: Severity::Note,
-            place: piece.id.0.clone(),
+            place: first.id.0.clone(),
             what: format!(
-                "{fine} of {units} pieces of the {} are narrower than {}",
-                covered.name,
-                unit.print(NARROWEST)
+                "{}: pieces of finishes narrower than {}: {}",
+                part.name,
+                house.unit.print(NARROWEST),
+                said.join(", ")
             ),
             remedy: "choose other sizes, or leave the smallest bits to icing".to_owned(),
         });

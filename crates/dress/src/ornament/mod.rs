@@ -1,6 +1,5 @@
 //! Ornaments: what is made apart and stuck on, following the size of openings and parts.
 
-mod clash;
 mod corner;
 mod piece;
 mod roof;
@@ -11,14 +10,13 @@ mod window;
 pub use piece::OrnamentPiece;
 
 use crate::finish::{Face, Standing};
-use gable_measure::Finding;
 use gable_shell::{House, JointEnd, Opening, Ornament, OrnamentKind, Part, Piece, PieceOpening, Role, Solved};
 use piece::Bench;
 pub(crate) use piece::{placed, rectangle};
 use window::Hole;
 
 /// The pieces of all ornaments, in the order of the list.
-pub(crate) fn ornaments(house: &House, solved: &Solved, findings: &mut Vec<Finding>) -> Vec<OrnamentPiece> {
+pub(crate) fn ornaments(house: &House, solved: &Solved) -> Vec<OrnamentPiece> {
     let mut all = Vec::new();
     for (index, ornament) in house.dressing.ornaments.iter().enumerate() {
         let Some(part) = house.part(&ornament.part) else { continue };
@@ -28,7 +26,6 @@ pub(crate) fn ornaments(house: &House, solved: &Solved, findings: &mut Vec<Findi
             at_part(house, solved, part, (index, ornament), &mut all);
         }
     }
-    clash::remark(&all, solved, findings);
     all
 }
 

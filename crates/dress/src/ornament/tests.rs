@@ -1,4 +1,5 @@
 use super::*;
+use gable_measure::Finding;
 use gable_plane::{P2, P3, ring_area};
 use gable_shell::{Ornament, PartId, demo, solve};
 
@@ -7,8 +8,9 @@ fn dressed(name: &str, kinds: &[(OrnamentKind, &str)]) -> (House, Solved, Vec<Or
     let usual = |(kind, part): &(OrnamentKind, &str)| Ornament::usual(*kind, PartId((*part).to_owned()));
     house.dressing.ornaments = kinds.iter().map(usual).collect();
     let solved = solve(&house);
-    let mut findings = Vec::new();
-    let pieces = ornaments(&house, &solved, &mut findings);
+    house.dressing.finishes.clear();
+    house.dressing.extras.clear();
+    let crate::Dressed { ornaments: pieces, findings, .. } = crate::dress(&house, &solved);
     (house, solved, pieces, findings)
 }
 
@@ -96,4 +98,31 @@ fn caps_are_broken_where_a_chimney_stands_on_the_ridge() {
     // Two slopes, each with a strip before and one behind the chimney.
     assert!(pieces.len() >= 4, "{}", pieces.len());
     assert_eq!(findings, []);
+}
+
+/// Four boards make a box: by volume they share nothing, and its ends reach from the wall to its front.
+#[test]
+fn a_window_box_is_closed_at_its_ends() {
+    let (_, solved, pieces, _) = dressed("pilot-house", &[(OrnamentKind::WindowBox, "main")]);
+    assert!(!pieces.is_empty() && pieces.len() % 4 == 0, "{}", pieces.len());
+    for made in pieces.chunks(4) {
+        let host = &solved.pieces[made[0].host.unwrap()];
+        let to_wall = host.house_from_piece.inverse();
+        let solids: Vec<_> = made.iter().map(|p| p.solids().remove(0)).collect();
+        for k in 0..4 {
+            for other in &solids[k + 1..] {
+                assert!(solids[k].shared_with(other) < 1e-6);
+            }
+        }
+        // Out of a wall is against z of its piece.
+        if !host.reference_is_outside() {
+            continue;
+        }
+        let reach = |s: &gable_plane::Solid| s.moved(&to_wall).bounds();
+        let (front, ends) = (reach(&solids[1]), [reach(&solids[2]), reach(&solids[3])]);
+        for (low, high) in ends {
+            assert!(high.z.abs() < 1e-6 && (low.z - front.1.z).abs() < 1e-6, "{low} {high} {front:?}");
+            assert!(low.x >= front.0.x - 1e-6 && high.x <= front.1.x + 1e-6, "{low} {high} {front:?}");
+        }
+    }
 }

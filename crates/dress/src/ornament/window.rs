@@ -7,8 +7,6 @@ use gable_shell::{OrnamentKind, Piece, PieceOpening, Style};
 
 /// Openings are flattened within this, mm.
 const FLAT: f64 = 0.05;
-/// An opening whose lower edge is lower than this is a door, mm.
-const DOOR: f64 = 1.0;
 /// Width of a slat or a board of shutters and doors, mm.
 const BOARD: f64 = 4.0;
 /// Bars and battens lie this far from the rim of a leaf, mm.
@@ -22,6 +20,7 @@ pub(super) struct Hole<'a> {
     low: P2,
     high: P2,
     is_cut: bool,
+    is_door: bool,
 }
 
 impl<'a> Hole<'a> {
@@ -31,11 +30,19 @@ impl<'a> Hole<'a> {
             ring.reverse();
         }
         let (low, high) = gable_plane::bounds(&ring)?;
-        Some(Self { face, piece, ring, low, high, is_cut: opening.mode.goes_through() })
+        Some(Self {
+            face,
+            piece,
+            ring,
+            low,
+            high,
+            is_cut: opening.mode.goes_through(),
+            is_door: piece.is_door(opening),
+        })
     }
 
     pub(super) fn is_door(&self) -> bool {
-        self.low.y < DOOR
+        self.is_door
     }
 
     /// Where a plate lies flat on the face, its origin at a point of it and so far out.
@@ -116,7 +123,7 @@ impl<'a> Hole<'a> {
         Some(OrnamentPiece { parts, holes, ..bench.plate("", outline, place) })
     }
 
-    /// A shelf that stands out from the wall and a board along its front. They hang under a sill, if there is one.
+    /// A shelf that stands out from the wall, a board along its front and one at each end. They hang under a sill, if there is one.
     fn window_box(&self, bench: &Bench<'_>, height: f64, sill: f64) -> Vec<OrnamentPiece> {
         let (origin, [u, v, w]) = self.face.frame_in(self.piece);
         let foot = self.low.y - sill - height;
@@ -128,7 +135,13 @@ impl<'a> Hole<'a> {
         let front = rectangle(P2::origin(), P2::new(width, height));
         let mut front = bench.plate("front", front, placed(at(height), u, v));
         front.pressed = pressed(&front.outline, bench.ornament.style);
-        vec![shelf, front]
+        // They stand on the shelf: x out of the wall, y up, thickness to the left.
+        let thick = bench.ornament.thickness.mm();
+        let end = |what: &str, right: f64| {
+            let side = rectangle(P2::origin(), P2::new(height, (height - thick).max(0.1)));
+            bench.plate(what, side, placed(at(0.0) + u * right + v * thick, w, v))
+        };
+        vec![shelf, front, end("left end", thick), end("right end", width)]
     }
 }
 

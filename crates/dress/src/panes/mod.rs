@@ -1,13 +1,12 @@
 //! Glazing of the openings, bars to pipe on it, and doors that hang in openings.
 
 mod bars;
-mod clash;
 mod door;
-mod flat;
+pub(crate) mod flat;
 mod glass;
 mod leaf;
 mod remarks;
-mod solids;
+pub(crate) mod solids;
 mod split;
 #[cfg(test)]
 mod tests;
@@ -132,7 +131,7 @@ impl Notes<'_> {
 }
 
 /// What closes the openings of a house: panes, bars, doors.
-pub(crate) fn closed(house: &House, solved: &Solved, findings: &mut Vec<Finding>) -> Closed {
+pub(crate) fn closed(house: &House, solved: &Solved, solids: &Solids, findings: &mut Vec<Finding>) -> Closed {
     let jobs = jobs(house, solved);
     let mut notes = Notes { unit: house.unit, found: findings };
     let mut closed = Closed::default();
@@ -141,11 +140,9 @@ pub(crate) fn closed(house: &House, solved: &Solved, findings: &mut Vec<Finding>
         closed.lines.extend(lines(job));
         closed.doors.extend(door::piece(job));
     }
-    if jobs.iter().any(|j| j.shown.mode == Mode::Glazed) || !closed.doors.is_empty() {
-        let solids = Solids::of(solved);
-        remarks::dark(&jobs, &solids, &mut notes);
-        closed.panes = leaf::panes(&jobs, house, &solids, &mut notes);
-        clash::clashes(&closed, solved, &solids, &jobs, &mut notes);
+    if jobs.iter().any(|j| j.shown.mode == Mode::Glazed) {
+        remarks::dark(&jobs, house, solved, solids, &mut notes);
+        closed.panes = leaf::panes(&jobs, house, solids, &mut notes);
     }
     closed
 }

@@ -158,3 +158,20 @@ fn convex_pieces_make_up_an_area_with_a_hole() {
     let total: f64 = pieces.iter().map(|r| ring_area(r)).sum();
     assert!((total - (40.0 * 30.0 - 20.0 * 20.0 - 16.0)).abs() < 1e-3, "{total}");
 }
+
+/// A dormer whose host's roof stays whole behind it is a closed box; a passage lets the light of the house in.
+#[test]
+fn a_dormer_without_a_passage_is_dark() {
+    let house = gable_shell::demo::house("pilot-house").unwrap();
+    let dormer = house.parts.iter().position(|p| p.id.0.contains("dormer")).unwrap();
+    let dark = |behind: gable_shell::Behind| {
+        let mut house = house.clone();
+        house.parts[dormer].behind = behind;
+        house.parts[dormer].openings.iter_mut().for_each(|o| o.mode = Mode::Glazed);
+        let solved = solve(&house);
+        let found = dress(&house, &solved).findings;
+        found.iter().any(|f| f.kind == "glazing-without-light" && f.place.starts_with(&format!("parts[{dormer}]")))
+    };
+    assert!(dark(gable_shell::Behind::Whole));
+    assert!(!dark(gable_shell::Behind::Passage { rim: mm(6.0) }));
+}

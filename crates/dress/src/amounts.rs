@@ -1,6 +1,7 @@
 //! How much of everything a dressed house takes.
 
 use crate::{Dressed, Tally};
+use gable_measure::Length;
 use gable_shell::{Glass, House, Share, Stuff, Where};
 
 /// What one finish of the list takes on all its faces.
@@ -21,6 +22,26 @@ pub struct FinishAmount {
 }
 
 impl FinishAmount {
+    /// All of it on one line: 'Tower, slopes: tiles of fondant on 8 faces: blueberry 77 whole, 195 cut; … 64 g, 1 h 35 min'.
+    pub fn sentence(&self, house: &House) -> String {
+        let count = |counts: &[usize], k: usize| counts.get(k).copied().unwrap_or(0);
+        let shade = |(k, share): (usize, &Share)| {
+            let (whole, cut) = (count(&self.tally.whole, k), count(&self.tally.cut, k));
+            format!("{} {whole} whole, {cut} cut", share.tint.word().replace('-', " "))
+        };
+        let shades: Vec<String> = self.shades.iter().enumerate().map(shade).collect();
+        format!(
+            "{}: {} of {}: {}; {} to pipe, {:.0} g, {}",
+            self.place(house),
+            self.name,
+            self.stuff.words(),
+            shades.join("; "),
+            house.unit.print(Length::mm_of(self.tally.piping.mm().round())),
+            self.tally.mass.ceil(),
+            duration(self.tally.minutes)
+        )
+    }
+
     /// Which faces it is on, in words: 'Tower: slopes', 'all walls'.
     pub fn place(&self, house: &House) -> String {
         let Some(finish) = house.dressing.finishes.get(self.finish) else { return String::new() };
@@ -48,6 +69,15 @@ pub struct GlassAmount {
     pub area: f64,
     /// Mass of sugar, g; none for leaves, which are counted.
     pub mass: Option<f64>,
+}
+
+impl GlassAmount {
+    /// On one line: 'glazing: 23 panes of gelatine leaf'.
+    pub fn sentence(&self) -> String {
+        let panes = if self.panes == 1 { "pane" } else { "panes" };
+        let mass = self.mass.map_or_else(String::new, |mass| format!(", {:.0} g", mass.ceil()));
+        format!("Glazing: {} {panes} of {}{mass}", self.panes, crate::glass_facts(self.glass).name)
+    }
 }
 
 /// Every finish that covers something, in the order of the list.

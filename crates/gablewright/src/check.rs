@@ -54,6 +54,12 @@ pub(crate) fn run(args: &CheckArgs, out: &mut dyn Write) -> Result<(), Failure> 
                 writeln!(out, "    tried, and it helps: {words}")?;
             }
         }
+        for line in gable_dress::finish_amounts(&house, &dressed).iter().map(|a| a.sentence(&house)) {
+            writeln!(out, "{line}")?;
+        }
+        for amount in gable_dress::glass_amounts(&dressed) {
+            writeln!(out, "{}", amount.sentence())?;
+        }
         let (pieces, joints) = (solved.pieces.len(), solved.joints.len());
         writeln!(out, "{pieces} pieces, {joints} joints, {}", counted(findings.len()))?;
     }

@@ -5,12 +5,15 @@ use super::sizes::heading;
 use crate::fields::Form;
 use crate::theme::bold;
 use egui::Ui;
-use gable_dress::{Dressed, Tally};
+use gable_dress::{Dressed, Tally, duration, finish_amounts, glass_amounts};
 use gable_measure::{Angle, Length};
 use gable_shell::{
-    Bond, Covering, Extra, ExtraKind, Faces, Finish, House, OpeningId, Ornament, OrnamentKind, PartId, SideId, Spot,
-    Stuff, Style, TileShape, Tint, Where,
+    Bond, Covering, Extra, ExtraKind, Faces, Finish, House, OpeningId, Ornament, OrnamentKind, PartId, Share, SideId,
+    Spot, Stuff, Style, TileShape, Tint, Where,
 };
+
+/// As many shades as a file may have.
+const MOST_SHADES: usize = 12;
 
 /// Finishes of a whole part and what runs along its roof.
 pub(super) fn part(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, id: &PartId, dressed: Option<&Dressed>) {
@@ -37,6 +40,7 @@ pub(super) fn house(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, dressed
     finish(ui, form, house, (faces(Where::Walls), "Walls"), dressed);
     finish(ui, form, house, (faces(Where::Slopes), "Roofs"), dressed);
     snow(ui, form, house, faces(Where::Slopes), dressed);
+    totals(ui, form, house, dressed);
     heading(ui, "Beside the house");
     ui.horizontal_wrapped(|ui| {
         for (word, kind) in ExtraKind::ALL {
@@ -213,11 +217,50 @@ fn sizes(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, k: usize) {
     let stuffs: Vec<(Stuff, String)> = Stuff::ALL.iter().map(|s| (*s, crate::adapters::capital(s.words()))).collect();
     form.choice(ui, (&at("made_of"), "Made of", change), &mut finish.stuff, &stuffs);
     form.length(ui, (&at("thickness"), "Thickness", change), &mut finish.thickness);
-    let tints = tints();
-    for (n, share) in finish.shades.iter_mut().enumerate() {
-        let field = at(&format!("shades[{n}].tint"));
-        form.choice(ui, (&field, &format!("Shade {}", n + 1), "change of a shade"), &mut share.tint, &tints);
+    shades(ui, form, &mut finish.shades, &at("shades"));
+}
+
+/// The colours of a finish and how much of each.
+fn shades(ui: &mut Ui, form: &mut Form<'_>, shades: &mut Vec<Share>, place: &str) {
+    let (tints, change) = (tints(), "change of a shade");
+    let several = shades.len() > 1;
+    for (n, share) in shades.iter_mut().enumerate() {
+        let at = |key: &str| format!("{place}[{n}].{key}");
+        form.choice(ui, (&at("tint"), &format!("Shade {}", n + 1), change), &mut share.tint, &tints);
+        if several {
+            form.number(ui, (&at("share"), &format!("Parts of shade {}", n + 1), change), &mut share.share);
+        }
     }
+    ui.horizontal(|ui| {
+        let unused = Tint::ALL.iter().find(|t| shades.iter().all(|s| s.tint != **t));
+        if let Some(&tint) = unused.filter(|_| shades.len() < MOST_SHADES)
+            && ui.button("Add a shade").clicked()
+        {
+            shades.push(Share { tint, share: 1.0 });
+            form.touch(place, "added shade");
+        }
+        if several && ui.button("Remove the last shade").clicked() {
+            shades.pop();
+            form.touch(place, "removed shade");
+        }
+    });
+}
+
+/// How fast the person works, and what all finishes and the glazing come to.
+fn totals(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, dressed: Option<&Dressed>) {
+    let Some(dressed) = dressed.filter(|d| !d.finishes.is_empty() || !d.panes.is_empty()) else { return };
+    heading(ui, "What the finishes take");
+    let rates = &mut house.dressing.rates;
+    let change = "change of the rates";
+    form.number(ui, ("dressing.rates.set", "Seconds to set a piece", change), &mut rates.set);
+    form.number(ui, ("dressing.rates.cut", "Seconds more to cut one", change), &mut rates.cut);
+    form.number(ui, ("dressing.rates.pipe", "Seconds to pipe 100 mm", change), &mut rates.pipe);
+    let amounts = finish_amounts(house, dressed);
+    for line in amounts.iter().map(|a| a.sentence(house)).chain(glass_amounts(dressed).iter().map(|g| g.sentence())) {
+        ui.small(line);
+    }
+    let minutes: f64 = amounts.iter().map(|a| a.tally.minutes).sum();
+    ui.label(bold(format!("About {} of work in all", duration(minutes))));
 }
 
 fn tints() -> Vec<(Tint, String)> {

@@ -52,6 +52,7 @@ impl Block {
         add(&template.count, count, true);
         add(template.face, rest, false);
         add(&template.dough, rest, false);
+        add(&template.note, rest, false);
         if template.is_bevelled() {
             add("bevelled: cut along the outer of both lines, then bevel to the inner one", rest, false);
         }

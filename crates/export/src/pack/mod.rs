@@ -107,13 +107,20 @@ pub fn pack(solved: &Solved, house: &House, options: &PackOptions) -> Result<Vec
     }
     let sheets = [Sheet::new(options, false)?, Sheet::new(options, true)?];
     let dressed = gable_dress::dress(house, solved);
-    let templates = solved.groups.iter().filter_map(|g| Template::of_group(solved, g));
-    let mut templates: Vec<Template> = templates
-        .map(|t| t.with_lines(solved, &dressed))
-        .map(|t| if options.without_guides { t } else { t.with_guides(solved, &dressed) })
-        .collect();
+    let mut templates: Vec<Template> = Vec::new();
+    let mut others: Vec<Template> = Vec::new();
+    for group in &solved.groups {
+        let template = Template::of_group(solved, group).into_iter();
+        let mut made = template.flat_map(|t| t.with_lines(solved, &dressed, group, !options.without_guides));
+        templates.extend(made.next());
+        others.extend(made);
+    }
     if templates.is_empty() {
         return Err(PackError::NoPieces);
+    }
+    for other in others {
+        let number = next_number(&templates);
+        templates.push(Template { number, ..other });
     }
     let next = next_number(&templates);
     templates.extend(closing::doors(&dressed, solved, next));

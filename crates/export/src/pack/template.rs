@@ -2,13 +2,14 @@
 //! the lower left corner of the box round it at the origin.
 
 use super::stand::{Stand, StandMark, merged};
-use super::view::{View, seen_from_outside};
-use gable_dress::Dressed;
+use super::view::View;
+use gable_dress::{Covered, Dressed, OpeningLine};
 use gable_measure::Angle;
 use gable_plane::{Contour, P2, V2, bounds};
-use gable_shell::{EdgeKind, Group, JointEnd, Mode, Piece, Solved};
+use gable_shell::{EdgeKind, Group, JointEnd, Member, Mode, Piece, Solved};
 
 /// One template.
+#[derive(Clone)]
 pub(super) struct Template {
     /// Number of the group, from 1.
     pub(super) number: usize,
@@ -40,6 +41,8 @@ pub(super) struct Template {
     pub(super) pressed: Vec<[P2; 2]>,
     /// Lines that something else shows along under it: the opening under a pane.
     pub(super) under: Vec<Vec<P2>>,
+    /// What else there is to know, if anything.
+    pub(super) note: String,
     /// The first piece, as an index into [`Solved::pieces`], and where the corner of the box lies in its view.
     pub(super) first: (usize, P2),
 }
@@ -108,29 +111,44 @@ impl Template {
             guides: Vec::new(),
             pressed: Vec::new(),
             under: Vec::new(),
+            note: String::new(),
             first: (0, P2::origin()),
         }
     }
 
-    /// The same with the bars to pipe on its first piece and the lines to press into it.
-    pub(super) fn with_lines(mut self, solved: &Solved, dressed: &Dressed) -> Self {
-        let (index, low) = self.first;
-        let Some(piece) = solved.pieces.get(index) else { return self };
-        let seen = |p: P2| seen_from_outside(piece, p) - low.coords;
-        for line in dressed.opening_lines.iter().filter(|l| l.piece == index) {
-            if line.pressed { &mut self.pressed } else { &mut self.guides }.push(line.ends.map(seen));
+    /// The same with the lines inside it: bars to pipe, lines to press and, if wanted, the guides of what covers its
+    /// pieces. Where congruent pieces differ in that, further templates follow that show the lines of the others; they
+    /// have no number yet.
+    pub(super) fn with_lines(self, solved: &Solved, dressed: &Dressed, group: &Group, guides: bool) -> Vec<Self> {
+        let low = self.first.1;
+        let mut kinds: Vec<(Lines, Vec<usize>)> = Vec::new();
+        for (piece, lines) in Lines::of_group(solved, dressed, group, guides) {
+            match kinds.iter_mut().find(|(own, _)| own.alike(&lines)) {
+                Some((_, pieces)) => pieces.push(piece),
+                None => kinds.push((lines, vec![piece])),
+            }
         }
-        self
-    }
-
-    /// The same with the guides of what covers the first of its pieces.
-    pub(super) fn with_guides(mut self, solved: &Solved, dressed: &Dressed) -> Self {
-        let (index, low) = self.first;
-        let Some(piece) = solved.pieces.get(index) else { return self };
-        let covers = dressed.finishes.iter().filter(|c| c.piece == index);
-        let seen = |p: P2| seen_from_outside(piece, p) - low.coords;
-        self.guides.extend(covers.flat_map(|c| &c.guides).map(|line| line.map(seen)));
-        self
+        let several = kinds.len() > 1;
+        let number = self.number;
+        let make = |(k, (lines, pieces)): (usize, (Lines, Vec<usize>))| {
+            let names = shared_name(pieces.iter().filter_map(|p| solved.pieces.get(*p)).map(|p| p.name.as_str()));
+            let at = |lines: Vec<[P2; 2]>| lines.into_iter().map(|line| line.map(|p| p - low.coords)).collect();
+            let guides = lines.guides.into_iter().chain(lines.by_eye).collect();
+            let lined = Self { guides: at(guides), pressed: at(lines.pressed), ..self.clone() };
+            match k {
+                0 if several => Self { note: format!("lines inside: for {names} alone"), ..lined },
+                0 => lined,
+                _ => Self {
+                    number: 0,
+                    name: format!("{names}: lines inside"),
+                    count: format!("cut with template {number}"),
+                    edges: vec![EdgeMark::default(); lined.outline.len()],
+                    stands: Vec::new(),
+                    ..lined
+                },
+            }
+        };
+        kinds.into_iter().enumerate().map(make).collect()
     }
 
     fn assemble(solved: &Solved, number: usize, view: View<'_>, members: &[Cut<'_>], count: String) -> Self {
@@ -162,8 +180,54 @@ impl Template {
             guides: Vec::new(),
             pressed: Vec::new(),
             under: Vec::new(),
+            note: String::new(),
             first: (0, low),
         }
+    }
+}
+
+/// The lines inside a template, in the view of its first piece.
+struct Lines {
+    guides: Vec<[P2; 2]>,
+    pressed: Vec<[P2; 2]>,
+    /// Tongues of snow: they are piped by eye, so one lie of them serves all.
+    by_eye: Vec<[P2; 2]>,
+}
+
+impl Lines {
+    /// Those of every piece of a group.
+    fn of_group(solved: &Solved, dressed: &Dressed, group: &Group, guides: bool) -> Vec<(usize, Self)> {
+        let Some((first, _)) = group.members.first().and_then(|m| View::of_member(solved, m)) else {
+            return Vec::new();
+        };
+        let of_member = |m: &Member| {
+            let (view, start) = View::of_member(solved, m)?;
+            let own = dressed.opening_lines.iter().filter(|l| l.piece == m.piece);
+            let (pressed, bars): (Vec<&OpeningLine>, Vec<&OpeningLine>) = own.partition(|l| l.pressed);
+            let covers = dressed.finishes.iter().filter(|c| guides && c.piece == m.piece);
+            let (snow, laid): (Vec<&Covered>, Vec<&Covered>) = covers.partition(|c| c.name == "snow");
+            let all =
+                |covers: Vec<&Covered>| covers.into_iter().flat_map(|c| c.guides.iter().copied()).collect::<Vec<_>>();
+            let bars = bars.into_iter().map(|l| l.ends).chain(all(laid));
+            let pressed: Vec<[P2; 2]> = pressed.into_iter().map(|l| l.ends).collect();
+            let lie = (&view, start, m.turned_over);
+            let guides = first.lines_of(lie, &bars.collect::<Vec<_>>())?;
+            let by_eye = first.lines_of(lie, &all(snow))?;
+            Some((m.piece, Self { guides, pressed: first.lines_of(lie, &pressed)?, by_eye }))
+        };
+        group.members.iter().filter_map(of_member).collect()
+    }
+
+    /// Whether both are the same lines, whatever their order.
+    fn alike(&self, other: &Self) -> bool {
+        /// Lines nearer than this are one, mm.
+        const ALIKE: f64 = 0.2;
+        let near = |p: &P2, q: &P2| (p - q).norm() < ALIKE;
+        let same = |a: &[P2; 2], b: &[P2; 2]| {
+            (near(&a[0], &b[0]) && near(&a[1], &b[1])) || (near(&a[0], &b[1]) && near(&a[1], &b[0]))
+        };
+        let all = |a: &[[P2; 2]], b: &[[P2; 2]]| a.len() == b.len() && a.iter().all(|l| b.iter().any(|m| same(l, m)));
+        all(&self.guides, &other.guides) && all(&self.pressed, &other.pressed)
     }
 }
 

@@ -84,6 +84,19 @@ impl<'a> View<'a> {
         }
     }
 
+    /// Lines of `other` in its own piece's coordinates, as they lie on this one; `None` where one of them has no edge.
+    /// `turned_over` and `start` say how it is cut with this one.
+    pub(super) fn lines_of(
+        &self,
+        (other, start, turned_over): (&View<'_>, usize, bool),
+        lines: &[[P2; 2]],
+    ) -> Option<Vec<[P2; 2]>> {
+        let motion = Motion::between(self, other, start)?;
+        let flip = |p: P2| if turned_over { P2::new(-p.x, p.y) } else { p };
+        let place = |p: P2| motion.back(flip(seen_from_outside(other.piece, p)));
+        Some(lines.iter().map(|line| line.map(place)).collect())
+    }
+
     /// What stands on `other`, whose corner `start` lies where the first of this one does, in the coordinates of this one.
     pub(super) fn stands_of(&self, other: &View<'_>, start: usize) -> Vec<Stand> {
         Motion::between(self, other, start).map_or_else(Vec::new, |m| moved(&other.stands, |p| m.back(p)))

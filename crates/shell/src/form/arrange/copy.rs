@@ -1,5 +1,5 @@
 use super::{NotArranged, extent, judge, moved};
-use crate::{Decided, House, Part, PartId, Place, Relation};
+use crate::{Decided, House, Ornament, Part, PartId, Place, Relation};
 use gable_measure::Length;
 use std::collections::BTreeMap;
 
@@ -55,6 +55,7 @@ impl House {
         }
         self.decide_alike(&names);
         self.relate_alike(&names);
+        self.dress_alike(&names);
         names.get(&part.id).cloned().unwrap_or_else(|| part.id.clone())
     }
 
@@ -76,6 +77,29 @@ impl House {
         };
         let new: Vec<Relation> = self.relations.iter().filter_map(alike).collect();
         self.relations.extend(new);
+    }
+
+    /// What covers a part and what is stuck on it, its copy has too.
+    fn dress_alike(&mut self, names: &BTreeMap<PartId, PartId>) {
+        let dressing = &mut self.dressing;
+        let mut finishes = Vec::with_capacity(dressing.finishes.len());
+        for finish in dressing.finishes.drain(..) {
+            let copy = finish.faces.part.as_ref().and_then(|id| names.get(id)).map(|id| {
+                let mut copy = finish.clone();
+                copy.faces.part = Some(id.clone());
+                copy
+            });
+            // Beside its original: of several finishes the last one counts.
+            finishes.push(finish);
+            finishes.extend(copy);
+        }
+        dressing.finishes = finishes;
+        let copies = dressing.ornaments.iter().filter_map(|ornament| {
+            let part = names.get(&ornament.part)?.clone();
+            Some(Ornament { part, ..ornament.clone() })
+        });
+        let copies: Vec<Ornament> = copies.collect();
+        dressing.ornaments.extend(copies);
     }
 
     /// An id and a name after those of a part that no part has: 'dormer-3' after 'dormer-1'.

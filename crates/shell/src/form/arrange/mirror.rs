@@ -37,7 +37,7 @@ impl House {
     }
 
     /// Turns a part left to right, and the places of what stands by it.
-    fn turn_over(&mut self, id: &PartId) {
+    pub(super) fn turn_over(&mut self, id: &PartId) {
         let Some(part) = self.parts.iter_mut().find(|p| &p.id == id) else { return };
         let names: Vec<SideId> = part.sides.iter().map(|s| s.id.clone()).collect();
         turn_part_over(part);
@@ -49,6 +49,14 @@ impl House {
         let across = ridge_runs_across(&outline);
         for guest in self.parts.iter_mut().filter(|p| p.place.host() == Some(id)) {
             turn_place_over(&mut guest.place, other, across);
+        }
+        let finishes = self.dressing.finishes.iter_mut().filter(|f| f.faces.part.as_ref() == Some(id));
+        let ornaments = self.dressing.ornaments.iter_mut().filter(|o| &o.part == id);
+        let sides = finishes.map(|f| &mut f.faces.side).chain(ornaments.map(|o| &mut o.side));
+        for side in sides.flatten() {
+            if let Some(new) = other(side) {
+                *side = new;
+            }
         }
         let measures = self.relations.iter_mut().flat_map(|r| [&mut r.follower, &mut r.leader]);
         for measured in measures.filter(|m| &m.part == id) {

@@ -244,3 +244,29 @@ fn why_not_is_said_in_plain_words() {
         "there is no side like it opposite to where Dormer stands"
     );
 }
+
+/// The mirrored dormer of the pilot house is dressed like the first one, left for right.
+#[test]
+fn copies_and_mirror_images_take_their_dressing_along() {
+    use crate::{Covering, Faces, Finish, Ornament, OrnamentKind, SideId, Where};
+    let mut house = crate::demo::house("pilot-house").unwrap();
+    let id = house.parts.iter().find(|p| p.id.0 == "dormer-1").unwrap().id.clone();
+    house.dressing.finishes.clear();
+    house.dressing.ornaments.clear();
+    let faces = Faces { part: Some(id.clone()), which: Where::Walls, side: Some(SideId("left".into())) };
+    house.dressing.finishes.push(Finish::usual(Covering::USUAL[1].1, faces));
+    house.dressing.ornaments.push(Ornament::usual(OrnamentKind::Surround, id.clone()));
+    let original = house.part(&id).unwrap().clone();
+    let mut copied = house.clone();
+    let copy = copied.double(&original, original.place.clone());
+    let of = |house: &House, id: &PartId| {
+        let finish = house.dressing.finishes.iter().find(|f| f.faces.part.as_ref() == Some(id)).cloned();
+        let ornaments = house.dressing.ornaments.iter().filter(|o| &o.part == id).count();
+        (finish.and_then(|f| f.faces.side).map(|s| s.0), ornaments)
+    };
+    assert_eq!(of(&copied, &id), (Some("left".into()), 1));
+    assert_eq!(of(&copied, &copy), (Some("left".into()), 1));
+    copied.turn_over(&copy);
+    assert_eq!(of(&copied, &copy), (Some("right".into()), 1));
+    assert_eq!(of(&copied, &id), (Some("left".into()), 1));
+}

@@ -76,6 +76,7 @@ pub fn house(part: Part, wall: f64, roof: f64, gap: f64) -> House {
         parts: vec![part],
         decided: vec![],
         relations: vec![],
+        baked: vec![],
         dressing: Default::default(),
     }
 }

@@ -4,13 +4,15 @@ use crate::hull::{Hull, Plane, Tag};
 use crate::plan::{own_corners, plan_corners};
 use gable_measure::Pitch;
 use gable_plane::{P2, P3, Rigid, V2, V3};
-use gable_shell::{FloorKind, House, Part, Steps, StepsHigh, Tier, Top};
+use gable_shell::{Batch, FloorKind, House, Part, Steps, StepsHigh, Tier, Top};
 
 /// Thicknesses and gap that matter to a part, mm.
 #[derive(Clone, Copy, Debug)]
 pub struct Sizes {
     /// Baked walls.
     pub wall: f64,
+    /// Parapet: walls as planned, whatever became of the baked ones.
+    pub strip: f64,
     /// Baked roof.
     pub roof: f64,
     /// Floor, of baked plates with the gap between them; 0 without one.
@@ -116,18 +118,20 @@ fn parapet(part: &Part, theory: &[Plane], sizes: &Sizes) -> Option<[Hull; 2]> {
         Hull::new(theory.iter().map(moved).collect())
     };
     let overhang = lid.overhang.mm();
-    Some([ring(overhang), ring(overhang - sizes.wall)])
+    Some([ring(overhang), ring(overhang - sizes.strip)])
 }
 
 fn sizes(house: &House, part: &Part) -> Sizes {
     let baked = |id| house.dough(id).map_or(0.0, |d| d.baked().mm());
+    // What was measured of baked pieces is a fact from outside, as the doughs are.
+    let batch = |batch| house.dough_of(part, batch).map_or(0.0, |d| d.baked().mm());
     let (plate, gap) = (baked(&part.floor.dough), house.gap.mm());
     let floor = match (part.floor.kind, &part.floor.steps) {
         (FloorKind::None, _) => 0.0,
         (FloorKind::Under, Some(steps)) => stack(steps, plate, gap),
         _ => plate,
     };
-    Sizes { wall: baked(&part.wall_dough), roof: baked(&part.roof_dough), floor, gap }
+    Sizes { wall: batch(Batch::Walls), strip: baked(&part.wall_dough), roof: batch(Batch::Roof), floor, gap }
 }
 
 /// A part that is nothing but a floor ends at its upper face, where the upper face of a roof would be.

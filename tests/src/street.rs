@@ -17,6 +17,7 @@ pub fn street(parts: usize) -> Option<House> {
         parts: Vec::new(),
         decided: Vec::new(),
         relations: Vec::new(),
+        baked: Vec::new(),
         dressing: Dressing::default(),
         ..model.clone()
     };

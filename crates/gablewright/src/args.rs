@@ -55,6 +55,9 @@ pub(crate) struct PackArgs {
     /// Leave out the guides of tiles, bricks and boards
     #[arg(long)]
     pub(crate) no_guides: bool,
+    /// Leave out the patterns of what is baked already
+    #[arg(long)]
+    pub(crate) no_baked: bool,
     #[command(flatten)]
     pub(crate) margins: MarginArgs,
 }

@@ -3,6 +3,7 @@ use crate::failure::Failure;
 use crate::house;
 use gable_measure::{Finding, Unit};
 use gable_shell::kitchen::{self, Kitchen, Tray};
+use gable_shell::{Altered, Extent, Solved};
 use serde::Serialize;
 use std::io::Write;
 
@@ -16,11 +17,39 @@ struct FindingData<'a> {
     /// A change that was tried and puts it right.
     #[serde(skip_serializing_if = "Option::is_none")]
     cure: Option<String>,
+    /// The pieces that a finding of the kind 'worked-anew' is about.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pieces: Vec<ChangeData<'a>>,
 }
 
-impl<'a> From<&'a Finding> for FindingData<'a> {
-    fn from(finding: &'a Finding) -> Self {
+/// A piece that is not as planned; lengths in mm.
+#[derive(Serialize)]
+struct ChangeData<'a> {
+    piece: &'a str,
+    baked: bool,
+    before: Option<[f64; 3]>,
+    after: Option<[f64; 3]>,
+    moved: f64,
+}
+
+impl<'a> From<&'a Altered> for ChangeData<'a> {
+    fn from(change: &'a Altered) -> Self {
+        let sizes = |e: Extent| [e.width.mm(), e.height.mm(), e.thickness.mm()];
         Self {
+            piece: &change.piece.0,
+            baked: change.baked,
+            before: change.before.map(sizes),
+            after: change.after.map(sizes),
+            moved: change.moved.mm(),
+        }
+    }
+}
+
+impl<'a> FindingData<'a> {
+    fn new(finding: &'a Finding, solved: &'a Solved) -> Self {
+        let changes: &[Altered] = if finding.kind == "worked-anew" { &solved.changes } else { &[] };
+        Self {
+            pieces: changes.iter().map(ChangeData::from).collect(),
             kind: finding.kind,
             severity: finding.severity.to_string(),
             place: &finding.place,
@@ -43,8 +72,11 @@ pub(crate) fn run(args: &CheckArgs, out: &mut dyn Write) -> Result<(), Failure> 
     // The solver's findings come first, so that they have the same numbers here.
     let cure = |k: usize| remedies.iter().find(|r| r.finding == k).map(|r| r.change.words(&house));
     if args.json {
-        let data: Vec<FindingData<'_>> =
-            findings.iter().enumerate().map(|(k, f)| FindingData { cure: cure(k), ..FindingData::from(*f) }).collect();
+        let data: Vec<FindingData<'_>> = findings
+            .iter()
+            .enumerate()
+            .map(|(k, f)| FindingData { cure: cure(k), ..FindingData::new(f, &solved) })
+            .collect();
         let text = serde_json::to_string_pretty(&data).map_err(|e| Failure::Usage(e.to_string()))?;
         writeln!(out, "{text}")?;
     } else {
@@ -59,6 +91,9 @@ pub(crate) fn run(args: &CheckArgs, out: &mut dyn Write) -> Result<(), Failure> 
         }
         for amount in gable_dress::glass_amounts(&dressed) {
             writeln!(out, "{}", amount.sentence())?;
+        }
+        for change in &solved.changes {
+            writeln!(out, "{} {}", change.piece.0, change.words(solved.unit))?;
         }
         let (pieces, joints) = (solved.pieces.len(), solved.joints.len());
         writeln!(out, "{pieces} pieces, {joints} joints, {}", counted(findings.len()))?;

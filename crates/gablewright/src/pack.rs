@@ -14,6 +14,7 @@ pub(crate) fn run(args: &PackArgs, out: &mut dyn Write) -> Result<(), Failure> {
         paper: args.paper.into(),
         margins: margins(&args.margins, house.unit)?,
         without_guides: args.no_guides,
+        without_baked: args.no_baked,
     };
     let path = write(&args.house, &house, &options, &args.to)?;
     writeln!(out, "{}", path.display())?;

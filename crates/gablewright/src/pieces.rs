@@ -26,13 +26,14 @@ fn line(solved: &Solved, piece: &Piece) -> String {
     let unit = solved.unit;
     let (width, height) = piece.size();
     format!(
-        "{:<28} {} × {}, {} thick, dough '{}', template {}  ({})",
+        "{:<28} {} × {}, {} thick, dough '{}', template {}  ({}){}",
         piece.id.0,
         unit.print_bare(width),
         unit.print(height),
         unit.print(piece.thickness),
         piece.dough.0,
         solved.template_number(piece),
-        piece.name
+        piece.name,
+        if piece.baked { ", baked already" } else { "" }
     )
 }

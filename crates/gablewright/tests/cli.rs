@@ -165,3 +165,31 @@ fn what_fits_on_no_tray_is_listed() {
         assert!(err(&done).contains(words), "{}", err(&done));
     }
 }
+
+#[test]
+fn what_is_baked_is_told_and_left_out() {
+    let folder = tempfile::tempdir().unwrap();
+    let hut = gable_shell::demo::text("boat-hut").unwrap();
+    let baked = "\"baked\": [{ \"part\": \"hut\", \"batch\": \"walls\", \"thickness\": 8.5 }], \"doughs\"";
+    std::fs::write(folder.path().join("hut.house.json"), hut.replacen("\"doughs\"", baked, 1)).unwrap();
+    let said = out(&run(folder.path(), &["check", "hut.house.json"]));
+    assert!(said.contains("2 pieces that are not baked yet are worked out anew"), "{said}");
+    assert!(said.contains("came out 8.5 mm thick, not 7.5 mm"), "{said}");
+    let data: Value = serde_json::from_str(&out(&run(folder.path(), &["check", "hut.house.json", "--json"]))).unwrap();
+    let anew = data.as_array().unwrap().iter().find(|f| f["kind"] == "worked-anew").unwrap();
+    let roof = anew["pieces"].as_array().unwrap().iter().find(|p| p["piece"] == "hut/roof-left").unwrap();
+    // Front and back run through: the roof grows by 1 mm at both ends.
+    let grown = roof["after"][0].as_f64().unwrap() - roof["before"][0].as_f64().unwrap();
+    assert!((grown - 2.0).abs() < 1e-9, "{roof}");
+    let pieces: Value =
+        serde_json::from_str(&out(&run(folder.path(), &["pieces", "hut.house.json", "--json"]))).unwrap();
+    let marked = pieces["pieces"].as_array().unwrap().iter().filter(|p| p["baked"] == true).count();
+    assert_eq!(marked, 4);
+    let size = |more: &[&str]| {
+        let args = [&["pack", "hut.house.json", "--to", "."][..], more].concat();
+        let done = run(folder.path(), &args);
+        assert_eq!((done.status.code(), err(&done).as_str()), (Some(0), ""));
+        std::fs::read(folder.path().join(out(&done).trim())).unwrap().len()
+    };
+    assert!(size(&["--no-baked"]) < size(&[]));
+}

@@ -29,6 +29,7 @@ pub(crate) fn plate(id: &str, outline: &[P2], thickness: Length, reference_is_ou
         id: PieceId(id.to_owned()),
         name: id.to_owned(),
         part: PartId(String::new()),
+        baked: false,
         role: if reference_is_outside { Role::Wall(side) } else { Role::Slope(side, Tier::Single) },
         group: 0,
         dough: DoughId(String::new()),

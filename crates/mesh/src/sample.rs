@@ -51,6 +51,7 @@ pub(crate) fn gable() -> Solved {
         groups: vec![],
         findings: vec![],
         offers: vec![],
+        changes: vec![],
     }
 }
 
@@ -73,6 +74,7 @@ pub(crate) fn plate(role: Role, outline: &[P2], thickness: f64, at: P3, x: V3, y
         id: PieceId(format!("main/{role:?}")),
         name: format!("{role:?}"),
         part: part_id(),
+        baked: false,
         role,
         group: 0,
         dough: DoughId("dough".into()),

@@ -21,6 +21,65 @@ pub struct Solved {
     pub findings: Vec<Finding>,
     /// What would put some of the findings right, in their order.
     pub offers: Vec<Offer>,
+    /// What has changed because of what came out of the oven: every piece that is not as it was planned.
+    pub changes: Vec<Altered>,
+}
+
+/// A piece that is not as it was planned, because something came out of the oven otherwise.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Altered {
+    /// The piece.
+    pub piece: PieceId,
+    /// Its name for people.
+    pub name: String,
+    /// Part it belongs to.
+    pub part: PartId,
+    /// It is baked already, so it only came out otherwise.
+    pub baked: bool,
+    /// What it measures as planned; none if the plan has no such piece.
+    pub before: Option<Extent>,
+    /// What it measures now; none if there is no such piece any more.
+    pub after: Option<Extent>,
+    /// How far the farthest point of its outline or openings has moved, when both are laid on each other with the middle
+    /// of their feet.
+    pub moved: Length,
+}
+
+impl Altered {
+    /// What has become of the piece: 'was 180 × 96 mm, is 182 × 96 mm; its outline moves by up to 1 mm'.
+    pub fn words(&self, unit: Unit) -> String {
+        let size = |e: &Extent| format!("{} × {}", unit.print_bare(e.width), unit.print(e.height));
+        let (before, after) = match (&self.before, &self.after) {
+            (None, Some(after)) => return format!("is new, {}", size(after)),
+            (Some(before), None) => return format!("is not needed any more, was {}", size(before)),
+            (Some(before), Some(after)) => (before, after),
+            (None, None) => return String::new(),
+        };
+        let mut words = if size(before) == size(after) {
+            format!("measures {} as before", size(after))
+        } else {
+            format!("was {}, is {}", size(before), size(after))
+        };
+        if self.moved > Length::ZERO && self.moved.mm() > 0.05 {
+            words += &format!("; its outline moves by up to {}", unit.print(self.moved));
+        }
+        if unit.print(before.thickness) != unit.print(after.thickness) {
+            let [was, is] = [before, after].map(|e| unit.print(e.thickness));
+            words += &format!("; came out {is} thick, not {was}");
+        }
+        words
+    }
+}
+
+/// What a piece measures over all.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Extent {
+    /// Along its foot.
+    pub width: Length,
+    /// Up from its foot.
+    pub height: Length,
+    /// Thickness of the biscuit.
+    pub thickness: Length,
 }
 
 /// Something that would put a finding right, if the person wants it.
@@ -127,6 +186,8 @@ pub struct Piece {
     pub name: String,
     /// Part it belongs to.
     pub part: PartId,
+    /// It is baked already: it stays what it is.
+    pub baked: bool,
     /// What it is.
     pub role: Role,
     /// Index into [`Solved::groups`].

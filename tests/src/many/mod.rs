@@ -112,6 +112,7 @@ impl Builder {
             parts: self.parts,
             decided: vec![],
             relations: vec![],
+            baked: vec![],
             dressing: Default::default(),
         }
     }

@@ -87,6 +87,8 @@ fn settings(ui: &mut Ui, choice: &mut PackChoice, unit: Unit) -> bool {
             ui.add_space(8.0);
             ui.label(bold("Which margins can it not print on?"));
             read = margins(ui, choice, unit);
+            ui.add_space(8.0);
+            ui.checkbox(&mut choice.options.without_baked, "Leave out what is baked already");
         });
         page(ui, &choice.options);
     });

@@ -2,6 +2,7 @@
 
 mod add_part;
 mod arrange;
+mod baked;
 mod dressing;
 mod findings;
 mod follow;

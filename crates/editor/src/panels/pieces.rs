@@ -3,7 +3,7 @@ use gable_plane::bounds;
 use gable_shell::{Piece, PieceId, Solved};
 
 /// Room for a piece with its size, in points.
-const WIDTH: f32 = 400.0;
+const WIDTH: f32 = 560.0;
 
 /// Every piece with its size: the same as the view shows, as a list. Returns the piece that was clicked.
 pub(crate) fn pieces(ui: &mut Ui, solved: &Solved, chosen: Option<&PieceId>) -> Option<PieceId> {
@@ -14,7 +14,7 @@ pub(crate) fn pieces(ui: &mut Ui, solved: &Solved, chosen: Option<&PieceId>) -> 
     let mut clicked = None;
     let abreast = ((ui.available_width() / WIDTH) as usize).max(1);
     ScrollArea::vertical().id_salt("pieces").auto_shrink([false, false]).show(ui, |ui| {
-        Grid::new("list of pieces").num_columns(3 * abreast).striped(true).spacing([18.0, 4.0]).show(ui, |ui| {
+        Grid::new("list of pieces").num_columns(4 * abreast).striped(true).spacing([18.0, 4.0]).show(ui, |ui| {
             for row in solved.pieces.chunks(abreast) {
                 for piece in row {
                     if cells(ui, solved, piece, chosen == Some(&piece.id)) {
@@ -28,6 +28,17 @@ pub(crate) fn pieces(ui: &mut Ui, solved: &Solved, chosen: Option<&PieceId>) -> 
     clicked
 }
 
+/// Whether a piece is baked already, and how it differs from the plan because something is.
+fn fate(solved: &Solved, piece: &Piece) -> String {
+    let change = solved.changes.iter().find(|c| c.piece == piece.id).map(|c| c.words(solved.unit));
+    match (piece.baked, change) {
+        (true, Some(change)) => format!("✔ baked; {change}"),
+        (true, None) => "✔ baked".to_owned(),
+        (false, Some(change)) => format!("to print anew: {change}"),
+        (false, None) => String::new(),
+    }
+}
+
 fn cells(ui: &mut Ui, solved: &Solved, piece: &Piece, is_chosen: bool) -> bool {
     let clicked = ui.add(Button::selectable(is_chosen, &piece.name)).on_hover_text("Show it").clicked();
     let size = bounds(&piece.outline).map_or_else(String::new, |(low, high)| {
@@ -35,6 +46,7 @@ fn cells(ui: &mut Ui, solved: &Solved, piece: &Piece, is_chosen: bool) -> bool {
         format!("{} × {}", length(high.x - low.x), length(high.y - low.y))
     });
     ui.label(size);
+    ui.label(fate(solved, piece));
     ui.label(format!("template {}", piece.group + 1));
     clicked
 }

@@ -1,4 +1,4 @@
-use super::{dressing, follow, house_sizes, opening, part_sizes, side_sizes};
+use super::{baked, dressing, follow, house_sizes, opening, part_sizes, side_sizes};
 use crate::fields::Form;
 use crate::selection::Selection;
 use crate::theme::bold;
@@ -48,6 +48,7 @@ fn unlocked(
         Selection::Part(id) => {
             if let Some(k) = house.parts.iter().position(|p| p.id == id) {
                 part_sizes::part(ui, form, house, k);
+                baked::part(ui, form, house, k);
                 dressing::part(ui, form, house, &id, dressed);
                 part_sizes::remove(ui, form, house, k, next);
             }

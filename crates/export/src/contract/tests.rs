@@ -9,7 +9,7 @@ fn the_json_has_the_promised_keys_and_rings() {
     let keys = |v: &Value| v.as_object().unwrap().keys().cloned().collect::<Vec<_>>().join(" ");
     assert_eq!(keys(&read), "joints pieces");
     let piece = &read["pieces"][2];
-    let wanted = "group holes house_from_piece id material name outline outline_back rolled thickness";
+    let wanted = "baked group holes house_from_piece id material name outline outline_back rolled thickness";
     assert_eq!(keys(piece), wanted);
     assert_eq!(piece["id"], "main/wall-right");
     assert_eq!(piece["outline"].as_array().unwrap().len(), 4);

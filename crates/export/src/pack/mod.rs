@@ -38,6 +38,8 @@ pub struct PackOptions {
     pub margins: Margins,
     /// Whether the guides of finishes (courses, joints, boards) are left out.
     pub without_guides: bool,
+    /// Whether the patterns of what is baked already are left out.
+    pub without_baked: bool,
 }
 
 impl PackOptions {
@@ -128,6 +130,9 @@ pub fn pack(solved: &Solved, house: &House, options: &PackOptions) -> Result<Vec
     templates.extend(closing::panes(&dressed, solved, next));
     let next = next_number(&templates);
     templates.extend(ornaments::templates(&dressed, solved.unit, next));
+    if options.without_baked {
+        templates.retain(|t| !t.baked);
+    }
     let mut drafts = patterns(&templates, &sheets)?;
     let about = cover::About { solved, house, dressed: &dressed, options, templates: &templates };
     let mut all = cover::pages(&about, &sheets[0], &drafts);

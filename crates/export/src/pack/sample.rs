@@ -47,6 +47,7 @@ pub(crate) fn gable_box(scale: f64) -> (House, Solved) {
         groups: vec![group(1, &[same(0), same(1)]), group(2, &[same(2), (3, true, 1)]), group(3, &[same(4), same(5)])],
         findings: Vec::new(),
         offers: vec![],
+        changes: vec![],
     };
     (house(), solved)
 }
@@ -68,6 +69,7 @@ fn house() -> House {
         parts: Vec::<Part>::new(),
         decided: vec![],
         relations: vec![],
+        baked: vec![],
         dressing: Default::default(),
     }
 }
@@ -99,6 +101,7 @@ fn piece<const N: usize>(
         id: PieceId(format!("main/{id}")),
         name: format!("Main body: {name}"),
         part: PartId("main".into()),
+        baked: false,
         role,
         group: 0,
         dough: DoughId(dough.into()),

@@ -15,8 +15,10 @@ pub(super) struct Template {
     pub(super) number: usize,
     /// Names of the pieces it serves, shared beginnings said once.
     pub(super) name: String,
-    /// Such as 'cut 2'.
+    /// Such as 'cut 2', or that it is baked already.
     pub(super) count: String,
+    /// Whether its pieces are baked already.
+    pub(super) baked: bool,
     /// Such as 'outside face up'.
     pub(super) face: &'static str,
     /// Dough and both thicknesses.
@@ -96,6 +98,7 @@ impl Template {
     /// A straight-cut outline and nothing else yet.
     pub(super) fn plain(number: usize, outline: Vec<P2>, size: V2) -> Self {
         Self {
+            baked: false,
             number,
             name: String::new(),
             count: String::new(),
@@ -162,7 +165,8 @@ impl Template {
         Self {
             number,
             name: shared_name(members.iter().map(|m| m.piece.name.as_str())),
-            count,
+            count: if piece.baked { format!("baked already ({count})") } else { count },
+            baked: piece.baked,
             face: if piece.role.is_level() { "upper face up" } else { "outside face up" },
             dough: format!(
                 "dough '{}': rolled {}, baked {}",

@@ -68,6 +68,16 @@ pub const MOST_PARTS: usize = 2000;
 pub const MOST_DECIDED: usize = 10_000;
 /// Most sizes that follow others.
 pub const MOST_RELATIONS: usize = 2000;
+/// Most batches that are baked: three of each part.
+pub const MOST_BAKED: usize = 3 * MOST_PARTS;
+/// Most pieces of a batch.
+pub const MOST_CUT: usize = 500;
+/// Most corners of a piece as it was cut: doors have their arcs in it.
+pub const MOST_CUT_CORNERS: usize = 10_000;
+/// Thinnest biscuit: what the thinnest dough that shrinks leaves.
+pub const THINNEST_BISCUIT: Length = Length::mm_of(0.5);
+/// Thickest biscuit: what the thickest dough rises to.
+pub const THICKEST_BISCUIT: Length = Length::mm_of(90.0);
 /// Most doughs of a house.
 pub const MOST_DOUGHS: usize = 50;
 /// Most openings of a part.

@@ -39,6 +39,7 @@ fn house_entry(house: &House) -> HouseEntry {
         parts: house.parts.iter().map(|p| part(p, unit)).collect(),
         decided: house.decided.iter().map(decision).collect(),
         relations: house.relations.iter().map(|r| relation(r, unit)).collect(),
+        baked: super::write_baked::entries(house),
         dressing: super::write_dressing::entry(&house.dressing, unit),
         glazing: glazier(&house.dressing.glazier, unit),
     }

@@ -28,6 +28,7 @@ impl House {
             parts: vec![part],
             decided: vec![],
             relations: vec![],
+            baked: vec![],
             dressing: Default::default(),
         }
     }

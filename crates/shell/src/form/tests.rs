@@ -35,6 +35,7 @@ fn house(part: Part) -> House {
         parts: vec![part],
         decided: vec![],
         relations: vec![],
+        baked: vec![],
         dressing: Default::default(),
     }
 }

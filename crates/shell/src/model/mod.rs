@@ -1,5 +1,6 @@
 //! The house as a person thinks of it: sizes, sides, roof settings, openings. Nothing here is computed.
 
+mod baked;
 mod dressing;
 mod opening;
 mod outline;
@@ -8,6 +9,7 @@ mod place;
 mod posts;
 mod relation;
 
+pub use baked::{Baked, Batch, CutPiece};
 pub use dressing::{
     Bond, Covering, Dressing, Extra, ExtraKind, Faces, Finish, Ornament, OrnamentKind, Rates, Share, Stuff, Style,
     TileShape, Tint, Where,
@@ -40,6 +42,8 @@ pub struct House {
     pub decided: Vec<Decided>,
     /// Measures that follow others.
     pub relations: Vec<Relation>,
+    /// What came out of the oven already.
+    pub baked: Vec<Baked>,
     /// Finishes, ornaments and extras.
     pub dressing: Dressing,
 }

@@ -100,10 +100,12 @@ fn piece(house: &House, part: &Part, place: &Rigid, draft: Draft) -> Piece {
         }
     });
     let openings = draft.openings.into_iter().chain(holes).collect();
+    let full_id = PieceId(format!("{}/{id}", part.id.0));
     Piece {
-        id: PieceId(format!("{}/{id}", part.id.0)),
+        id: full_id.clone(),
         name,
         part: part.id.clone(),
+        baked: house.is_baked(&part.id, &draft.role, &full_id),
         role: draft.role,
         group: 0,
         dough: draft.dough.id.clone(),

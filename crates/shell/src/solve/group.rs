@@ -55,10 +55,11 @@ impl Template {
     }
 }
 
-/// Whether two pieces are of one dough and show the same face when they are cut.
+/// Whether two pieces are of one dough, both baked or both not, and show the same face when they are cut.
 fn alike(a: &Piece, b: &Piece) -> bool {
     let upright = |p: &Piece| p.role.is_upright();
     a.dough == b.dough
+        && a.baked == b.baked
         && (a.thickness - b.thickness).abs().mm() < CONGRUENT
         && a.reference_is_outside() == b.reference_is_outside()
         && upright(a) == upright(b)

@@ -1,6 +1,6 @@
 //! How high a roof is over each point of its plan: what stands on it asks.
 
-use super::roof::{Roof, Slope};
+use super::roof::{Roof, RoofThickness, Slope};
 use gable_plane::{ConvexPolygon, P2, V2};
 
 /// Points within this of the greatest height belong to the ridge, mm.
@@ -10,8 +10,7 @@ const LEVEL: f64 = 1e-6;
 pub(super) struct Heights<'a> {
     pub(super) roof: &'a Roof,
     pub(super) plan: &'a [P2],
-    /// Baked thickness of the slopes.
-    pub(super) thickness: f64,
+    pub(super) thickness: RoofThickness,
     pub(super) gap: f64,
 }
 
@@ -28,28 +27,28 @@ pub(crate) struct TopLine {
 impl Heights<'_> {
     /// Height of the raised underside over a point, also beyond the plan.
     pub(super) fn under(&self, p: P2) -> f64 {
-        self.lowest(p, self.gap)
+        self.lowest(p, |_| self.gap)
     }
 
     /// Height of the upper face over a point, also beyond the plan.
     pub(super) fn upper(&self, p: P2) -> f64 {
-        self.lowest(p, self.gap + self.thickness)
+        self.lowest(p, |s| self.gap + self.thickness.of(s))
     }
 
-    fn lowest(&self, p: P2, raised: f64) -> f64 {
-        let heights = self.roof.slopes.iter().map(|s| s.height_at(p) + raised / s.plane.normal.z);
+    fn lowest(&self, p: P2, raised: impl Fn(&Slope) -> f64) -> f64 {
+        let heights = self.roof.slopes.iter().map(|s| s.height_at(p) + raised(s) / s.plane.normal.z);
         heights.fold(f64::INFINITY, f64::min)
     }
 
     /// Upper face of the lid, when the roof has one.
     pub(super) fn lid_top(&self) -> Option<f64> {
         let lid = self.roof.slopes.iter().find(|s| s.side.is_none())?;
-        Some(lid.plane.offset + self.gap + self.thickness)
+        Some(lid.plane.offset + self.gap + self.thickness.lid)
     }
 
     /// The highest line of the upper face.
     pub(super) fn top(&self) -> TopLine {
-        let raised: Vec<Slope> = self.roof.slopes.iter().map(|s| s.raised(self.gap + self.thickness)).collect();
+        let raised: Vec<Slope> = self.roof.slopes.iter().map(|s| s.raised(self.gap + self.thickness.of(s))).collect();
         let mut corners: Vec<(f64, P2)> = Vec::new();
         for slope in &raised {
             let whole = ConvexPolygon { corners: self.plan.to_vec(), labels: vec![(); self.plan.len()] };

@@ -3,6 +3,7 @@
 //! Everything is convex until the last moment. Each part is worked out in its own coordinates, and the house as if its first
 //! part stood in the middle of the board, so that what is moved or turned has the very same pieces.
 
+mod baked;
 mod checks;
 mod draft;
 mod findings;
@@ -28,7 +29,9 @@ mod surface;
 mod tests;
 
 use crate::{House, Part, Solved, Spot};
+pub use baked::as_it_stands;
 use findings::Findings;
+use gable_measure::Finding;
 use part::PartSolution;
 use place::Lost;
 pub use settle::settle;
@@ -45,6 +48,18 @@ pub(crate) use surface::Surface;
 /// assert!(solved.pieces.iter().any(|p| p.id.0 == "hut/wall-front"));
 /// ```
 pub fn solve(house: &House) -> Solved {
+    let (settled, told);
+    let (house, told) = if house.relations.is_empty() {
+        (house, Vec::new())
+    } else {
+        (settled, told) = settle(house);
+        (&settled, told)
+    };
+    if house.baked.is_empty() { plain(house, told) } else { baked::solve(house, told) }
+}
+
+/// Works out a house with all sizes as they are typed; `told` is what was noticed before.
+fn plain(house: &House, told: Vec<Finding>) -> Solved {
     let mut solved = Solved {
         unit: house.unit,
         gap: house.gap,
@@ -52,15 +67,9 @@ pub fn solve(house: &House) -> Solved {
         pieces: Vec::new(),
         joints: Vec::new(),
         groups: Vec::new(),
-        findings: Vec::new(),
+        findings: told,
         offers: Vec::new(),
-    };
-    let settled_house;
-    let house = if house.relations.is_empty() {
-        house
-    } else {
-        (settled_house, solved.findings) = settle(house);
-        &settled_house
+        changes: Vec::new(),
     };
     let mut findings: Vec<Findings> = (0..house.parts.len()).map(|k| Findings::new(house, k)).collect();
     let start = place::start(house);

@@ -10,9 +10,9 @@ use super::place::Stand;
 use super::plan::{self, PlanSide};
 use super::plate::{Cause, NoPlate, Plate};
 use super::ring::{Ring, RingOf};
-use super::roof::{self, Roof};
+use super::roof::{self, Roof, RoofThickness};
 use super::{checks, openings, posts, slopes};
-use crate::{Dough, DoughId, FloorKind, House, JointKind, Part, Role, Tier, Top};
+use crate::{Batch, Dough, DoughId, FloorKind, House, JointKind, Part, Role, Tier, Top};
 use gable_plane::{HalfSpace, P2, Solid, V3};
 
 /// What became of a part.
@@ -21,7 +21,7 @@ pub(super) struct PartSolution {
     pub(super) plan: Vec<P2>,
     pub(super) sides: Vec<PlanSide>,
     pub(super) roof: Option<Roof>,
-    pub(super) roof_thickness: f64,
+    pub(super) roof_thickness: RoofThickness,
     pub(super) gap: f64,
     pub(super) ridge_height: f64,
     pub(super) drafts: Vec<Draft>,
@@ -42,8 +42,11 @@ impl PartSolution {
 pub(super) struct Job<'a> {
     pub(super) part: &'a Part,
     pub(super) sides: Vec<PlanSide>,
-    pub(super) walls: &'a Dough,
-    pub(super) roofs: &'a Dough,
+    pub(super) walls: Dough,
+    pub(super) roofs: Dough,
+    pub(super) lid: Dough,
+    /// Dough of the parapet: that of the walls, whatever became of them.
+    pub(super) strips: &'a Dough,
     pub(super) floors: &'a Dough,
     pub(super) gap: f64,
     /// Height of the foot.
@@ -64,8 +67,8 @@ impl<'a> Job<'a> {
         self.walls.baked().mm()
     }
 
-    fn roof_thickness(&self) -> f64 {
-        self.roofs.baked().mm()
+    fn roof_thickness(&self) -> RoofThickness {
+        RoofThickness { slopes: self.roofs.baked().mm(), lid: self.lid.baked().mm() }
     }
 
     /// Side k in a sentence: its own name, or its number.
@@ -93,7 +96,7 @@ fn bare(house: &House, part: &Part, stand: Stand) -> PartSolution {
         plan: part.outline.corners(),
         sides: Vec::new(),
         roof: None,
-        roof_thickness: 0.0,
+        roof_thickness: RoofThickness::default(),
         gap: house.gap.mm(),
         ridge_height: 0.0,
         drafts: Vec::new(),
@@ -109,7 +112,7 @@ pub(super) fn outlined(house: &House, part: &Part, stand: Stand, findings: &mut 
     if let Some(job) = job(house, part, &solution, findings) {
         (solution.sides, solution.roof_thickness) = (job.sides.clone(), job.roof_thickness());
         let roof = match part.is_bare_floor() {
-            true => layers::open_sky(&job, job.gap + job.roof_thickness()),
+            true => layers::open_sky(&job, job.gap + job.roof_thickness().slopes),
             false => roof::roof(part, &job.sides, job.gap, findings),
         };
         solution.ridge_height = roof.ridge_height;
@@ -160,7 +163,7 @@ fn bare_floor(job: &Job<'_>, solution: &mut PartSolution, findings: &mut Finding
     let mut places = Places::default();
     layers::add(job, solution, &mut places, findings);
     solution.joints = layers::joints(job, &solution.drafts, &places);
-    let roof = layers::open_sky(job, job.gap + job.roof_thickness());
+    let roof = layers::open_sky(job, job.gap + job.roof_thickness().slopes);
     solution.ridge_height = roof.ridge_height;
     solution.roof = Some(roof);
 }
@@ -175,7 +178,8 @@ fn job<'a>(house: &'a House, part: &'a Part, solution: &PartSolution, findings: 
         }
         found
     };
-    let (walls, roofs) = (dough(&part.wall_dough, "wall-dough"), dough(&part.roof_dough, "roof-dough"));
+    let strips = dough(&part.wall_dough, "wall-dough");
+    dough(&part.roof_dough, "roof-dough");
     let floors = dough(&part.floor.dough, "floor.dough");
     let sound = plan.len() >= 3 && plan.len() == part.sides.len() && gable_plane::ring_area(plan) > 0.0;
     if !sound {
@@ -186,8 +190,10 @@ fn job<'a>(house: &'a House, part: &'a Part, solution: &PartSolution, findings: 
     Some(Job {
         part,
         sides: plan::sides(plan),
-        walls: walls?,
-        roofs: roofs?,
+        walls: house.dough_of(part, Batch::Walls)?,
+        roofs: house.dough_of(part, Batch::Roof)?,
+        lid: house.dough_of(part, Batch::Lid)?,
+        strips: strips?,
         floors: floors?,
         gap: house.gap.mm(),
         foot: stand.foot,
@@ -228,7 +234,7 @@ fn add_walls(job: &Job<'_>, ring: &Ring, out: &mut PartSolution, places: &mut Pl
         let Some(plate) = plate else { continue };
         let name = job.name(&format!("{} wall", job.spoken_side(k)));
         let role = Role::Wall(job.part.sides[k].id.clone());
-        out.drafts.push(Draft::new(role, name, job.walls, plate.clone()));
+        out.drafts.push(Draft::new(role, name, &job.walls, plate.clone()));
     }
 }
 
@@ -256,7 +262,10 @@ fn add_slopes(
             }
         };
         match plate {
-            Ok(plate) => out.drafts.push(Draft::new(role, name, job.roofs, plate.clone())),
+            Ok(plate) => {
+                let dough = if slope.side.is_some() { &job.roofs } else { &job.lid };
+                out.drafts.push(Draft::new(role, name, dough, plate.clone()));
+            }
             Err(_) => {
                 let what = format!("nothing is left of {name} once the gaps for icing are taken off");
                 findings.block("slope-vanishes", &place, what, "change the pitch, or leave this slope out");
@@ -293,7 +302,7 @@ fn add_parapet(
         base,
         hosted: false,
         tops: vec![(top, Cause::Open)],
-        thickness: job.wall_thickness(),
+        thickness: job.strips.baked().mm(),
         gap: job.gap,
         corners: job.part.corners,
     };
@@ -315,7 +324,7 @@ fn add_parapet(
         places.parapet.push(Some(out.drafts.len()));
         let role = Role::Parapet(job.part.sides[k].id.clone());
         let name = job.name(&format!("{} parapet", job.spoken_side(k)));
-        out.drafts.push(Draft::new(role, name, job.walls, plate.clone()));
+        out.drafts.push(Draft::new(role, name, job.strips, plate.clone()));
     }
     Some(ParapetRing { sides, ring, ground })
 }

@@ -136,7 +136,7 @@ fn post(
         };
         let role = Role::Post(job.part.sides[side].id.clone(), number, letter);
         post.strips.push(out.drafts.len() + drafts.len());
-        drafts.push(Draft::new(role, job.name(&name), job.walls, plate));
+        drafts.push(Draft::new(role, job.name(&name), &job.walls, plate));
     }
     out.drafts.extend(drafts);
     Some(post)

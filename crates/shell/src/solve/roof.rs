@@ -63,6 +63,19 @@ impl Slope {
     }
 }
 
+/// Baked thickness of what lies on a part, mm.
+#[derive(Clone, Copy, Debug, Default)]
+pub(super) struct RoofThickness {
+    pub(super) slopes: f64,
+    pub(super) lid: f64,
+}
+
+impl RoofThickness {
+    pub(super) fn of(&self, slope: &Slope) -> f64 {
+        if slope.side.is_some() { self.slopes } else { self.lid }
+    }
+}
+
 /// The slopes of a part and how far each side's overhang reaches.
 pub(super) struct Roof {
     pub(super) slopes: Vec<Slope>,

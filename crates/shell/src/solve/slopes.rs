@@ -2,7 +2,7 @@
 
 use super::plan::{PlanSide, flat};
 use super::plate::{Bound, Cause, Cut, Frame, NoPlate, Plate, cut_plate};
-use super::roof::{Roof, Slope};
+use super::roof::{Roof, RoofThickness, Slope};
 use crate::{Ridges, Tier};
 use gable_plane::{HalfSpace, P3, V3, ring_area};
 
@@ -39,8 +39,15 @@ pub(super) fn halving(slope: &Slope, other: &Slope) -> HalfSpace {
     HalfSpace { normal: normal / length, offset: (other.plane.offset - slope.plane.offset) / length }
 }
 
-/// Cuts all slopes of a roof from dough `thickness` mm thick when baked; the base board is at height `table`.
-pub(super) fn cut(roof: &Roof, sides: &[PlanSide], ridges: Ridges, thickness: f64, gap: f64, table: f64) -> Slopes {
+/// Cuts all slopes of a roof; the base board is at height `table`.
+pub(super) fn cut(
+    roof: &Roof,
+    sides: &[PlanSide],
+    ridges: Ridges,
+    thickness: RoofThickness,
+    gap: f64,
+    table: f64,
+) -> Slopes {
     let cutter = Cutter { roof, sides, thickness, gap, table };
     let ridge_cut = if ridges == Ridges::Bevelled { Cut::Bevel } else { Cut::Tighter };
     let count = roof.slopes.len();
@@ -69,7 +76,7 @@ fn area(plate: &Result<Plate, NoPlate>) -> f64 {
 struct Cutter<'a> {
     roof: &'a Roof,
     sides: &'a [PlanSide],
-    thickness: f64,
+    thickness: RoofThickness,
     gap: f64,
     table: f64,
 }
@@ -87,7 +94,7 @@ impl Cutter<'_> {
         for r in (0..self.roof.slopes.len()).filter(|&r| r != s) {
             bounds.push(self.against(s, r, ridge_cut, laps));
         }
-        cut_plate(frame(slope, self.sides, self.gap), self.thickness, &bounds)
+        cut_plate(frame(slope, self.sides, self.gap), self.thickness.of(slope), &bounds)
     }
 
     /// What slope s must keep to where it meets slope r.
@@ -97,7 +104,7 @@ impl Cutter<'_> {
         if laps.contains(&(s, r)) {
             // Covers: out to where its underside meets the other's top, and a gap more, so that it still lies over
             // the other's edge one gap below.
-            let half = other.plane.moved(2.0 * self.gap + self.thickness);
+            let half = other.plane.moved(2.0 * self.gap + self.thickness.of(other));
             return Bound { half, cut: Cut::Looser, cause };
         }
         if laps.contains(&(r, s)) {

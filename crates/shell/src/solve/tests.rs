@@ -51,6 +51,7 @@ pub(super) fn house(outline: Outline, top: Top, gap: f64) -> House {
         parts: vec![part],
         decided: vec![],
         relations: vec![],
+        baked: vec![],
         dressing: Default::default(),
     }
 }

@@ -211,6 +211,7 @@ pub(crate) fn house() -> impl Strategy<Value = House> {
             parts,
             decided,
             relations,
+            baked: vec![],
             dressing: Dressing { glazier, ..Dressing::default() },
         }
     })

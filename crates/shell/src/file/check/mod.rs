@@ -1,5 +1,6 @@
 //! Whether a house makes sense as it was given. What only the solver can know is not judged here.
 
+mod baked;
 mod decided;
 mod dressing;
 mod floor;
@@ -137,6 +138,7 @@ pub(super) fn noted(house: &House) -> Vec<Noted> {
     place::circles(&names, &mut sizes);
     decided::check(&names, &mut sizes);
     relation::check(&names, &mut sizes);
+    baked::check(&names, &mut sizes);
     dressing::check(&names, &mut sizes);
     let faults: Vec<Fault> = sizes.noted.iter().map(|n| n.fault.clone()).collect();
     sizes.noted.into_iter().filter(|n| n.rests_soundly(&faults)).collect()

@@ -2,7 +2,7 @@ use super::sizes::Sizes;
 use super::{floor, opening, outline, side, twice};
 use crate::file::limits;
 use crate::file::read::{meant_or_known, shown};
-use crate::{Behind, DoughId, House, Part};
+use crate::{Batch, Behind, DoughId, House, Part};
 use gable_measure::Length;
 
 pub(super) fn check(house: &House, part: &Part, path: &str, sizes: &mut Sizes) {
@@ -43,7 +43,7 @@ fn dough(house: &House, id: &DoughId, path: &str, sizes: &mut Sizes) {
 
 /// Opposite walls must leave something between them.
 fn walls_apart(house: &House, part: &Part, path: &str, sizes: &mut Sizes) {
-    let Some(dough) = house.dough(&part.wall_dough) else { return };
+    let Some(dough) = house.dough_of(part, Batch::Walls) else { return };
     let (apart, thick) = (Length::mm_of(outline::narrowest(&part.outline)), dough.baked() * 2.0);
     if part.sides.iter().any(|s| s.wall) && apart <= thick {
         let what = format!(
@@ -51,7 +51,7 @@ fn walls_apart(house: &House, part: &Part, path: &str, sizes: &mut Sizes) {
             sizes.shown(apart),
             sizes.shown(dough.baked())
         );
-        let rests_on = ["doughs".to_owned(), format!("{path}.wall_dough"), "unit".to_owned()];
+        let rests_on = ["doughs".to_owned(), "baked".to_owned(), format!("{path}.wall_dough"), "unit".to_owned()];
         sizes.note_resting(
             &format!("{path}.outline"),
             what,

@@ -4,7 +4,7 @@ use super::log::{Log, too_many};
 use super::opening_parts::glazier;
 use super::tree::Tree;
 use super::values::{length, list, number, text};
-use super::{part, relation};
+use super::{baked, part, relation};
 use crate::file::{FORMAT, OLDEST, VERSION, limits};
 use crate::{Decided, Dough, DoughId, House, Owner, PartId};
 use gable_measure::{InchStep, Length, Unit};
@@ -33,11 +33,13 @@ pub(super) fn read(tree: &Tree, log: &mut Log) -> Option<House> {
     let relations = entries.get("relations");
     let relations =
         relations.map(|tree| items(tree, "relations", limits::MOST_RELATIONS, log, relation::read)).unwrap_or_default();
+    let baked = entries.get("baked");
+    let baked = baked.map(|tree| items(tree, "baked", limits::MOST_BAKED, log, baked::read)).unwrap_or_default();
     let dressing = entries.get("dressing");
     let mut dressing = dressing.and_then(|tree| dressing::read(tree, "dressing", log)).unwrap_or_default();
     dressing.glazier = entries.get("glazing").and_then(|tree| glazier(tree, "glazing", log)).unwrap_or_default();
     entries.close(log);
-    Some(House { owner, unit: log.unit, gap, doughs, parts, decided, relations, dressing })
+    Some(House { owner, unit: log.unit, gap, doughs, parts, decided, relations, baked, dressing })
 }
 
 const UNITS: [(&str, Unit); 3] =

@@ -2,6 +2,7 @@
 //!
 //! What is faulty is replaced by something harmless, so that reading can go on; the fault stays, and no house comes out.
 
+mod baked;
 mod dressing;
 mod entries;
 mod floor;

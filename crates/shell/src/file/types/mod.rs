@@ -1,5 +1,6 @@
 //! The file as serde sees it. Only for writing and for the schema; the reader reports more than serde could.
 
+mod baked;
 mod dressing;
 mod extra;
 mod floor;
@@ -7,6 +8,7 @@ mod opening;
 mod place;
 mod relation;
 
+pub(super) use baked::*;
 pub(super) use dressing::*;
 pub(super) use extra::*;
 pub(super) use floor::*;
@@ -121,6 +123,10 @@ pub(super) struct HouseEntry {
     /// Sizes that follow others, whatever changes.
     #[serde(default)]
     pub(super) relations: Vec<RelationEntry>,
+    /// What came out of the oven already.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    #[schemars(default)]
+    pub(super) baked: Vec<BakedEntry>,
     /// Finishes, ornaments and extras.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(super) dressing: Option<DressingEntry>,

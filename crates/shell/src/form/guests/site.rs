@@ -1,7 +1,7 @@
 use super::super::sizes::Sizes;
 use super::{GuestKind, NoGuest};
 use crate::solve::Surface;
-use crate::{House, Part, PartId, Place, SideId, Top};
+use crate::{Batch, House, Part, PartId, Place, SideId, Top};
 use gable_measure::{Length, Pitch, Unit};
 
 /// Where a guest is to stand: the host with its sizes, mm, and the sides that come into question.
@@ -34,8 +34,8 @@ impl<'a> Site<'a> {
     pub(in super::super) fn by(house: &'a House, host: &PartId) -> Result<Self, NoGuest> {
         let host = house.part(host).ok_or(NoGuest::NoSuchPlace)?;
         let fails = || NoGuest::HostFails { host: host.name.clone() };
-        let baked = |id| house.dough(id).map(|d| d.baked().mm()).ok_or_else(fails);
-        let (wall, roof) = (baked(&host.wall_dough)?, baked(&host.roof_dough)? + house.gap.mm());
+        let baked = |batch| house.dough_of(host, batch).map(|d| d.baked().mm()).ok_or_else(fails);
+        let (wall, roof) = (baked(Batch::Walls)?, baked(Batch::Roof)? + house.gap.mm());
         let surface = Surface::of(house, host).ok_or_else(fails)?;
         let overhang = Sizes::of(host, house.unit).overhang.mm();
         Ok(Self { house, host, surface, wall, roof, overhang, chosen: None })

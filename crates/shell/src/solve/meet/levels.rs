@@ -3,7 +3,7 @@
 use super::Body;
 use crate::solve::findings::Findings;
 use crate::solve::part::PartSolution;
-use crate::{Gives, House, Measure, Measured, Part, Relation, Top};
+use crate::{Batch, Gives, House, Measure, Measured, Part, Relation, Top};
 use gable_measure::Length;
 
 /// Heights nearer than this are the same, mm.
@@ -23,7 +23,7 @@ pub(super) fn near(house: &House, solutions: &[Option<PartSolution>], bodies: &[
     let levels = |k: usize| solutions[k].as_ref().map_or_else(Vec::new, |s| levels(&house.parts[k], s));
     for (guest, body) in bodies.iter().enumerate().filter(|(_, b)| !b.hosts.is_empty()) {
         let own = levels(guest);
-        let thickness = house.dough(&house.parts[guest].wall_dough).map_or(0.0, |d| d.baked().mm());
+        let thickness = house.dough_of(&house.parts[guest], Batch::Walls).map_or(0.0, |d| d.baked().mm());
         for other in body.hosts.iter().flat_map(|&h| levels(h)) {
             let apart = |l: &Level| (l.height - other.height).abs();
             let near = own.iter().filter(|l| (LEVEL..thickness).contains(&apart(l)));

@@ -23,6 +23,7 @@ use super::draft::Draft;
 use super::findings::Findings;
 use super::part::PartSolution;
 use super::plate::Frame;
+use super::roof::Slope;
 use crate::{House, Role};
 use gable_plane::{HalfSpace, P3, Rigid, Solid, V3};
 use lump::Lump;
@@ -108,8 +109,8 @@ fn body(solutions: &[Option<PartSolution>], part: usize) -> Body {
     let place = solution.stand.house_from_part;
     let foot = HalfSpace { normal: -V3::z(), offset: -solution.stand.foot };
     let walls: Vec<HalfSpace> = solution.sides.iter().map(|s| s.half_space(0.0)).collect();
-    let up_to = |raised: f64| {
-        let tops: Vec<HalfSpace> = roof.slopes.iter().map(|s| s.plane.moved(raised)).collect();
+    let up_to = |raised: &dyn Fn(&Slope) -> f64| {
+        let tops: Vec<HalfSpace> = roof.slopes.iter().map(|s| s.plane.moved(raised(s))).collect();
         let solid = everywhere().clip_all(walls.iter().chain(&tops).chain([&foot]))?;
         Some(Lump::new(solid.moved(&place)))
     };
@@ -118,8 +119,8 @@ fn body(solutions: &[Option<PartSolution>], part: usize) -> Body {
     let vees = vees.map(|s| Lump::new(s.moved(&place))).collect();
     let pieces = solution.drafts.iter().map(|d| PieceBody { lumps: lumps(d), ..PieceBody::default() });
     Body {
-        envelope: up_to(solution.gap),
-        outer: up_to(solution.gap + solution.roof_thickness),
+        envelope: up_to(&|_| solution.gap),
+        outer: up_to(&|s| solution.gap + solution.roof_thickness.of(s)),
         vees,
         sides: walls.iter().map(|h| moved(h, &place)).collect(),
         pieces: pieces.collect(),

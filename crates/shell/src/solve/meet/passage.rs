@@ -6,7 +6,7 @@ use crate::solve::draft::Draft;
 use crate::solve::findings::Findings;
 use crate::solve::part::PartSolution;
 use crate::solve::plate::{Bound, Cause, Cut, Frame, cut_plate};
-use crate::{Behind, House, Mode, OpeningId, PieceOpening, Posts, Role};
+use crate::{Batch, Behind, House, Mode, OpeningId, PieceOpening, Posts, Role};
 use gable_plane::{
     ClipLine, Contour, ConvexPolygon, HalfSpace, P2, Rest, Solid, V2, V3, convex_hull, ring_area, ring_contains,
 };
@@ -48,7 +48,7 @@ pub(super) fn cut(house: &House, solutions: &mut [Option<PartSolution>], bodies:
 /// The room inside a part, a rim less on all sides but the open ones, and over its floor.
 fn inside(house: &House, index: usize, solution: &PartSolution, rim: f64) -> Option<Vec<HalfSpace>> {
     let part = &house.parts[index];
-    let wall = house.dough(&part.wall_dough)?.baked().mm();
+    let wall = house.dough_of(part, Batch::Walls)?.baked().mm();
     let strips = |posts: &Posts| f64::from(posts.strips) * (wall + house.gap.mm());
     let roof = solution.roof.as_ref()?;
     let walls = part.sides.iter().zip(&solution.sides).map(|(side, plan)| {

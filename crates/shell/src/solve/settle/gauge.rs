@@ -63,7 +63,7 @@ pub(super) fn ridge(house: &House, part: &Part) -> Option<f64> {
 }
 
 /// Height of a part's foot above the board, mm; none when it cannot be placed.
-pub(super) fn foot(house: &House, part: usize) -> Option<f64> {
+pub(in crate::solve) fn foot(house: &House, part: usize) -> Option<f64> {
     placed(house, part).map(|p| p.stand.house_from_part.translation.z)
 }
 

@@ -16,7 +16,9 @@ use crate::file;
 use crate::{House, Measure, Measured, Outline, Part, Relation};
 use gable_measure::Finding;
 use gauge::NoMeasure;
+pub(super) use gauge::foot as foot_of;
 use order::order;
+pub(super) use shift::{height_of, lift, with_heights};
 
 /// Sizes nearer than this to what they follow are left alone, mm, so that settling twice changes nothing.
 const SAME: f64 = 1e-9;

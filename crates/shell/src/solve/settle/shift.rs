@@ -72,8 +72,36 @@ fn set_height(side: &mut Side, target: f64) {
     }
 }
 
+/// Height of the highest wall under a slope; without any, of the lid.
+pub(in crate::solve) fn height_of(part: &Part) -> Option<Length> {
+    let highest = part.sides.iter().filter_map(eave).reduce(f64::max).map(Length::mm_of);
+    highest.or_else(|| part.lid.map(|lid| lid.height))
+}
+
+/// The highest wall under a slope to a height, the others in proportion; without any, the lid. Slopes keep their pitch,
+/// or the height of the ridge where that is what was typed; what lies higher moves as much as the highest wall.
+pub(in crate::solve) fn with_heights(part: &mut Part, height: Length) {
+    let Some(old) = height_of(part).map(Length::mm) else { return };
+    let by = height - Length::mm_of(old);
+    for side in &mut part.sides {
+        match &mut side.top {
+            Top::Eave { height: own, .. } => *own = *own * (height.mm() / old),
+            Top::HalfHip { start, .. } => *start += by,
+            Top::Knee { height: own, knee, .. } => {
+                let new = *own * (height.mm() / old);
+                *knee += new - *own;
+                *own = new;
+            }
+            Top::Gable { .. } => {}
+        }
+    }
+    if let Some(lid) = &mut part.lid {
+        lid.height += by;
+    }
+}
+
 /// Raises a wall with the slopes over it.
-fn lift(top: &mut Top, by: Length) {
+pub(in crate::solve) fn lift(top: &mut Top, by: Length) {
     let lift_pitch = |pitch: &mut Pitch| {
         if let Pitch::RidgeHeight(ridge) = pitch {
             *ridge += by;

@@ -1,0 +1,157 @@
+//! Standing sizes are worked out here by hand; that the whole house closes on them is judged elsewhere.
+
+use super::*;
+use crate::{Outline, PartId, demo, solve};
+use gable_measure::{Angle, Pitch, Severity};
+
+fn mm(x: f64) -> Length {
+    Length::mm_of(x)
+}
+
+/// A demo with all walls baked, and so much thicker than planned.
+fn thicker(name: &str, by: f64) -> House {
+    let mut house = demo::house(name).unwrap();
+    let ids: Vec<PartId> = house.parts.iter().map(|p| p.id.clone()).collect();
+    for id in ids {
+        house.came_out(&id, Batch::Walls);
+        let planned = house.as_planned(&id, Batch::Walls).unwrap().thickness.unwrap();
+        house.baked.last_mut().unwrap().thickness = Some(planned + mm(by));
+    }
+    house
+}
+
+fn clashes(solved: &Solved) -> Vec<String> {
+    solved.findings.iter().filter(|f| f.kind == "baked-would-change").map(|f| f.what.clone()).collect()
+}
+
+#[test]
+fn nothing_entered_leaves_the_very_same_pieces() {
+    for name in demo::names() {
+        let mut house = demo::house(name).unwrap();
+        let planned = solve(&house);
+        let ids: Vec<PartId> = house.parts.iter().map(|p| p.id.clone()).collect();
+        ids.iter().for_each(|id| house.came_out(id, Batch::Walls));
+        let baked = solve(&house);
+        assert_eq!(planned.changes, []);
+        assert_eq!(baked.changes, [], "{name}");
+        assert_eq!(planned.pieces.len(), baked.pieces.len());
+        for (p, b) in planned.pieces.iter().zip(&baked.pieces) {
+            assert!(apart::between(&apart::rings(p), &apart::rings(b)) < 1e-9, "{name}: {}", p.id.0);
+        }
+    }
+}
+
+#[test]
+fn baked_walls_are_the_same_whatever_their_thickness() {
+    for name in demo::names() {
+        for by in [-1.0, 1.0] {
+            let house = thicker(name, by);
+            let (planned, baked) = (solve(&without(&house)), solve(&house));
+            // Where a tower is let into a corner, walls of both were cut to each other: icing takes what is left of that.
+            let blocked = baked.blocking().map(|f| &f.what).collect::<Vec<_>>();
+            assert!(blocked.is_empty(), "{name} {by}: {blocked:?}");
+            if house.parts.len() == 1 {
+                assert_eq!(clashes(&baked), Vec::<String>::new(), "{name} {by}");
+            }
+            for piece in baked.pieces.iter().filter(|p| p.baked) {
+                let before = planned.pieces.iter().find(|p| p.id == piece.id).unwrap();
+                let apart = apart::between(&apart::rings(before), &apart::rings(piece));
+                assert!(apart < 1e-6, "{name} {by}: {} by {apart}", piece.id.0);
+            }
+        }
+    }
+}
+
+/// The front and back of the boat hut run through: its depth grows by what both are thicker, its width stays.
+#[test]
+fn thicker_walls_push_out_what_stops_against_them() {
+    let house = thicker("boat-hut", 1.0);
+    let Outline::Rectangle { width, depth } = as_it_stands(&house).parts[0].outline else { panic!("no rectangle") };
+    assert!((width - mm(140.0)).abs() < mm(1e-9) && (depth - mm(182.0)).abs() < mm(1e-9), "{width:?} {depth:?}");
+    let baked = solve(&house);
+    let roof = baked.changes.iter().find(|c| c.piece.0 == "hut/roof-left").unwrap();
+    let [before, after] = [roof.before, roof.after].map(|e| e.unwrap().width.mm());
+    assert!((after - before - 2.0).abs() < 1e-9, "{before} {after}");
+    // Laid on each other with the middle of their feet, each end is 1 mm off.
+    assert!((roof.moved.mm() - 1.0).abs() < 1e-9);
+    assert!(baked.findings.iter().any(|f| f.kind == "worked-anew" && f.what.contains("by up to 1 mm")));
+}
+
+#[test]
+fn walls_measure_what_was_measured_of_them() {
+    let mut house = thicker("boat-hut", 1.0);
+    let baked = &mut house.baked[0];
+    (baked.width, baked.depth, baked.height) = (Some(mm(143.0)), Some(mm(184.0)), Some(mm(86.5)));
+    let stands = as_it_stands(&house);
+    let Outline::Rectangle { width, depth } = stands.parts[0].outline else { panic!("no rectangle") };
+    assert!((width - mm(143.0)).abs() < mm(1e-9) && (depth - mm(184.0)).abs() < mm(1e-9));
+    let solved = solve(&house);
+    assert_eq!(clashes(&solved), Vec::<String>::new());
+    // Slopes keep their 42 degrees: the ridge is half the width times the tangent above the wall.
+    let ridge = 86.5 + 71.5 * 42f64.to_radians().tan();
+    assert!((solved.parts[0].ridge_height.mm() - ridge).abs() < 1e-9);
+    assert!(solved.pieces.iter().filter(|p| p.baked).all(|p| (p.thickness - mm(8.5)).abs() < mm(1e-9)));
+    assert_eq!(solved.pieces.iter().filter(|p| p.baked).count(), 4);
+}
+
+#[test]
+fn a_baked_gable_stays_when_its_pitch_is_typed_anew() {
+    let mut house = thicker("boat-hut", 0.0);
+    let before = solve(&house);
+    for side in &mut house.parts[0].sides {
+        if let crate::Top::Eave { pitch, .. } = &mut side.top {
+            *pitch = Pitch::Angle(Angle::degrees(50.0));
+        }
+    }
+    let after = solve(&house);
+    // Half the width of 140 times the difference of the tangents: 20.4 mm at the tip.
+    let told: Vec<_> = after.findings.iter().filter(|f| f.kind == "baked-would-change").collect();
+    assert_eq!(told.len(), 2, "{told:?}");
+    assert!(told.iter().all(|f| f.severity == Severity::Blocking));
+    let tip = 70.0 * (50f64.to_radians().tan() - 42f64.to_radians().tan());
+    let front = |s: &Solved| s.pieces.iter().find(|p| p.id.0 == "hut/wall-front").unwrap().clone();
+    let said = told.iter().find(|f| f.place == "parts[0].sides.front").unwrap();
+    assert!(tip > 20.0 && said.what.starts_with("Hut: front wall is baked already and would have to change by"));
+    // The corners are kept on a grid of 0.001 mm.
+    assert!(apart::between(&apart::rings(&front(&before)), &apart::rings(&front(&after))) < 2e-3);
+    assert_eq!(front(&after).edges.len(), front(&after).outline.len());
+    house.not_baked(&PartId("hut".into()), Batch::Walls);
+    assert!(solve(&house).findings.iter().all(|f| f.kind != "baked-would-change"));
+}
+
+/// A hip roof lies on level walls: its pitch is nothing to them.
+#[test]
+fn what_is_no_concern_of_the_walls_may_change() {
+    let mut house = thicker("lookout", 0.5);
+    for side in &mut house.parts[0].sides {
+        if let crate::Top::Eave { pitch, overhang, .. } = &mut side.top {
+            (*pitch, *overhang) = (Pitch::Angle(Angle::degrees(48.0)), mm(15.0));
+        }
+    }
+    assert_eq!(clashes(&solve(&house)), Vec::<String>::new());
+}
+
+#[test]
+fn a_part_that_comes_later_is_cut_to_what_is_baked() {
+    let mut house = demo::house("pilot-house").unwrap();
+    let tower = house.parts.iter().position(|p| p.stays_whole).unwrap();
+    let id = house.parts[tower].id.clone();
+    let late = house.parts.remove(tower);
+    house.parts.retain(|p| p.place.host() != Some(&id));
+    house.forget_lost();
+    let main = house.parts[0].id.clone();
+    house.came_out(&main, Batch::Walls);
+    house.parts.push(late);
+    let solved = solve(&house);
+    assert_eq!(clashes(&solved), Vec::<String>::new());
+    assert!(solved.findings.iter().any(|f| f.kind == "whole-because-baked"));
+}
+
+#[test]
+fn a_roof_that_is_baked_first_is_told() {
+    let mut house = demo::house("boat-hut").unwrap();
+    house.came_out(&PartId("hut".into()), Batch::Roof);
+    assert!(solve(&house).findings.iter().any(|f| f.kind == "roof-baked-first"));
+    house.came_out(&PartId("hut".into()), Batch::Walls);
+    assert!(solve(&house).findings.iter().all(|f| f.kind != "roof-baked-first"));
+}

@@ -102,6 +102,7 @@ impl Draft {
 pub(super) type Edge = (usize, usize);
 
 /// A joint in the making.
+#[derive(Clone)]
 pub(super) struct JointDraft {
     pub(super) kind: JointKind,
     /// The piece that runs through or stays whole; none for the base board.

@@ -1,6 +1,6 @@
 //! Joints between pieces of different parts.
 
-use super::facing::{Room, apart, facing};
+use super::facing::{Room, Span, apart, facing, joined};
 use super::lump::Lump;
 use super::recut::ToolEdge;
 use super::tool::Owner;
@@ -53,10 +53,10 @@ pub(in crate::solve) struct Contact {
 
 /// Works out which pieces the edges meet.
 pub(super) fn find(solutions: &[Option<PartSolution>], bodies: &[Body], pending: &[Pending]) -> Vec<Contact> {
-    let mut found: Vec<Contact> = pending.iter().filter_map(|p| contact(solutions, bodies, p)).collect();
+    let mut found: Vec<Contact> = pending.iter().flat_map(|p| contact(solutions, bodies, p)).collect();
     let known = found.iter().filter_map(|c| Some((c.second, c.edge?))).collect();
     let more = touching(solutions, bodies, &known);
-    found.extend(more.iter().filter_map(|p| contact(solutions, bodies, p)));
+    found.extend(more.iter().flat_map(|p| contact(solutions, bodies, p)));
     found
 }
 
@@ -97,7 +97,12 @@ fn touching(
     found
 }
 
-fn contact(solutions: &[Option<PartSolution>], bodies: &[Body], at: &Pending) -> Option<Contact> {
+/// The joints of an edge with what it was cut to: as many as there are stretches where the two meet.
+fn contact(solutions: &[Option<PartSolution>], bodies: &[Body], at: &Pending) -> Vec<Contact> {
+    contacts_at(solutions, bodies, at).unwrap_or_default()
+}
+
+fn contacts_at(solutions: &[Option<PartSolution>], bodies: &[Body], at: &Pending) -> Option<Vec<Contact>> {
     let solution = solutions[at.part].as_ref()?;
     let draft = solution.drafts.get(at.draft)?;
     let frame = frame_in_house(solution, draft);
@@ -108,20 +113,21 @@ fn contact(solutions: &[Option<PartSolution>], bodies: &[Body], at: &Pending) ->
     let first = first(bodies, at, front, solution.gap)?;
     let apart = middles.map(|p| distance(bodies, first, &p));
     let line = if apart[1] < apart[0] - NEAR { back } else { front };
-    let whole = &bodies[first.0].pieces[first.1].lumps;
-    let line = beside(whole, line, ROUND * solution.gap + NEAR, SHORTEST)?;
-    let line = beside(own, line, ANYWHERE, SHORTEST)?;
     let host = solutions[first.0].as_ref()?;
     let host_draft = host.drafts.get(first.1)?;
     let room = room(solution.gap, &frame_in_house(host, host_draft).z, &frame.z);
+    let whole = &bodies[first.0].pieces[first.1].lumps;
     let iced = iced(host, first.1);
-    let whole: Vec<&Lump> = whole.iter().chain(&iced).collect();
-    let line = facing(&whole, &own.iter().collect::<Vec<_>>(), line, room, SHORTEST)?;
+    let iced: Vec<&Lump> = whole.iter().chain(&iced).collect();
+    let own_lumps: Vec<&Lump> = own.iter().collect();
+    let lines = beside(whole, line, ROUND * solution.gap + NEAR, SHORTEST).into_iter();
+    let lines = lines.flat_map(|line| beside(own, line, ANYWHERE, SHORTEST));
+    let lines = lines.flat_map(|line| facing(&iced, &own_lumps, line, room, SHORTEST));
     let turned = |s: &PartSolution, d: &Draft| s.stand.house_from_part.rotation * d.outward();
     let turn = turned(host, host_draft).angle(&turned(solution, draft));
     let kind = kind(&host_draft.role, &draft.role);
     let [outside, inside] = if draft.reference_is_outside() { apart } else { [apart[1], apart[0]] };
-    Some(Contact {
+    let found = lines.map(|line| Contact {
         first,
         second: (at.part, at.draft),
         edge: at.at.edge,
@@ -131,7 +137,8 @@ fn contact(solutions: &[Option<PartSolution>], bodies: &[Body], at: &Pending) ->
         bevel: (std::f64::consts::FRAC_PI_2 - turn).abs(),
         wedge: wedge(outside, inside, solution.gap),
         icing: Vec::new(),
-    })
+    });
+    Some(found.collect())
 }
 
 /// How far apart two pieces are where one is cut to the other.
@@ -174,28 +181,19 @@ fn distance(bodies: &[Body], (part, draft): (usize, usize), p: &P3) -> f64 {
     bodies[part].pieces[draft].lumps.iter().map(|l| l.excess(p)).fold(f64::INFINITY, f64::min)
 }
 
-/// The longest stretch of an edge that really has the lumps beside it, within `room` mm; none when it is too short.
+/// The stretches of an edge that really have the lumps beside them, within `room` mm, none shorter than `least`.
 ///
 /// An obstacle was grown all round before it cast its shadow, so the edge that it made reaches past its ends.
-pub(super) fn beside(lumps: &[Lump], edge: [P3; 2], room: f64, least: f64) -> Option<[P3; 2]> {
+pub(super) fn beside(lumps: &[Lump], edge: [P3; 2], room: f64, least: f64) -> Vec<[P3; 2]> {
     let length = (edge[1] - edge[0]).norm();
-    let mut spans: Vec<(f64, f64)> = lumps.iter().filter_map(|l| span(l, &edge, length, room)).collect();
-    spans.sort_by(|a, b| a.0.total_cmp(&b.0));
-    let joined = spans.into_iter().fold(Vec::new(), |mut joined: Vec<(f64, f64)>, span| {
-        match joined.last_mut() {
-            Some(last) if span.0 - last.1 < NEAR => last.1 = last.1.max(span.1),
-            _ => joined.push(span),
-        }
-        joined
-    });
-    let longest = joined.into_iter().max_by(|a, b| (a.1 - a.0).total_cmp(&(b.1 - b.0)))?;
+    let spans = joined(lumps.iter().filter_map(|l| span(l, &edge, length, room)).collect());
     let at = |s: f64| edge[0] + (edge[1] - edge[0]) * (s / length);
-    (longest.1 - longest.0 >= least).then(|| [at(longest.0), at(longest.1)])
+    spans.into_iter().filter(|s| s.1 - s.0 >= least).map(|s| [at(s.0), at(s.1)]).collect()
 }
 
 /// The stretch of an edge beside a lump: past the faces that it runs outside of by no more than `room`, and within the
 /// others.
-fn span(lump: &Lump, edge: &[P3; 2], length: f64, room: f64) -> Option<(f64, f64)> {
+fn span(lump: &Lump, edge: &[P3; 2], length: f64, room: f64) -> Option<Span> {
     let (mut low, mut high) = (0.0, length);
     for half in &lump.halves {
         let (from, to) = (half.excess(&edge[0]), half.excess(&edge[1]));

@@ -5,12 +5,15 @@ use gable_plane::{P2, P3, V3};
 
 /// How far from an end a slice is taken that stands for it, mm.
 const INSIDE: f64 = 0.01;
-/// Steps in which an end is drawn in, mm.
-const STEP: f64 = 0.25;
+/// Stretches that are no further from each other are one, mm: lumps of one piece lie side by side.
+const MEETS: f64 = 0.05;
 /// How closely an end is found, mm.
 const CLOSE: f64 = 0.02;
 /// Distances nearer than this are the same, mm.
 const SAME: f64 = 1e-6;
+
+/// A stretch of a line, as distances from its start, mm.
+pub(super) type Span = (f64, f64);
 
 /// How far apart two pieces may be and still meet, mm.
 #[derive(Clone, Copy)]
@@ -46,25 +49,97 @@ impl Apart {
     }
 }
 
-/// The line with its ends drawn in to where the pieces are as near as `room` says; none when less than `least` mm is
-/// left. `b` is cut to `a`.
-pub(super) fn facing(a: &[&Lump], b: &[&Lump], line: [P3; 2], room: Room, least: f64) -> Option<[P3; 2]> {
+/// The stretches of a line along which two pieces are as near as `room` says, none shorter than `least` mm. `b` is cut to
+/// `a`.
+///
+/// The distance of two convex solids in the slices across a line is a convex function of the place along it: what lies in
+/// the same slice of both is a convex set, and so are the differences of its points. So each pair of lumps is near in one
+/// stretch, and a stretch whose ends are near is near all along.
+pub(super) fn facing(a: &[&Lump], b: &[&Lump], line: [P3; 2], room: Room, least: f64) -> Vec<[P3; 2]> {
     let length = (line[1] - line[0]).norm();
     if length < least {
-        return None;
+        return Vec::new();
     }
     let along = (line[1] - line[0]) / length;
     let most = room.faces.max(room.edges) + INSIDE;
-    let pairs: Vec<[&Lump; 2]> =
-        a.iter().flat_map(|p| b.iter().map(move |q| [*p, *q])).filter(|[p, q]| p.near(q, most)).collect();
-    let faces = |s: f64| {
-        let slice = Slice::new(line[0] + along * s, along);
-        let apart = pairs.iter().filter_map(|pair| slice.apart(pair)).reduce(Apart::nearer);
-        apart.is_some_and(|apart| room.holds(&apart))
-    };
-    let low = first(length, faces)?;
-    let high = length - first(length - low, |s| faces(length - s))?;
-    (high - low >= least).then(|| [line[0] + along * low, line[0] + along * high])
+    let pairs = a.iter().flat_map(|p| b.iter().map(move |q| [*p, *q])).filter(|[p, q]| p.near(q, most));
+    let ruler = Ruler { from: line[0], along, length };
+    let near = pairs.filter_map(|pair| ruler.near(&pair, room)).collect();
+    let long = joined(near).into_iter().filter(|s| s.1 - s.0 >= least);
+    long.map(|s| [line[0] + along * s.0, line[0] + along * s.1]).collect()
+}
+
+/// Stretches as distances along a line, those that meet made one.
+pub(super) fn joined(mut spans: Vec<Span>) -> Vec<Span> {
+    spans.sort_by(|a, b| a.0.total_cmp(&b.0));
+    spans.into_iter().fold(Vec::new(), |mut joined: Vec<Span>, span| {
+        match joined.last_mut() {
+            Some(last) if span.0 - last.1 < MEETS => last.1 = last.1.max(span.1),
+            _ => joined.push(span),
+        }
+        joined
+    })
+}
+
+/// A line to measure along.
+struct Ruler {
+    from: P3,
+    along: V3,
+    length: f64,
+}
+
+impl Ruler {
+    fn slice(&self, at: f64) -> Slice {
+        Slice::new(self.from + self.along * at, self.along)
+    }
+
+    /// The stretch in which two convex lumps are near.
+    fn near(&self, pair: &[&Lump; 2], room: Room) -> Option<Span> {
+        let start = self.along.dot(&self.from.coords);
+        let reach = pair.map(|lump| lump.reach(&self.along));
+        let low = (reach[0].0.max(reach[1].0) - start).max(0.0);
+        let high = (reach[0].1.min(reach[1].1) - start).min(self.length);
+        if high - low < 2.0 * INSIDE {
+            return None;
+        }
+        let (first, last) = (low + INSIDE, high - INSIDE);
+        let apart = |at: f64| self.slice(at).apart(pair);
+        let holds = |at: f64| apart(at).is_some_and(|apart| room.holds(&apart));
+        let ends = [holds(first), holds(last)];
+        if ends == [true, true] {
+            return Some((low, high));
+        }
+        let within = match ends {
+            [true, _] => first,
+            [_, true] => last,
+            _ => nearest(first, last, |at| apart(at).map_or(f64::INFINITY, |apart| apart.any), &holds)?,
+        };
+        let from = if ends[0] { low } else { turn(first, within, &holds) };
+        let to = if ends[1] { high } else { turn(last, within, &holds) };
+        Some((from, to))
+    }
+}
+
+/// A place where something holds, looked for where a convex function is least.
+fn nearest(low: f64, high: f64, apart: impl Fn(f64) -> f64, holds: impl Fn(f64) -> bool) -> Option<f64> {
+    let (mut low, mut high) = (low, high);
+    while high - low > CLOSE {
+        let (one, other) = (low + (high - low) * 0.4, low + (high - low) * 0.6);
+        if let Some(found) = [one, other].into_iter().find(|&at| holds(at)) {
+            return Some(found);
+        }
+        if apart(one) < apart(other) { high = other } else { low = one }
+    }
+    None
+}
+
+/// Where something begins to hold on the way from a place where it does not to one where it does.
+fn turn(mut out: f64, mut into: f64, holds: impl Fn(f64) -> bool) -> f64 {
+    while (into - out).abs() > CLOSE {
+        let middle = f64::midpoint(out, into);
+        if holds(middle) { into = middle } else { out = middle }
+    }
+    into
 }
 
 /// Distance, mm, of two pieces in the slice across the middle of a line; infinite when it misses one of them.
@@ -73,25 +148,6 @@ pub(super) fn apart(a: &[Lump], b: &[Lump], line: [P3; 2]) -> f64 {
     let slice = Slice::new(nalgebra::center(&line[0], &line[1]), along);
     let pairs = a.iter().flat_map(|p| b.iter().map(move |q| [p, q]));
     pairs.filter_map(|pair| slice.apart(&pair)).reduce(Apart::nearer).map_or(f64::INFINITY, |apart| apart.any)
-}
-
-/// The least distance, up to `most`, from which on something holds.
-fn first(most: f64, holds: impl Fn(f64) -> bool) -> Option<f64> {
-    if holds(INSIDE.min(most / 2.0)) {
-        return Some(0.0);
-    }
-    let (mut out, mut into) = (0.0, STEP);
-    while !holds(into) {
-        (out, into) = (into, into + STEP);
-        if into > most {
-            return None;
-        }
-    }
-    while into - out > CLOSE {
-        let middle = (out + into) / 2.0;
-        if holds(middle) { into = middle } else { out = middle }
-    }
-    Some(into)
 }
 
 /// A plane across a line.
@@ -170,17 +226,41 @@ mod tests {
         let long = block([0.0, 0.0, 0.0], [100.0, 10.0, 8.0]);
         let short = block([12.0, 10.5, 0.0], [70.0, 20.0, 8.0]);
         let line = [P3::new(0.0, 10.0, 0.0), P3::new(100.0, 10.0, 0.0)];
-        let [from, to] = facing(&[&long], &[&short], line, Room::even(0.6), 3.0).unwrap();
+        let [from, to] = facing(&[&long], &[&short], line, Room::even(0.6), 3.0)[0];
         assert!((from.x - 12.0).abs() < 2.0 * CLOSE && (to.x - 70.0).abs() < 2.0 * CLOSE, "{from} {to}");
-        assert!(facing(&[&long], &[&short], line, Room::even(0.4), 3.0).is_none());
-        assert!(facing(&[&long], &[&short], line, Room::even(0.6), 60.0).is_none());
+        assert!(facing(&[&long], &[&short], line, Room::even(0.4), 3.0).is_empty());
+        assert!(facing(&[&long], &[&short], line, Room::even(0.6), 60.0).is_empty());
     }
 
     #[test]
     fn ends_that_are_right_stay_as_they_are() {
         let (one, other) = (block([0.0; 3], [50.0, 10.0, 8.0]), block([0.0, 10.8, 0.0], [50.0, 20.0, 8.0]));
         let line = [P3::new(0.0, 10.0, 0.0), P3::new(50.0, 10.0, 0.0)];
-        assert_eq!(facing(&[&one], &[&other], line, Room::even(0.81), 3.0), Some(line));
+        assert_eq!(facing(&[&one], &[&other], line, Room::even(0.81), 3.0), vec![line]);
+    }
+
+    #[test]
+    fn pieces_that_meet_twice_along_a_line_have_two_stretches() {
+        let wall = block([0.0; 3], [100.0, 10.0, 8.0]);
+        let legs = [[5.0, 30.0], [60.0, 90.0]].map(|[from, to]| block([from, 10.8, 0.0], [to, 20.0, 8.0]));
+        let line = [P3::new(0.0, 10.0, 0.0), P3::new(100.0, 10.0, 0.0)];
+        let found = facing(&[&wall], &[&legs[0], &legs[1]], line, Room::even(0.85), 3.0);
+        let ends: Vec<[f64; 2]> = found.iter().map(|s| s.map(|p| (p.x * 10.0).round() / 10.0)).collect();
+        assert_eq!(ends, [[5.0, 30.0], [60.0, 90.0]]);
+    }
+
+    #[test]
+    fn a_stretch_in_the_middle_is_found() {
+        let wall = block([0.0; 3], [100.0, 10.0, 8.0]);
+        // Its lower face bends: one gap away at x = 37, more to both sides.
+        let points = [[0.0, 15.0], [37.0, 10.8], [100.0, 14.0], [100.0, 20.0], [0.0, 20.0]];
+        let bent =
+            Lump::new(Solid::prism(&points.map(|[x, y]| P3::new(x, y, 0.0)), &points.map(|[x, y]| P3::new(x, y, 8.0))));
+        let line = [P3::new(0.0, 10.0, 0.0), P3::new(100.0, 10.0, 0.0)];
+        let [from, to] = facing(&[&wall], &[&bent], line, Room::even(1.0), 3.0)[0];
+        // 0.2 mm more at 4.2 mm in 37 and 3.2 mm in 63.
+        assert!((from.x - (37.0 - 0.2 * 37.0 / 4.2)).abs() < 0.05, "{from}");
+        assert!((to.x - (37.0 + 0.2 * 63.0 / 3.2)).abs() < 0.05, "{to}");
     }
 
     #[test]
@@ -189,7 +269,7 @@ mod tests {
         let line = [P3::new(0.0, 10.0, 0.0), P3::new(50.0, 10.0, 0.0)];
         let room = Room { faces: 0.85, edges: 1.2 };
         let cut = |y: f64, z: f64| block([0.0, y, z], [50.0, y + 9.0, z + 9.0]);
-        let meets = |cut: &Lump| facing(&[&whole], &[cut], line, room, 3.0).is_some();
+        let meets = |cut: &Lump| !facing(&[&whole], &[cut], line, room, 3.0).is_empty();
         assert!(meets(&cut(10.8, 3.0)) && !meets(&cut(11.0, 3.0)));
         assert!(meets(&cut(10.8, 8.8)) && !meets(&cut(10.9, 8.9)));
     }

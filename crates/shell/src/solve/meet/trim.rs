@@ -2,12 +2,12 @@
 
 use super::Body;
 use super::contacts::{ANYWHERE, NEAR, beside};
-use super::facing::{Room, facing};
+use super::facing::{Room, Span, facing};
 use crate::JointKind;
 use crate::solve::draft::{Draft, JointDraft};
 use crate::solve::joints::SHORTEST_JOINT;
 use crate::solve::part::PartSolution;
-use gable_plane::{P2, P3, ring_contains};
+use gable_plane::{P2, P3, Rigid, ring_contains};
 use std::collections::BTreeMap;
 
 /// Where old edges went: (draft, old edge) to the (draft, new edge)s that lie on it. Only for drafts that were cut.
@@ -19,9 +19,6 @@ const ON_RIM: f64 = 2.0;
 /// Sine of the least angle between a wall and a roof that close, however flat.
 const STEEPEST: f64 = 0.2;
 
-/// A stretch of a line, as distances from its start, mm.
-type Span = (f64, f64);
-
 /// Brings the joints of a part up to date.
 pub(super) fn joints(solution: &mut PartSolution, body: &Body, edges: &Edges) {
     let old = std::mem::take(&mut solution.joints);
@@ -32,27 +29,34 @@ pub(super) fn joints(solution: &mut PartSolution, body: &Body, edges: &Edges) {
             continue;
         }
         let place = solution.stand.house_from_part;
-        let mut left = pieces_of(&joint, &solution.drafts, edges);
-        left.retain_mut(|part| {
-            let ends = part.first.into_iter().chain([part.second]);
-            let there = ends.into_iter().try_fold(part.line.map(|p| place * p), |line, d| {
-                beside(&body.pieces[d].lumps, line, ANYWHERE, SHORTEST_JOINT)
-            });
-            let there = there.and_then(|line| {
-                let Some(first) = part.first else { return Some(line) };
-                let [a, b] = [first, part.second].map(|d| body.pieces[d].lumps.iter().collect::<Vec<_>>());
-                facing(&a, &b, line, Room::even(widest(&solution.drafts, part) + NEAR), SHORTEST_JOINT)
-            });
-            let there = there.map(|line| line.map(|p| place.inverse() * p));
-            part.line = there.unwrap_or(part.line);
-            there.is_some()
-        });
+        let there = |part: JointDraft| {
+            let lines = stretches(&part, &solution.drafts, body, place);
+            lines
+                .into_iter()
+                .map(|line| JointDraft { line: line.map(|p| place.inverse() * p), ..part.clone() })
+                .collect::<Vec<_>>()
+        };
+        let mut left: Vec<JointDraft> =
+            pieces_of(&joint, &solution.drafts, edges).into_iter().flat_map(there).collect();
         match left.first_mut() {
             Some(first) => first.icing = joint.icing,
             None => solution.loose.extend(joint.icing),
         }
         solution.joints.extend(left);
     }
+}
+
+/// Where along a joint both of its pieces really are, and face each other, in the house.
+fn stretches(part: &JointDraft, drafts: &[Draft], body: &Body, place: Rigid) -> Vec<[P3; 2]> {
+    let ends = part.first.into_iter().chain([part.second]);
+    let line = ends.fold(vec![part.line.map(|p| place * p)], |lines, d| {
+        let lumps = &body.pieces[d].lumps;
+        lines.into_iter().flat_map(|line| beside(lumps, line, ANYWHERE, SHORTEST_JOINT)).collect()
+    });
+    let Some(first) = part.first else { return line };
+    let [a, b] = [first, part.second].map(|d| body.pieces[d].lumps.iter().collect::<Vec<_>>());
+    let room = Room::even(widest(drafts, part) + NEAR);
+    line.into_iter().flat_map(|line| facing(&a, &b, line, room, SHORTEST_JOINT)).collect()
 }
 
 /// How far apart the two pieces of a joint are where they close, mm. A roof that ends flush with its wall stops before

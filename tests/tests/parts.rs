@@ -185,6 +185,7 @@ fn look_at_one_house() {
     faults.for_each(|fault| eprintln!("{fault}"));
     let whole = Whole::new(&house, &solved).unwrap();
     whole.hidden().iter().for_each(|fault| eprintln!("  rightly said to be hidden: {fault}"));
+    whole.leaks().iter().for_each(|leak| eprintln!("  a block closes it at {leak}"));
     whole.holes(5.0).iter().for_each(|hole| eprintln!("  nothing fills: {hole}"));
     let mut growth = house.gap.mm() + 0.1;
     while !whole.seal_at(growth).is_empty() && growth < 20.0 {

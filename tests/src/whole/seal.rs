@@ -3,12 +3,16 @@
 use super::{Whole, boxes_apart};
 use crate::judge::seal::{GROWTH, WELD, hollows, plug, union_of};
 use crate::judge::{Case, Check, Fault};
+use gable_plane::P3;
+use manifold_rust::linalg::Vec3;
 use manifold_rust::manifold::Manifold;
 
 /// Room that may lie open, mm³: what a side without a wall leaves beside its plug.
 const GRAIN: f64 = 500.0;
 /// Share of the room in a part that may lie open.
 const OPEN: f64 = 0.1;
+/// Blocks that are put in to find a hole are this large, mm.
+const BLOCK: f64 = 5.0;
 
 impl Whole<'_> {
     /// Parts whose inside is not closed.
@@ -22,15 +26,39 @@ impl Whole<'_> {
 
     /// The same with another growth, mm: what is closed then has no hole of twice the difference.
     pub fn seal_at(&self, growth: f64) -> Vec<Fault> {
-        let joined = self.joined(growth);
-        let hollows = hollows(&joined);
+        self.open_in(&self.joined(growth))
+    }
+
+    /// Corners of pieces where a block of 5 mm closes what is open, each with its piece: that is where the holes are.
+    pub fn leaks(&self) -> Vec<String> {
+        let joined = self.joined(self.case.house.gap.mm() + GROWTH);
+        let open = self.open_in(&joined).len();
+        let mut found = Vec::new();
+        let size = Vec3::new(BLOCK, BLOCK, BLOCK);
+        for (k, piece) in self.case.solved.pieces.iter().enumerate().filter(|_| open > 0) {
+            let rings = [(&piece.outline, 0.0), (&piece.outline_back, piece.thickness.mm())];
+            for p in rings.iter().flat_map(|(ring, z)| ring.iter().map(move |p| P3::new(p.x, p.y, *z))) {
+                let at = piece.house_from_piece * p;
+                let block = Manifold::cube(size, true).translate(Vec3::new(at.x, at.y, at.z));
+                if self.open_in(&joined.union(&block)).len() < open {
+                    found.push(format!("{:.1} {:.1} {:.1} of {}", at.x, at.y, at.z, self.case.name(k)));
+                }
+            }
+        }
+        found.sort();
+        found.dedup();
+        found
+    }
+
+    fn open_in(&self, joined: &Manifold) -> Vec<Fault> {
+        let hollows = hollows(joined);
         let mut faults = Vec::new();
         for (k, standing) in self.parts.iter().enumerate() {
             let room = self.box_of_part(k);
             let near = self.obstacles(k).filter(|&o| !boxes_apart(room, self.box_of_part(o)));
             let inside = near.fold(standing.envelope.inner.solid(), |inside, o| inside.difference(&self.obstacle(o)));
             let closed: f64 = hollows.iter().map(|hollow| hollow.intersection(&inside).volume()).sum();
-            let open = inside.difference(&joined).volume() - closed;
+            let open = inside.difference(joined).volume() - closed;
             if open > GRAIN && open > OPEN * (open + closed) {
                 let what = format!(
                     "inside of {}: {open:.0} mm³ open, {closed:.0} closed; open as a share",

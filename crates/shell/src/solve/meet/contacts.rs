@@ -123,6 +123,7 @@ fn contacts_at(solutions: &[Option<PartSolution>], bodies: &[Body], at: &Pending
     let lines = beside(whole, line, ROUND * solution.gap + NEAR, SHORTEST).into_iter();
     let lines = lines.flat_map(|line| beside(own, line, ANYWHERE, SHORTEST));
     let lines = lines.flat_map(|line| facing(&iced, &own_lumps, line, room, SHORTEST));
+    let lines = lines.filter_map(|line| level_with(whole, line, SHORTEST));
     let turned = |s: &PartSolution, d: &Draft| s.stand.house_from_part.rotation * d.outward();
     let turn = turned(host, host_draft).angle(&turned(solution, draft));
     let kind = kind(&host_draft.role, &draft.role);
@@ -189,6 +190,15 @@ pub(super) fn beside(lumps: &[Lump], edge: [P3; 2], room: f64, least: f64) -> Ve
     let spans = joined(lumps.iter().filter_map(|l| span(l, &edge, length, room)).collect());
     let at = |s: f64| edge[0] + (edge[1] - edge[0]) * (s / length);
     spans.into_iter().filter(|s| s.1 - s.0 >= least).map(|s| [at(s.0), at(s.1)]).collect()
+}
+
+/// The stretch of a line whose slices hit a piece itself, not only the icing in its corners.
+fn level_with(lumps: &[Lump], line: [P3; 2], least: f64) -> Option<[P3; 2]> {
+    let (way, length) = (along(&line), (line[1] - line[0]).norm());
+    let start = way.dot(&line[0].coords);
+    let reach = lumps.iter().map(|l| l.reach(&way)).reduce(|a, b| (a.0.min(b.0), a.1.max(b.1)))?;
+    let (low, high) = ((reach.0 - start).max(0.0), (reach.1 - start).min(length));
+    (high - low >= least).then(|| [line[0] + way * low, line[0] + way * high])
 }
 
 /// The stretch of an edge beside a lump: past the faces that it runs outside of by no more than `room`, and within the

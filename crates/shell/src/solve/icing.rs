@@ -13,7 +13,7 @@ use super::slopes::halving;
 use gable_plane::{HalfSpace, P3, Solid, V3};
 
 /// Smaller solids are dropped, mm³: a thousandth of a drop of icing.
-const CRUMB: f64 = 0.05;
+const CRUMB: f64 = 1e-3;
 
 /// Solids that share less are apart, mm³: the promise of no overlap.
 const FILM: f64 = 1e-3;

@@ -10,7 +10,7 @@ use crate::solve::part::PartSolution;
 use gable_plane::{HalfSpace, P3, Solid};
 
 /// Smaller bodies are dropped, mm³: a thousandth of a drop of icing.
-const CRUMB: f64 = 0.05;
+const CRUMB: f64 = 1e-3;
 
 /// Gives every contact its icing and takes away icing where something else is.
 pub(super) fn settle(

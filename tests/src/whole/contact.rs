@@ -11,7 +11,7 @@ use gable_shell::{Joint, JointEnd, JointKind, Piece, Role};
 const ROUND: f64 = 1.5;
 
 /// From a point to the corners of a small block round it, mm.
-const AROUND: [V3; 4] =
+pub(super) const AROUND: [V3; 4] =
     [V3::new(1.0, 1.0, 1.0), V3::new(-1.0, -1.0, 1.0), V3::new(-1.0, 1.0, -1.0), V3::new(1.0, -1.0, -1.0)];
 
 impl Whole<'_> {

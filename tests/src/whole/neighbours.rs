@@ -1,8 +1,9 @@
 //! Which pieces must touch, counted from the house, and whether the solver lists them as joints.
 
 use super::Whole;
+use super::contact::AROUND;
 use crate::envelope::is_bare_floor;
-use crate::hull::{Plane, Tag};
+use crate::hull::{Plane, Tag, hull_of};
 use crate::judge::{Case, Check, Fault};
 use crate::neighbours::{Neighbours, neighbours};
 use gable_plane::P3;
@@ -69,6 +70,7 @@ impl Whole<'_> {
                 let Some(line) = self.crossing(part, &face, obstacle, &other) else { continue };
                 let mut steps = Self::steps(&line);
                 steps.retain(|p| self.uncut(part, Some(obstacle), p) && self.uncut(obstacle, Some(part), p));
+                steps.retain(|p| !self.is_in_lost_opening(part, p) && !self.is_in_lost_opening(obstacle, p));
                 let name = format!(
                     "{} {role:?} and {} {other_role:?}",
                     self.parts[part].part.id.0, self.parts[obstacle].part.id.0
@@ -78,6 +80,12 @@ impl Whole<'_> {
             }
         }
         faults
+    }
+
+    /// Whether a point lies in a door or window that another part cuts into: no biscuit is there.
+    fn is_in_lost_opening(&self, part: usize, p: &P3) -> bool {
+        let around = || hull_of(&AROUND.map(|d| p + d));
+        self.lost_openings(part).iter().any(|opening| opening.intersection(&around()).volume() > 0.0)
     }
 
     /// Outer faces that a plate lies behind, with its role.

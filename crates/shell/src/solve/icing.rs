@@ -12,7 +12,7 @@ use super::roof::Roof;
 use super::slopes::halving;
 use gable_plane::{HalfSpace, P3, Solid, V3};
 
-/// Smaller solids are dropped, mm³: a thousandth of a drop of icing.
+/// Smaller solids are dropped, mm³: a grain of a tenth of a millimetre. Larger ones, side by side, would leave a tunnel.
 const CRUMB: f64 = 1e-3;
 
 /// Solids that share less are apart, mm³: the promise of no overlap.

@@ -9,7 +9,7 @@ use crate::House;
 use crate::solve::part::PartSolution;
 use gable_plane::{HalfSpace, P3, Solid};
 
-/// Smaller bodies are dropped, mm³: a thousandth of a drop of icing.
+/// Smaller bodies are dropped, mm³: a grain of a tenth of a millimetre. Larger ones, side by side, would leave a tunnel.
 const CRUMB: f64 = 1e-3;
 
 /// Gives every contact its icing and takes away icing where something else is.

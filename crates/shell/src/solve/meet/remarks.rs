@@ -2,7 +2,7 @@
 
 use super::contacts::Contact;
 use super::lump::Lump;
-use super::{Body, frame_in_house};
+use super::{Body, frame_in_house, order};
 use crate::solve::draft::Draft;
 use crate::solve::findings::Findings;
 use crate::solve::part::PartSolution;
@@ -18,8 +18,12 @@ const IN_FRONT: f64 = 2.0;
 const FOOT: f64 = 0.25;
 /// What to do about a part inside another.
 const HIDDEN: &str = "move it out, make it larger, or take it away";
+/// Less room than this is rounding, mm³.
+const CRUMB: f64 = 0.05;
 /// Arcs of openings are followed this closely, mm.
 const ARC_TOLERANCE: f64 = 0.1;
+/// An open back lower than this is a line of icing, mm.
+const LOW: f64 = 0.5;
 
 pub(super) fn all(
     house: &House,
@@ -31,6 +35,7 @@ pub(super) fn all(
     super::levels::near(house, solutions, bodies, findings);
     super::bridges::narrow(solutions, bodies, findings);
     covered(house, solutions, bodies, findings);
+    open_behind(house, solutions, bodies, findings);
     for (k, part) in house.parts.iter().enumerate() {
         let Some(solution) = &solutions[k] else { continue };
         if bodies[k].pieces.is_empty() {
@@ -97,6 +102,29 @@ fn is_behind(points: &[P3], guest: &Body, solution: Option<&PartSolution>) -> bo
             .any(|lump| within(lump) && (!is_floor(draft) || lump.bounds().1.z > low + FOOT * (high - low)))
     };
     solution.is_some_and(|s| s.drafts.iter().zip(&guest.pieces).any(covers))
+}
+
+/// Says which parts on a slope rise above the ridge that they end at: nothing closes them there.
+fn open_behind(house: &House, solutions: &[Option<PartSolution>], bodies: &[Body], findings: &mut [Findings]) {
+    for (guest, body) in bodies.iter().enumerate() {
+        for &host in &body.hosts {
+            let (Some(own), Some(outer), Some(whole)) = (&body.outer, &bodies[host].outer, &solutions[host]) else {
+                continue;
+            };
+            let beyond = order::beyond_ridge(house, guest, host, whole);
+            let past = beyond.iter().filter_map(|kept| own.solid.clip(&kept.flipped())).map(Lump::new);
+            let open = past.flat_map(|lump| outer.taken_from(lump, CRUMB));
+            let top = open.map(|l| l.bounds().1.z).fold(f64::NEG_INFINITY, f64::max);
+            let rise = top - outer.bounds().1.z;
+            if rise < LOW {
+                continue;
+            }
+            let (name, by) = (&house.parts[guest].name, findings[guest].print(rise));
+            let what =
+                format!("{name} rises {by} above the ridge of {}, where its back stays open", house.parts[host].name);
+            findings[guest].caution("open-behind", "place", what, "lower it by as much, or put it astride the ridge");
+        }
+    }
 }
 
 fn has_lost_its_walls(solution: &PartSolution) -> bool {

@@ -71,3 +71,21 @@ fn the_thin_leg_of_a_chimney_in_an_open_ridge_is_named() {
     let findings = solve(&house).findings;
     assert_eq!(said(&findings, "narrow-bridge", "Chimney").len(), 2, "{findings:?}");
 }
+
+#[test]
+fn a_dormer_that_rises_above_the_ridge_is_said_to_be_open_behind() {
+    let raised = |by: f64| {
+        let mut house = pilot_house();
+        let dormer = house.parts.iter_mut().find(|p| p.id.0.starts_with("dormer")).unwrap();
+        for side in &mut dormer.sides {
+            if let Top::Eave { height, .. } = &mut side.top {
+                *height = Length::mm_of(height.mm() + by);
+            }
+        }
+        solve(&house).findings
+    };
+    assert_eq!(said(&raised(0.0), "open-behind", ""), [""; 0]);
+    let high = raised(60.0);
+    let said = said(&high, "open-behind", "above the roof of Main body at its back, which stays open");
+    assert_eq!(said.len(), 1, "{high:?}");
+}

@@ -2,13 +2,13 @@
 
 use super::contacts::Contact;
 use super::lump::Lump;
-use super::{Body, frame_in_house, order};
+use super::{Body, frame_in_house, moved, order};
 use crate::solve::draft::Draft;
 use crate::solve::findings::Findings;
 use crate::solve::part::PartSolution;
 use crate::solve::plate::Cause;
 use crate::{House, Place, Role};
-use gable_plane::{P2, P3};
+use gable_plane::{HalfSpace, P2, P3};
 
 /// A foot in the air shorter than this is not worth a word, mm.
 const SHORT: f64 = 2.0;
@@ -18,8 +18,8 @@ const IN_FRONT: f64 = 2.0;
 const FOOT: f64 = 0.25;
 /// What to do about a part inside another.
 const HIDDEN: &str = "move it out, make it larger, or take it away";
-/// Less room than this is rounding, mm³.
-const CRUMB: f64 = 0.05;
+/// A point this near to a plane is on it, mm.
+const ON_PLANE: f64 = 1e-6;
 /// Arcs of openings are followed this closely, mm.
 const ARC_TOLERANCE: f64 = 0.1;
 /// An open back lower than this is a line of icing, mm.
@@ -104,27 +104,47 @@ fn is_behind(points: &[P3], guest: &Body, solution: Option<&PartSolution>) -> bo
     solution.is_some_and(|s| s.drafts.iter().zip(&guest.pieces).any(covers))
 }
 
-/// Says which parts on a slope rise above the ridge that they end at: nothing closes them there.
+/// Says which parts on a slope rise above the roof behind them: nothing closes them there.
 fn open_behind(house: &House, solutions: &[Option<PartSolution>], bodies: &[Body], findings: &mut [Findings]) {
-    for (guest, body) in bodies.iter().enumerate() {
-        for &host in &body.hosts {
-            let (Some(own), Some(outer), Some(whole)) = (&body.outer, &bodies[host].outer, &solutions[host]) else {
-                continue;
-            };
-            let beyond = order::beyond_ridge(house, guest, host, whole);
-            let past = beyond.iter().filter_map(|kept| own.solid.clip(&kept.flipped())).map(Lump::new);
-            let open = past.flat_map(|lump| outer.taken_from(lump, CRUMB));
-            let top = open.map(|l| l.bounds().1.z).fold(f64::NEG_INFINITY, f64::max);
-            let rise = top - outer.bounds().1.z;
-            if rise < LOW {
-                continue;
-            }
-            let (name, by) = (&house.parts[guest].name, findings[guest].print(rise));
-            let what =
-                format!("{name} rises {by} above the ridge of {}, where its back stays open", house.parts[host].name);
-            findings[guest].caution("open-behind", "place", what, "lower it by as much, or put it astride the ridge");
+    for (guest, part) in house.parts.iter().enumerate() {
+        let Place::OnSlope { host: id, .. } = &part.place else { continue };
+        let host = house.parts.iter().position(|p| &p.id == id);
+        let Some(roof) = host.and_then(|h| bodies[h].outer.as_ref()) else { continue };
+        let others: Vec<&Lump> = bodies[guest].hosts.iter().filter_map(|&h| bodies[h].outer.as_ref()).collect();
+        let open = |p: &P3| others.iter().all(|o| o.excess(p) > LOW);
+        let back = back(house, solutions, bodies, guest);
+        let rise = back.iter().filter(|p| open(p)).map(|p| above(roof, p)).fold(0.0, f64::max);
+        if rise > LOW {
+            let by = findings[guest].print(rise);
+            let behind = host.map_or("", |h| house.parts[h].name.as_str());
+            let what = format!("{} rises {by} above the roof of {behind} at its back, which stays open", part.name);
+            findings[guest].caution(
+                "open-behind",
+                "place",
+                what,
+                "make it lower by as much, or put it astride the ridge",
+            );
         }
     }
+}
+
+/// Corners of a part on a slope where it ends without a wall: at the ridge, or at a side that has none.
+fn back(house: &House, solutions: &[Option<PartSolution>], bodies: &[Body], guest: usize) -> Vec<P3> {
+    let (Some(own), Some(solution)) = (&bodies[guest].outer, &solutions[guest]) else { return Vec::new() };
+    let hosts = bodies[guest].hosts.iter().filter_map(|&h| Some((h, solutions[h].as_ref()?)));
+    let ridges: Vec<HalfSpace> = hosts.flat_map(|(h, whole)| order::beyond_ridge(house, guest, h, whole)).collect();
+    let sides = house.parts[guest].sides.iter().zip(&solution.sides).filter(|(side, _)| !side.wall);
+    let place = solution.stand.house_from_part;
+    let bare = sides.map(|(_, plan)| moved(&plan.half_space(0.0), &place));
+    let ends: Vec<HalfSpace> = ridges.iter().copied().chain(bare).collect();
+    let Some(kept) = own.solid.clip_all(&ridges) else { return Vec::new() };
+    kept.corners().iter().filter(|p| ends.iter().any(|end| end.excess(p).abs() < ON_PLANE)).copied().collect()
+}
+
+/// How far a point is above a roof, mm.
+fn above(roof: &Lump, p: &P3) -> f64 {
+    let over = roof.halves.iter().filter(|h| h.normal.z > ON_PLANE).map(|h| h.excess(p) / h.normal.z);
+    over.fold(f64::NEG_INFINITY, f64::max)
 }
 
 fn has_lost_its_walls(solution: &PartSolution) -> bool {

@@ -112,10 +112,10 @@ impl Ruler {
         let within = match ends {
             [true, _] => first,
             [_, true] => last,
-            _ => nearest(first, last, |at| apart(at).map_or(f64::INFINITY, |apart| apart.any), &holds)?,
+            _ => nearest(first, last, |at| apart(at).map_or(f64::INFINITY, |apart| apart.any), holds)?,
         };
-        let from = if ends[0] { low } else { turn(first, within, &holds) };
-        let to = if ends[1] { high } else { turn(last, within, &holds) };
+        let from = if ends[0] { low } else { turn(first, within, holds) };
+        let to = if ends[1] { high } else { turn(last, within, holds) };
         Some((from, to))
     }
 }

@@ -105,27 +105,33 @@ fn body(solutions: &[Option<PartSolution>], part: usize) -> Body {
         guests: Vec::new(),
     };
     let Some(solution) = &solutions[part] else { return none };
-    let Some(roof) = &solution.roof else { return none };
+    if solution.roof.is_none() {
+        return none;
+    }
     let place = solution.stand.house_from_part;
-    let foot = HalfSpace { normal: -V3::z(), offset: -solution.stand.foot };
     let walls: Vec<HalfSpace> = solution.sides.iter().map(|s| s.half_space(0.0)).collect();
-    let up_to = |raised: &dyn Fn(&Slope) -> f64| {
-        let tops: Vec<HalfSpace> = roof.slopes.iter().map(|s| s.plane.moved(raised(s))).collect();
-        let solid = everywhere().clip_all(walls.iter().chain(&tops).chain([&foot]))?;
-        Some(Lump::new(solid.moved(&place)))
-    };
     let lumps = |d: &Draft| d.plate.solids().iter().map(|s| Lump::new(s.moved(&place))).collect::<Vec<_>>();
     let vees = solution.joints.iter().filter(|j| j.halved).flat_map(|j| &j.icing);
     let vees = vees.map(|s| Lump::new(s.moved(&place))).collect();
     let pieces = solution.drafts.iter().map(|d| PieceBody { lumps: lumps(d), ..PieceBody::default() });
     Body {
-        envelope: up_to(&|_| solution.gap),
-        outer: up_to(&|s| solution.gap + solution.roof_thickness.of(s)),
+        envelope: within(solution, |_| solution.gap),
+        outer: within(solution, |s| solution.gap + solution.roof_thickness.of(s)),
         vees,
         sides: walls.iter().map(|h| moved(h, &place)).collect(),
         pieces: pieces.collect(),
         ..none
     }
+}
+
+/// All of a part within its walls, from its foot up to its undersides raised by so much, in the house.
+fn within(solution: &PartSolution, raised: impl Fn(&Slope) -> f64) -> Option<Lump> {
+    let roof = solution.roof.as_ref()?;
+    let foot = HalfSpace { normal: -V3::z(), offset: -solution.stand.foot };
+    let walls = solution.sides.iter().map(|s| s.half_space(0.0));
+    let tops = roof.slopes.iter().map(|s| s.plane.moved(raised(s)));
+    let bounds: Vec<HalfSpace> = walls.chain(tops).chain([foot]).collect();
+    Some(Lump::new(everywhere().clip_all(&bounds)?.moved(&solution.stand.house_from_part)))
 }
 
 fn everywhere() -> Solid {

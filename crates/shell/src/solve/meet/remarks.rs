@@ -2,7 +2,7 @@
 
 use super::contacts::Contact;
 use super::lump::Lump;
-use super::{Body, frame_in_house, moved, order};
+use super::{Body, frame_in_house, moved, order, within};
 use crate::solve::draft::Draft;
 use crate::solve::findings::Findings;
 use crate::solve::part::PartSolution;
@@ -117,7 +117,10 @@ fn open_behind(house: &House, solutions: &[Option<PartSolution>], bodies: &[Body
         if rise > LOW {
             let by = findings[guest].print(rise);
             let behind = host.map_or("", |h| house.parts[h].name.as_str());
-            let what = format!("{} rises {by} above the roof of {behind} at its back, which stays open", part.name);
+            let what = format!(
+                "the inside of {} rises {by} above the roof of {behind} at its back, which stays open",
+                part.name
+            );
             findings[guest].caution(
                 "open-behind",
                 "place",
@@ -128,9 +131,10 @@ fn open_behind(house: &House, solutions: &[Option<PartSolution>], bodies: &[Body
     }
 }
 
-/// Corners of a part on a slope where it ends without a wall: at the ridge, or at a side that has none.
+/// Corners of the inside of a part on a slope where it ends without a wall: at the ridge, or at a side that has none.
 fn back(house: &House, solutions: &[Option<PartSolution>], bodies: &[Body], guest: usize) -> Vec<P3> {
-    let (Some(own), Some(solution)) = (&bodies[guest].outer, &solutions[guest]) else { return Vec::new() };
+    let Some(solution) = &solutions[guest] else { return Vec::new() };
+    let Some(own) = within(solution, |_| solution.gap) else { return Vec::new() };
     let hosts = bodies[guest].hosts.iter().filter_map(|&h| Some((h, solutions[h].as_ref()?)));
     let ridges: Vec<HalfSpace> = hosts.flat_map(|(h, whole)| order::beyond_ridge(house, guest, h, whole)).collect();
     let sides = house.parts[guest].sides.iter().zip(&solution.sides).filter(|(side, _)| !side.wall);

@@ -32,8 +32,8 @@ pub(crate) fn pieces(ui: &mut Ui, solved: &Solved, chosen: Option<&PieceId>) -> 
 fn fate(solved: &Solved, piece: &Piece) -> String {
     let change = solved.changes.iter().find(|c| c.piece == piece.id).map(|c| c.words(solved.unit));
     match (piece.baked, change) {
-        (true, Some(change)) => format!("✔ baked; {change}"),
-        (true, None) => "✔ baked".to_owned(),
+        (true, Some(change)) => format!("baked; {change}"),
+        (true, None) => "baked".to_owned(),
         (false, Some(change)) => format!("to print anew: {change}"),
         (false, None) => String::new(),
     }

@@ -1,7 +1,7 @@
 use super::border::Border;
 use super::tiles::Tiles;
 use super::*;
-use gable_shell::{Bond, Share, TileShape, Tint};
+use gable_shell::{Bond, Share, Stuff, TileShape, Tint};
 use proptest::prelude::*;
 
 const INCH: f64 = 25.4;
@@ -384,5 +384,42 @@ fn tiles_weigh_what_laps_too() {
     assert!(whole.len() > 500);
     for tile in whole {
         assert!((tile.shape.area() * tile.laps - 12.0 * 15.0).abs() < 1e-6);
+    }
+}
+
+/// How often the note about narrow pieces is made for rows of units of these widths, all on one part.
+fn notes_on(widths: &[f64], stuff: Stuff) -> Vec<String> {
+    let mut house = gable_shell::demo::house("boat-hut").unwrap();
+    house.dressing.finishes.truncate(1);
+    let solved = gable_shell::solve(&house);
+    let mut covered = finishes(&house, &solved, &[], &mut Vec::new()).remove(0);
+    covered.stuff = stuff;
+    let unit = |width: &f64| Unit {
+        outline: [(0.0, 0.0), (*width, 0.0), (*width, 20.0), (0.0, 20.0)].map(|(x, y)| P2::new(x, y)).to_vec(),
+        ..covered.units[0].clone()
+    };
+    covered.units = widths.iter().map(unit).collect();
+    let mut findings = Vec::new();
+    narrow::remark(&[covered], &solved.pieces, &house, &mut findings);
+    findings.into_iter().map(|f| f.what).collect()
+}
+
+#[test]
+fn a_few_narrow_pieces_are_left_to_the_baker() {
+    let fifth = [2.0, 8.0, 8.0, 8.0, 8.0];
+    assert_eq!(notes_on(&fifth, Stuff::Fondant), Vec::<String>::new());
+    let more = ["Hut: pieces of finishes narrower than 3 mm: weatherboard 1 of 4".to_owned()];
+    assert_eq!(notes_on(&fifth[..4], Stuff::Fondant), more);
+    assert_eq!(notes_on(&fifth[..4], Stuff::Icing), Vec::<String>::new());
+}
+
+/// A person who opens a demo should see what the program makes of a sound design, not faults to mend.
+#[test]
+fn there_is_nothing_to_say_about_what_the_demos_wear() {
+    for name in gable_shell::demo::names() {
+        let house = gable_shell::demo::house(name).unwrap();
+        assert!(!house.dressing.finishes.is_empty() && !house.dressing.ornaments.is_empty(), "{name}");
+        let said = crate::dress(&house, &gable_shell::solve(&house)).findings;
+        assert_eq!(said, [], "{name}");
     }
 }

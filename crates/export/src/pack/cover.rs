@@ -112,7 +112,7 @@ fn legend(corner: P2, guided: bool) -> Vec<Item> {
     let lines = [
         (LineRole::Edge, "cut here"),
         (LineRole::Pressed, "press in, do not cut through"),
-        (LineRole::Hidden, "edge on the other face; under a pane: the opening"),
+        (LineRole::Hidden, "edge of the other face, or of what lies under"),
         (LineRole::Centre, "an edge with the same letter stands here"),
         (LineRole::Neighbour, "two sheets join: cut the paper"),
         (LineRole::Thin, "bars, marks, arrows, pointers"),

@@ -112,6 +112,31 @@ fn everything_stays_inside_the_margins() {
     }
 }
 
+/// How far a level text reaches beyond the sides of its page, mm; nothing for others.
+fn beyond(page: &Page, item: &Item) -> Option<(String, f64)> {
+    let Item::Text(t) = item else { return None };
+    let width = crate::text_width(&t.text, t.height, t.bold);
+    let left = t.at.x
+        - width
+            * match t.anchor {
+                gable_drawing::Anchor::Start => 0.0,
+                gable_drawing::Anchor::Middle => 0.5,
+                gable_drawing::Anchor::End => 1.0,
+            };
+    let over = (-left).max(left + width - page.drawing.width);
+    (t.turn == 0.0 && over > 0.0).then(|| (t.text.clone(), over))
+}
+
+#[test]
+fn no_words_of_a_demo_run_off_the_page() {
+    for name in gable_shell::demo::names() {
+        let house = gable_shell::demo::house(name).unwrap();
+        let pages = pack(&gable_shell::solve(&house), &house, &options(Paper::A4AndLetter)).unwrap();
+        let found: Vec<_> = pages.iter().flat_map(|p| p.drawing.items.iter().filter_map(|i| beyond(p, i))).collect();
+        assert!(found.is_empty(), "{name}: {found:?}");
+    }
+}
+
 #[test]
 fn large_pieces_come_in_tiles_with_the_same_marks_on_both_sides() {
     let (house, solved) = gable_box(2.5);

@@ -50,9 +50,18 @@ fn would_change(house: &House, solved: &Solved, clash: &Clash) -> Finding {
     Finding { kind: "baked-would-change", severity, place, what, remedy: remedy.to_owned() }
 }
 
-/// A roof before its walls.
+/// A roof before its walls, or a lid of a part that has none.
 fn too_early(house: &House, baked: &Baked) -> Option<Finding> {
     let (k, part) = index(house, &baked.part)?;
+    if baked.batch == Batch::Lid && part.lid.is_none() {
+        return Some(Finding {
+            kind: "baked-nothing",
+            severity: Severity::Caution,
+            place: format!("parts[{k}].baked.lid"),
+            what: format!("a lid of {} is said to be baked, but the part has none", part.name),
+            remedy: "say that it is not baked, or give the part its lid back".to_owned(),
+        });
+    }
     let walls = part.sides.iter().any(|s| s.wall) && house.baked_batch(&baked.part, Batch::Walls).is_none();
     (baked.batch != Batch::Walls && walls).then(|| Finding {
         kind: "roof-baked-first",

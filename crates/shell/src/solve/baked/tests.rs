@@ -155,3 +155,13 @@ fn a_roof_that_is_baked_first_is_told() {
     house.came_out(&PartId("hut".into()), Batch::Walls);
     assert!(solve(&house).findings.iter().all(|f| f.kind != "roof-baked-first"));
 }
+
+#[test]
+fn a_baked_lid_of_a_part_without_one_is_told() {
+    let mut house = demo::house("boat-hut").unwrap();
+    house.came_out(&PartId("hut".into()), Batch::Walls);
+    house.came_out(&PartId("hut".into()), Batch::Lid);
+    let findings = solve(&house).findings;
+    let told: Vec<&str> = findings.iter().filter(|f| f.kind == "baked-nothing").map(|f| f.what.as_str()).collect();
+    assert_eq!(told, ["a lid of Hut is said to be baked, but the part has none"], "{findings:?}");
+}

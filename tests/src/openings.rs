@@ -5,6 +5,14 @@ use crate::build::mm;
 use crate::plan::plan_corners;
 use gable_shell::{Mode, Opening, OpeningId, Part, Placing, Shape};
 
+/// A heart, a star, a drop and a leaning leaf, as they come out of drawing programs.
+const DRAWN: [&str; 4] = [
+    "M0 26 C-18 12 -14 0 -7 0 C-3 0 0 3 0 6 C0 3 3 0 7 0 C14 0 18 12 0 26 Z",
+    "M50 0 L61 35 L98 35 L68 57 L79 91 L50 70 L21 91 L32 57 L2 35 L39 35 Z",
+    "M0 0 C0 -10 -8 -14 -8 -20 A8 8 0 0 1 8 -20 C8 -14 0 -10 0 0 Z",
+    "m0,0q-2,-16,24,-20q2,18,-24,20z",
+];
+
 /// Gives some of the walls a window. `whole_to` is a height below which every wall is whole, `wall` its thickness.
 pub(crate) fn add_openings(part: &mut Part, random: &mut Random, wall: f64, whole_to: f64) {
     let corners = plan_corners(part);
@@ -21,7 +29,10 @@ pub(crate) fn add_openings(part: &mut Part, random: &mut Random, wall: f64, whol
         let tallest = whole_to * 0.8 - sill;
         let shape = if tallest > width / 2.0 + 3.0 + wall {
             let (segmental, pointed) = (Shape::Segmental { rise: mm(width / 4.0) }, Shape::Pointed { radius: 0.6 });
-            random.pick([Shape::Rectangle, Shape::RoundHeaded, segmental, pointed])
+            // What is drawn has no foot to be a door with.
+            let drawn = Shape::Path { data: random.pick(DRAWN).to_owned(), mirrored: random.chance(0.5) };
+            let drawn = if door { Shape::Rectangle } else { drawn };
+            random.pick([Shape::Rectangle, Shape::RoundHeaded, segmental, pointed, drawn])
         } else {
             Shape::Rectangle
         };

@@ -22,12 +22,15 @@ fn house() -> House {
         Shape::Segmental { rise: mm(5.0) },
         Shape::Pointed { radius: 0.75 },
         Shape::Pointed { radius: 1.0 },
-        Shape::Pointed { radius: 1.5 },
         Shape::Circle,
         Shape::Ellipse,
         Shape::Fanlight,
         Shape::Regular { corners: 5 },
         Shape::Free { corners: vec![[0.0, 0.0], [1.0, 0.0], [1.0, 0.5], [0.5, 0.5], [0.5, 1.0], [0.0, 1.0]] },
+        Shape::Path {
+            data: "M0 26 C-18 12 -14 0 -7 0 C-3 0 0 3 0 6 C0 3 3 0 7 0 C14 0 18 12 0 26 Z".to_owned(),
+            mirrored: true,
+        },
         Shape::Free { corners: vec![[0.0, 0.3], [0.5, 0.0], [1.0, 0.3], [0.7, 1.0], [0.3, 1.0]] },
     ];
     let mut house = House::simple(Unit::Millimetre);

@@ -4,8 +4,9 @@ use gable_drawing::Drawing;
 use gable_export::{PackOptions, pack_pdf, plain_reason, read_text, save};
 use gable_measure::{Angle, Length, Pitch, Unit};
 use gable_mesh::{Pose, View, picture_of, pose};
+use gable_plane::SvgPath;
 use gable_shell::file::Fault;
-use gable_shell::{House, Lid, Outline, Part, RoofForm, Solved, Top, demo, file};
+use gable_shell::{House, Lid, Opening, Outline, Part, RoofForm, Shape, Solved, Top, demo, file};
 use std::collections::BTreeMap;
 use std::path::Path;
 use std::sync::OnceLock;
@@ -33,6 +34,23 @@ pub(crate) fn write_house(path: &Path, house: &House) -> Result<(), String> {
         return Err(format!("There is no folder {}. Make it, or choose another.", folder.display()));
     }
     save(path, file::write(house).as_bytes()).map_err(|e| sentence(&e.to_string()))
+}
+
+/// The outline of the only shape in a text of SVG.
+pub(crate) fn outline_of(svg: &str) -> Result<String, String> {
+    gable_export::outline_of_svg(svg).map_err(|e| sentence(&e.to_string()))
+}
+
+/// Puts the outline out of a file of SVG into an opening of that shape, as high as it was drawn.
+pub(crate) fn take_outline(opening: &mut Opening, path: &Path) -> Result<(), String> {
+    let text = read_text(path).map_err(|e| e.to_string())?;
+    let data = outline_of(&text).map_err(|e| format!("{}: {e}", path.display()))?;
+    let drawn = SvgPath::read(&data).and_then(|drawn| drawn.single().map(|()| drawn));
+    let drawn =
+        drawn.map_err(|e| format!("{}: {} {}", path.display(), sentence(&e.to_string()), sentence(e.remedy())))?;
+    opening.shape = Shape::Path { data, mirrored: false };
+    opening.height = opening.width / drawn.proportion();
+    Ok(())
 }
 
 /// What is wrong and what to do about it, as a sentence or two.

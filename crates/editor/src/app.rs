@@ -53,6 +53,8 @@ pub struct Editor {
     /// Whether the desktop is asked for file names.
     pub(crate) desktop: bool,
     pub(crate) asking: Option<(PathUse, Errand<Option<PathBuf>>)>,
+    /// The opening that a drawing is asked for.
+    pub(crate) outline_for: Option<Selection>,
     /// The pack that is being made, and its folder.
     pub(crate) packing: Option<(PathBuf, Errand<Result<String, NoPack>>)>,
     pub(crate) pack: PackChoice,
@@ -119,6 +121,7 @@ impl Editor {
             drawn,
             desktop,
             asking: None,
+            outline_for: None,
             packing: None,
             pack: PackChoice::default(),
             after_saving: None,

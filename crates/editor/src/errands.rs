@@ -71,6 +71,7 @@ pub(crate) fn ask_desktop(ctx: &egui::Context, purpose: PathUse, begin: &Path) -
     let ask = move || match purpose {
         PathUse::Open => dialog.add_filter("Houses", &["json"]).pick_file(),
         PathUse::Save => dialog.add_filter("Houses", &["json"]).set_file_name(name).save_file(),
+        PathUse::Outline => dialog.add_filter("Drawings", &["svg"]).pick_file(),
         PathUse::PackFolder => dialog.pick_folder(),
     };
     if cfg!(target_os = "macos") {

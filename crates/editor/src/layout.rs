@@ -72,8 +72,15 @@ pub(crate) fn show(editor: &mut Editor, ui: &mut Ui) -> Option<Action> {
     let mut fields = std::mem::take(&mut editor.fields);
     let findings = editor.findings.clone();
     let followed = panels::followed(&house, editor.selection.part());
-    let form =
-        Form { fields: &mut fields, unit: house.unit, findings: &findings, touched: None, followed, let_go: None };
+    let form = Form {
+        fields: &mut fields,
+        unit: house.unit,
+        findings: &findings,
+        touched: None,
+        followed,
+        let_go: None,
+        wants_outline: false,
+    };
     let mut draft = Draft { house, form, next: editor.selection.clone(), gesture: Gesture::default() };
     if unit != draft.house.unit {
         draft.house.unit = unit;
@@ -93,9 +100,12 @@ pub(crate) fn show(editor: &mut Editor, ui: &mut Ui) -> Option<Action> {
         side_by_side(editor, ui, &mut draft);
     }
     let Draft { house, form, next, gesture } = draft;
-    let touched = form.touched;
+    let (touched, wants_outline) = (form.touched, form.wants_outline);
     editor.fields = fields;
     let next = next.within(&house);
+    if wants_outline {
+        editor.ask_outline(ui.ctx());
+    }
     editor.commit(house, touched, gesture);
     if next != editor.selection {
         editor.fields.clear();

@@ -6,7 +6,10 @@ use crate::app::Editor;
 use crate::dialogs::{self, Answer, Choice, Dialog, PathBox, PathUse, Then, TrayChoice};
 use crate::document::Document;
 use crate::errands::{Errand, NO_DIALOG, Progress, ask_desktop};
+use crate::fields::Touched;
 use crate::panels::Notice;
+use crate::selection::Selection;
+use crate::table::Gesture;
 use egui::{Context, ThemePreference, ViewportCommand};
 use gable_measure::Severity;
 use std::path::{Path, PathBuf};
@@ -129,7 +132,7 @@ impl Editor {
         let here = std::env::current_dir().unwrap_or_default();
         let folder = path.as_deref().and_then(Path::parent).map_or(here, Path::to_owned);
         match purpose {
-            PathUse::Open | PathUse::PackFolder => folder,
+            PathUse::Open | PathUse::Outline | PathUse::PackFolder => folder,
             PathUse::Save => path.unwrap_or_else(|| {
                 let title = self.document.as_ref().map_or_else(String::new, Document::title);
                 folder.join(format!("{}.house.json", adapters::file_name(&title)))
@@ -174,11 +177,34 @@ impl Editor {
         match purpose {
             PathUse::Save => self.save_to(ctx, path, true),
             PathUse::PackFolder => self.make_pack(ctx, path),
+            PathUse::Outline => self.take_outline(path),
             PathUse::Open => match adapters::read_house(&path) {
                 Ok(house) => self.take_up(Document::from_file(house, path)),
                 Err(error) if self.desktop => self.notice = Some(Notice::trouble(error)),
                 Err(error) => self.dialog = Some(Dialog::Path(PathBox::new(purpose, &path).again(error))),
             },
+        }
+    }
+
+    /// Asks for a drawing, for the opening that is selected.
+    pub(crate) fn ask_outline(&mut self, ctx: &Context) {
+        self.outline_for = Some(self.selection.clone());
+        self.ask_path(ctx, PathUse::Outline);
+    }
+
+    fn take_outline(&mut self, path: PathBuf) {
+        let Some(Selection::Opening(part, id)) = self.outline_for.clone() else { return };
+        let Some(mut house) = self.house().cloned() else { return };
+        let part = house.parts.iter_mut().find(|p| p.id == part && !p.locked);
+        let Some(opening) = part.and_then(|p| p.openings.iter_mut().find(|o| o.id == id)) else { return };
+        match adapters::take_outline(opening, &path) {
+            Ok(()) => {
+                let touched =
+                    Touched { place: String::new(), text: String::new(), name: "outline from a file".to_owned() };
+                self.commit(house, Some(touched), Gesture::default());
+            }
+            Err(error) if self.desktop => self.notice = Some(Notice::trouble(error)),
+            Err(error) => self.dialog = Some(Dialog::Path(PathBox::new(PathUse::Outline, &path).again(error))),
         }
     }
 

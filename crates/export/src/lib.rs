@@ -1,10 +1,11 @@
-//! Writers: PDF pages at true scale, the pattern pack, the pieces as JSON and CSV, and safe saving.
+//! Writers: PDF pages at true scale, the pattern pack, the pieces as JSON and CSV, and safe saving; and outlines out of files of SVG.
 //!
 //! Everything is read from `Solved` and from `Drawing`; no geometry is worked out a second time here.
 
 mod contract;
 mod fonts;
 mod leaves;
+mod outline;
 mod pack;
 mod page;
 mod paper;
@@ -17,6 +18,7 @@ mod xml;
 pub use contract::{pieces_csv, pieces_json};
 pub use fonts::{BOLD, CAP_HEIGHT, FAMILY, REGULAR, missing_glyph, text_width};
 pub use leaves::leaves;
+pub use outline::{OutlineError, outline_of_svg};
 pub use pack::{PackError, PackOptions, pack, pack_pdf};
 pub use page::{DocInfo, Page};
 pub use paper::{Margins, Paper};

@@ -5,6 +5,7 @@
 mod contour;
 mod convex;
 mod overlay;
+mod path;
 mod rest;
 mod ring;
 mod rounded;
@@ -14,6 +15,7 @@ mod solid;
 pub use contour::{Contour, Segment};
 pub use convex::{ClipLine, ConvexPolygon};
 pub use overlay::Region;
+pub use path::{CURVE_TOLERANCE, PathError, SvgPath};
 pub use rest::Rest;
 pub use ring::{bounds, convex_hull, ring_area, ring_centroid, ring_contains};
 pub use shapes::{ELLIPSE_TOLERANCE, regular_polygon};

@@ -42,6 +42,16 @@ fn shapes() {
             "\"width\": 30, \"shape\": \"free\", \"corners\": [[0, 0], [0.5, 1], [1, 0]]",
             "parts[0].openings[0].corners: its edges cross or touch each other, or it runs clockwise; give the corners one after another, counter-clockwise seen from outside",
         ),
+        shape("\"width\": 30, \"shape\": \"path\", \"path\": \"M0 0 L10 0 L5 -10 Z\"", "sound"),
+        shape(
+            "\"width\": 30, \"shape\": \"path\", \"path\": \"M0 0 L10 0 L5 -10\"",
+            "parts[0].openings[0].path: the path does not come back to where it begins; end it with Z",
+        ),
+        shape(
+            "\"width\": 30, \"shape\": \"path\", \"path\": \"M0 0 L10 10 V0 L0 10 Z\"",
+            "parts[0].openings[0].path: the path crosses or touches itself near x 5.0000, y 5.0000; draw it so that the outline goes round once",
+        ),
+        shape("\"width\": 30, \"shape\": \"path\"", "parts[0].openings[0].path: it is missing"),
         shape(
             "\"width\": 30, \"rise\": 4",
             "parts[0].openings[0].rise: this key is not known; known here: id, shape, name, side, face, mode, glass, bars, door, width, height, sill, from, distance, repeat",

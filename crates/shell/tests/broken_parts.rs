@@ -343,7 +343,7 @@ fn openings() {
         (
             "\"width\": 30",
             "\"width\": 30, \"shape\": \"round\"",
-            "parts[0].openings[0].shape: \"round\" is not known; it may be rectangle, round-headed, segmental, pointed, circle, ellipse, fanlight, regular, free, whole-face",
+            "parts[0].openings[0].shape: \"round\" is not known; it may be rectangle, round-headed, segmental, pointed, circle, ellipse, fanlight, regular, free, path, whole-face",
         ),
         (
             "\"width\": 30",

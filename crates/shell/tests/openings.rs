@@ -59,6 +59,10 @@ fn every_shape_takes_its_area_out_of_the_wall() {
         (Shape::Fanlight, PI * 72.0, 1e-9),
         (Shape::Regular { corners: 6 }, hexagon(24.0), 1e-9),
         (Shape::Free { corners: vec![[0.0, 0.0], [1.0, 0.0], [0.5, 1.0]] }, 24.0 * 20.0, 1e-9),
+        // A round-headed outline drawn 12 by 20, with its arc as an arc.
+        (path("M0 20 V6 A6 6 0 0 1 12 6 V20 Z"), 24.0 * 28.0 + PI * 72.0, 1e-9),
+        // Two thirds of the box under a parabola.
+        (path("M0 0 Q5 -10 10 0 Z"), 24.0 * 40.0 * 2.0 / 3.0, 0.005 * 110.0),
     ];
     for (shape, area, within) in cases {
         let solved = solve(&with(window(shape.clone(), "right", 24.0, 40.0)));
@@ -159,6 +163,10 @@ fn a_gable_as_a_frame_has_fields_cut_along_the_rake() {
     }
 }
 
+fn path(data: &str) -> Shape {
+    Shape::Path { data: data.to_owned(), mirrored: false }
+}
+
 fn box_area(contour: &Contour) -> f64 {
     let (low, high) = contour.bounds();
     (high.x - low.x) * (high.y - low.y)
@@ -181,6 +189,9 @@ fn shape() -> impl Strategy<Value = Shape> {
         Just(Shape::Fanlight),
         (3u8..12).prop_map(|corners| Shape::Regular { corners }),
         (share(), share()).prop_map(|(a, b)| Shape::Free { corners: vec![[0.0, a], [1.0, 0.0], [b, 1.0]] }),
+        Just(path("M0 26 C-18 12 -14 0 -7 0 C-3 0 0 3 0 6 C0 3 3 0 7 0 C14 0 18 12 0 26 Z")),
+        (share(), share()).prop_map(|(a, b)| path(&format!("M0 0 C{a} -1 {b} 1 1 0 S1 -1 0 -1 Z"))),
+        Just(path("rubbish")),
         (1u8..6, 1u8..6, 2.0f64..20.0).prop_map(|(across, up, bar)| Shape::WholeFace { across, up, bar: mm(bar) }),
     ]
 }

@@ -27,12 +27,12 @@ pub(crate) fn extras(house: &House, findings: &mut Vec<Finding>) -> Vec<Ornament
             ExtraKind::Figure => all.extend(figure(extra.width.mm(), extra.height.mm()).map(|o| stand.upright("", o))),
             ExtraKind::Outline => match path::outline(&extra.path, extra.height.mm()) {
                 Ok((rim, holes)) => all.push(OrnamentPiece { holes, ..stand.upright("", rim) }),
-                Err(what) => findings.push(Finding {
+                Err(error) => findings.push(Finding {
                     kind: "outline-unreadable",
                     severity: Severity::Caution,
                     place: format!("dressing.extras[{index}].path"),
-                    what,
-                    remedy: "give it the path data of one closed outline, such as M0 0 L10 0 L5 -10 Z".to_owned(),
+                    what: error.to_string(),
+                    remedy: error.remedy().to_owned(),
                 }),
             },
         }

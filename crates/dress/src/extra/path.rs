@@ -1,55 +1,29 @@
-use gable_plane::{P2, ring_area, ring_contains};
-use kurbo::{BezPath, PathEl, Shape};
+use gable_plane::{Contour, P2, PathError, SvgPath, ring_contains};
 
-/// Curves are flattened within this share of the height.
+/// Arcs are followed within this share of the height.
 const FLAT: f64 = 0.0005;
-/// Most corners of an outline.
-const MOST: usize = 5000;
 
 /// Rim and holes of an outline in SVG path data, made so high, standing on y = 0 with its middle at x = 0.
-pub(super) fn outline(data: &str, height: f64) -> Result<(Vec<P2>, Vec<Vec<P2>>), String> {
-    let path = BezPath::from_svg(data).map_err(|error| format!("the path cannot be read: {error}"))?;
-    let bounds = path.bounding_box();
-    if !(bounds.height() > 0.0 && bounds.width() > 0.0 && bounds.width().is_finite() && bounds.height().is_finite()) {
-        return Err("the path encloses nothing".to_owned());
+pub(super) fn outline(data: &str, height: f64) -> Result<(Vec<P2>, Vec<Vec<P2>>), PathError> {
+    let path = SvgPath::read(data)?;
+    let half = height * path.proportion() / 2.0;
+    let contours = path.contours(P2::new(-half, 0.0), P2::new(half, height));
+    let mut rings = contours.iter().map(|c| tidy(c, height * FLAT)).filter(|ring| ring.len() >= 3);
+    let rim = rings.next().ok_or(PathError::Empty)?;
+    let mut holes: Vec<Vec<P2>> = rings.collect();
+    if holes.iter().flatten().any(|p| !ring_contains(&rim, *p)) {
+        return Err(PathError::Several(holes.len() + 1));
     }
-    let scale = height / bounds.height();
-    let middle = (bounds.x0 + bounds.x1) / 2.0;
-    let place = |p: kurbo::Point| P2::new((p.x - middle) * scale, (bounds.y1 - p.y) * scale);
-    let mut rings: Vec<Vec<P2>> = Vec::new();
-    kurbo::flatten(&path, bounds.height() * FLAT, |step| match step {
-        PathEl::MoveTo(p) => rings.push(vec![place(p)]),
-        PathEl::LineTo(p) => rings.last_mut().into_iter().for_each(|ring| ring.push(place(p))),
-        _ => {}
-    });
-    rings.iter_mut().for_each(tidy);
-    rings.retain(|ring| ring.len() >= 3 && ring_area(ring).abs() > 1e-6);
-    if rings.iter().map(Vec::len).sum::<usize>() > MOST {
-        return Err(format!("the path has more than {MOST} corners"));
-    }
-    rings.sort_by(|a, b| ring_area(b).abs().total_cmp(&ring_area(a).abs()));
-    let mut rings = rings.into_iter();
-    let mut rim = rings.next().ok_or("the path encloses nothing")?;
-    if ring_area(&rim) < 0.0 {
-        rim.reverse();
-    }
-    let mut holes: Vec<Vec<P2>> = Vec::new();
-    for mut hole in rings {
-        if !hole.iter().all(|p| ring_contains(&rim, *p)) {
-            return Err("the path has more than one outline".to_owned());
-        }
-        if ring_area(&hole) > 0.0 {
-            hole.reverse();
-        }
-        holes.push(hole);
-    }
+    holes.iter_mut().for_each(|hole| hole.reverse());
     Ok((rim, holes))
 }
 
-/// Without corners that are there twice.
-fn tidy(ring: &mut Vec<P2>) {
+/// The corners of an outline, without those that are there twice.
+fn tidy(contour: &Contour, tolerance: f64) -> Vec<P2> {
+    let mut ring = contour.flatten(tolerance);
     ring.dedup_by(|a, b| (*a - *b).norm() < 1e-6);
     while ring.len() > 1 && (ring[0] - ring[ring.len() - 1]).norm() < 1e-6 {
         ring.pop();
     }
+    ring
 }

@@ -9,6 +9,8 @@ pub(crate) enum PathUse {
     Open,
     /// To save the house.
     Save,
+    /// To take the outline of an opening from a drawing.
+    Outline,
     /// To write the pack into a folder.
     PackFolder,
 }
@@ -40,6 +42,7 @@ pub(crate) fn path_box(ctx: &Context, question: &mut PathBox) -> Option<Option<P
     let (title, go) = match question.purpose {
         PathUse::Open => ("Open a house", "Open"),
         PathUse::Save => ("Save the house", "Save"),
+        PathUse::Outline => ("Take an outline from an SVG file", "Take it"),
         PathUse::PackFolder => ("Where should the pack go?", "Choose this folder"),
     };
     let mut answer = None;
@@ -75,13 +78,13 @@ pub(crate) fn path_box(ctx: &Context, question: &mut PathBox) -> Option<Option<P
     answer
 }
 
-/// House files and folders beside the one that is named, to click on.
+/// House files or drawings, and folders, beside the one that is named, to click on.
 fn neighbours(ui: &mut Ui, question: &mut PathBox) {
     let typed = PathBuf::from(question.text.trim());
     let folder = if typed.is_dir() { typed } else { typed.parent().map_or_else(PathBuf::new, Path::to_path_buf) };
     let Ok(entries) = std::fs::read_dir(&folder) else { return };
     let mut found: Vec<PathBuf> =
-        entries.filter_map(|e| e.ok().map(|e| e.path())).filter(|p| worth_showing(p)).collect();
+        entries.filter_map(|e| e.ok().map(|e| e.path())).filter(|p| worth_showing(p, question.purpose)).collect();
     found.sort();
     found.truncate(200);
     ScrollArea::vertical().max_height(180.0).show(ui, |ui| {
@@ -98,9 +101,10 @@ fn neighbours(ui: &mut Ui, question: &mut PathBox) {
     });
 }
 
-fn worth_showing(path: &Path) -> bool {
+fn worth_showing(path: &Path, purpose: PathUse) -> bool {
     let name = path.file_name().map(|n| n.to_string_lossy().into_owned()).unwrap_or_default();
-    !name.starts_with('.') && (path.is_dir() || name.ends_with(".house.json"))
+    !name.starts_with('.')
+        && (path.is_dir() || name.ends_with(if purpose == PathUse::Outline { ".svg" } else { ".house.json" }))
 }
 
 fn finished(text: &str, purpose: PathUse) -> PathBuf {

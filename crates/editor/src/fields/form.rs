@@ -44,6 +44,8 @@ pub(crate) struct Form<'a> {
     pub(crate) followed: Vec<Followed>,
     /// The size that was let go of in this frame.
     pub(crate) let_go: Option<Measured>,
+    /// Whether the outline of the selected opening is to come out of a file.
+    pub(crate) wants_outline: bool,
 }
 
 /// Room for the name of a field, in points.

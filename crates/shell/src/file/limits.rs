@@ -116,6 +116,8 @@ pub const POINTED_RADIUS: (f64, f64) = (0.51, 10.0);
 pub const MOST_OPENING_CORNERS: u8 = 60;
 /// Shortest edge of the outline of an opening, as a share of its size.
 pub const SHORTEST_SHARE: f64 = 1e-3;
+/// Characters of the path data of an opening.
+pub const LONGEST_PATH: usize = 20_000;
 /// Most copies of an opening, and lights of a window, in one direction.
 pub const MOST_COPIES: u8 = 40;
 /// Most that is taken off a door so that it goes in.

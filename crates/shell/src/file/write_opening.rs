@@ -22,6 +22,8 @@ pub(super) fn opening(opening: &Opening, unit: Unit) -> OpeningEntry {
         radius: None,
         sides: None,
         corners: None,
+        path: None,
+        mirrored: None,
         across: None,
         up: None,
         bar: None,
@@ -62,6 +64,12 @@ fn shaped(entry: OpeningEntry, shape: &Shape, unit: Unit) -> OpeningEntry {
             let corners = corners.iter().map(|c| c.map(|share| Number(tidy(share)))).collect();
             OpeningEntry { shape: ShapeEntry::Free, corners: Some(corners), ..entry }
         }
+        Shape::Path { data, mirrored } => OpeningEntry {
+            shape: ShapeEntry::Path,
+            path: Some(data.clone()),
+            mirrored: mirrored.then_some(true),
+            ..entry
+        },
         Shape::WholeFace { across, up, bar } => {
             OpeningEntry { shape: ShapeEntry::WholeFace, across: Some(*across), up: Some(*up), bar: of(*bar), ..entry }
         }

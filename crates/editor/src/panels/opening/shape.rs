@@ -6,7 +6,7 @@ use gable_measure::Length;
 use gable_shell::{Opening, Shape};
 
 /// The shapes as they are offered, with the number of each.
-const NAMES: [(u8, &str); 13] = [
+const NAMES: [(u8, &str); 14] = [
     (0, "Rectangle"),
     (1, "Round-headed"),
     (2, "Segmental head"),
@@ -20,6 +20,7 @@ const NAMES: [(u8, &str); 13] = [
     (10, "Free polygon"),
     (11, "Whole face as a frame"),
     (12, "Pointed: own radius"),
+    (13, "Drawn outline (SVG path)"),
 ];
 
 fn number(shape: &Shape) -> u8 {
@@ -36,6 +37,7 @@ fn number(shape: &Shape) -> u8 {
         Shape::Regular { .. } => 9,
         Shape::Free { .. } => 10,
         Shape::WholeFace { .. } => 11,
+        Shape::Path { .. } => 13,
     }
 }
 
@@ -63,6 +65,9 @@ pub(super) fn shape(ui: &mut Ui, form: &mut Form<'_>, opening: &mut Opening, pla
             }
         }
         Shape::Free { corners } => free(ui, form, corners, (opening.width, opening.height), place),
+        Shape::Path { data, mirrored } => {
+            drawn(ui, form, (data, mirrored), (opening.width, &mut opening.height), place)
+        }
         Shape::WholeFace { across, up, bar } => {
             for (value, key, label) in [(across, "across", "Fields across"), (up, "up", "Fields up")] {
                 if let Some(n) = form.count(ui, (&at(key), label, "change of the fields"), 1..=40, *value) {
@@ -93,6 +98,7 @@ fn change(opening: &mut Opening, kind: u8, unit: gable_measure::Unit) {
         7 => Shape::Ellipse,
         8 => Shape::Fanlight,
         9 => Shape::Regular { corners: 6 },
+        13 => Shape::Path { data: HEART.to_owned(), mirrored: false },
         10 => Shape::Free { corners: vec![[0.0, 0.0], [1.0, 0.0], [1.0, 0.6], [0.5, 1.0], [0.0, 0.6]] },
         _ => Shape::WholeFace { across: 3, up: 3, bar: size(7.0) },
     };
@@ -100,6 +106,46 @@ fn change(opening: &mut Opening, kind: u8, unit: gable_measure::Unit) {
         opening.height = crate::table::rounded(head + Length::mm_of(0.5), unit).max(head);
     }
     opening.settle();
+}
+
+/// A heart, before another outline is pasted in: half circles on two sides of a square.
+const HEART: &str = "M10 20 L0 10 A7.0711 7.0711 0 0 1 10 0 A7.0711 7.0711 0 0 1 20 10 Z";
+
+/// Path data to paste, a file to take it from, and the proportions that it was drawn in.
+fn drawn(
+    ui: &mut Ui,
+    form: &mut Form<'_>,
+    (data, mirrored): (&mut String, &mut bool),
+    (width, height): (Length, &mut Length),
+    place: &str,
+) {
+    let at = format!("{place}.path");
+    let before = data.clone();
+    form.story(ui, (&at, "Path data, or a whole SVG, to paste", "change of the outline"), data);
+    if *data != before && data.trim_start().starts_with('<') {
+        match crate::adapters::outline_of(data) {
+            Ok(found) => *data = found,
+            Err(error) => {
+                form.fields.refuse(&at, data.clone(), error);
+                (*data, form.touched) = (before, None);
+            }
+        }
+    }
+    form.remarks(ui, &at);
+    ui.horizontal_wrapped(|ui| {
+        if ui.button("From an SVG file…").on_hover_text("Takes the outline of the only shape in it").clicked() {
+            form.wants_outline = true;
+        }
+        let proportion = gable_plane::SvgPath::read(data).map_or(1.0, |path| path.proportion());
+        let as_drawn = rounded(width / proportion, form.unit);
+        let differs = (as_drawn - *height).abs() > Length::mm_of(0.001);
+        if ui.add_enabled(differs, egui::Button::new("As high as drawn")).clicked() {
+            *height = as_drawn;
+            form.touch(&format!("{place}.height"), "change of height");
+        }
+    });
+    let sides = words(&[(false, "As drawn"), (true, "In a mirror")]);
+    form.choice(ui, (&format!("{place}.mirrored"), "Seen", "mirrored outline"), mirrored, &sides);
 }
 
 /// Corners of a free polygon in the house's unit, from the lower left of the box round it.

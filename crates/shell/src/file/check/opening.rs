@@ -3,7 +3,7 @@ use crate::file::limits;
 use crate::file::read::{meant_or_known, shown};
 use crate::{Bars, Glazier, Opening, Part, Placing, Shape};
 use gable_measure::Length;
-use gable_plane::{P2, ring_area};
+use gable_plane::{P2, SvgPath, ring_area};
 
 /// `path` is that of the part, `own` that of the opening.
 pub(super) fn check(part: &Part, opening: &Opening, path: &str, own: &str, sizes: &mut Sizes) {
@@ -96,12 +96,24 @@ fn shape(opening: &Opening, own: &str, sizes: &mut Sizes) {
             number(&at("sides"), *corners, (limits::FEWEST_SIDES, limits::MOST_SIDES), sizes);
         }
         Shape::Free { corners } => free(corners, &at("corners"), sizes),
+        Shape::Path { data, .. } => drawn(data, &at("path"), sizes),
         Shape::WholeFace { across, up, bar } => {
             number(&at("across"), *across, (1, limits::MOST_COPIES), sizes);
             number(&at("up"), *up, (1, limits::MOST_COPIES), sizes);
             sizes.check(&at("bar"), *bar, limits::SMALLEST_OPENING, limits::LARGEST_PART);
         }
         Shape::Rectangle | Shape::RoundHeaded | Shape::Circle | Shape::Ellipse | Shape::Fanlight => {}
+    }
+}
+
+/// One closed outline.
+fn drawn(data: &str, at: &str, sizes: &mut Sizes) {
+    if data.chars().count() > limits::LONGEST_PATH {
+        let what = format!("a path has up to {} characters, not {}", limits::LONGEST_PATH, data.chars().count());
+        return sizes.note(at, what, "draw it with fewer points");
+    }
+    if let Err(error) = SvgPath::read(data).and_then(|path| path.single()) {
+        sizes.note(at, error.to_string(), error.remedy());
     }
 }
 

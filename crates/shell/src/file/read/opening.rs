@@ -2,7 +2,7 @@ use super::entries::Entries;
 use super::log::Log;
 use super::opening_parts::{door, free_corners, glazing, repeat};
 use super::tree::Tree;
-use super::values::{count, length, number, text};
+use super::values::{count, flag, length, number, text};
 use crate::file::types::ShapeEntry as Kind;
 use crate::{Mode, Opening, OpeningId, Placing, Shape, SideId, Surface, Tier};
 use gable_measure::Length;
@@ -16,7 +16,7 @@ enum From {
 }
 
 const FROM: [(&str, From); 3] = [("middle", From::Middle), ("left", From::Left), ("right", From::Right)];
-const KINDS: [(&str, Kind); 10] = [
+const KINDS: [(&str, Kind); 11] = [
     ("rectangle", Kind::Rectangle),
     ("round-headed", Kind::RoundHeaded),
     ("segmental", Kind::Segmental),
@@ -26,6 +26,7 @@ const KINDS: [(&str, Kind); 10] = [
     ("fanlight", Kind::Fanlight),
     ("regular", Kind::Regular),
     ("free", Kind::Free),
+    ("path", Kind::Path),
     ("whole-face", Kind::WholeFace),
 ];
 const MODES: [(&str, Mode); 3] = [("cut", Mode::Cut), ("glazed", Mode::Glazed), ("pressed", Mode::Pressed)];
@@ -86,6 +87,10 @@ fn shape(kind: Kind, entries: &mut Entries<'_>, log: &mut Log) -> Shape {
         Kind::Fanlight => Shape::Fanlight,
         Kind::Regular => Shape::Regular { corners: entries.needed("sides", count, 6, log) },
         Kind::Free => Shape::Free { corners: free_corners(entries, log) },
+        Kind::Path => Shape::Path {
+            data: entries.needed("path", text, "M0 0 L10 0 L5 -10 Z".to_owned(), log),
+            mirrored: entries.value("mirrored", flag, false, log),
+        },
         Kind::WholeFace => Shape::WholeFace {
             across: entries.needed("across", count, 3, log),
             up: entries.needed("up", count, 3, log),

@@ -33,6 +33,12 @@ pub(in crate::file) struct OpeningEntry {
     /// Corners as shares of width and height from the lower left, counter-clockwise seen from outside (free).
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(in crate::file) corners: Option<Vec<[Number; 2]>>,
+    /// Path data of SVG with one closed outline, stretched to width and height; y runs down there (path).
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(in crate::file) path: Option<String>,
+    /// Whether it is seen in a mirror; false if not given (path).
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(in crate::file) mirrored: Option<bool>,
     /// Fields beside each other (whole face).
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(in crate::file) across: Option<u8>,
@@ -99,6 +105,7 @@ pub(in crate::file) enum ShapeEntry {
     Fanlight,
     Regular,
     Free,
+    Path,
     WholeFace,
 }
 

@@ -1,5 +1,5 @@
 use gable_measure::Length;
-use gable_plane::{Contour, P2, regular_polygon};
+use gable_plane::{Contour, P2, SvgPath, regular_polygon};
 
 /// Outline of an opening.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -35,6 +35,13 @@ pub enum Shape {
         /// Corners as shares of width and height from the lower left, counter-clockwise seen from outside; they reach from
         /// 0 to 1 both ways.
         corners: Vec<[f64; 2]>,
+    },
+    /// One closed outline drawn elsewhere, stretched to width and height.
+    Path {
+        /// Path data of SVG; y runs down there.
+        data: String,
+        /// Whether it is seen in a mirror.
+        mirrored: bool,
     },
     /// The whole face as a frame of posts and rails with fields between; width, height and place count for nothing.
     WholeFace {
@@ -82,7 +89,8 @@ impl Shape {
     }
 
     /// Its exact outline in a box, seen from outside, counter-clockwise; an ellipse as arcs within
-    /// [`gable_plane::ELLIPSE_TOLERANCE`]. `None` where the box is too low for its head, or empty, and for a whole face.
+    /// [`gable_plane::ELLIPSE_TOLERANCE`], other curves within [`gable_plane::CURVE_TOLERANCE`]. `None` where the box is too
+    /// low for its head, or empty, for a path that cannot be read, and for a whole face.
     pub fn contour(&self, low: P2, high: P2) -> Option<Contour> {
         let size = high - low;
         if !(size.x > 0.0 && size.y > 0.0 && size.x.is_finite() && size.y.is_finite()) {
@@ -104,6 +112,11 @@ impl Shape {
                 let at = |[x, y]: &[f64; 2]| P2::new(low.x + size.x * x, low.y + size.y * y);
                 Some(Contour::polygon(&corners.iter().map(at).collect::<Vec<P2>>()))
             }
+            Self::Path { data, mirrored } => {
+                let drawn = SvgPath::read(data).ok()?.contours(low, high).into_iter().next()?;
+                let flip = |p: P2| P2::new(low.x + high.x - p.x, p.y);
+                Some(if *mirrored { drawn.mapped(true, flip).reversed() } else { drawn })
+            }
             Self::WholeFace { .. } => None,
         }
     }
@@ -115,6 +128,7 @@ impl Shape {
                 let corners = corners.iter().rev().map(|[x, y]| [gable_measure::tidy(1.0 - x), *y]).collect();
                 Self::Free { corners }
             }
+            Self::Path { data, mirrored } => Self::Path { data: data.clone(), mirrored: !mirrored },
             other => other.clone(),
         }
     }

@@ -10,7 +10,7 @@ use super::part::Job;
 use super::plan::PlanSide;
 use crate::{Glazier, Opening, PieceOpening, Role, Shape, Surface};
 use fit::{Fitting, fit};
-use gable_plane::{Contour, P2, V2};
+use gable_plane::{Contour, P2, SvgPath, V2};
 
 /// Puts the openings of a part into its walls and slopes.
 pub(super) fn place(job: &Job<'_>, glazier: &Glazier, drafts: &mut [Draft], findings: &mut Findings) {
@@ -72,6 +72,12 @@ fn too_low(opening: &Opening, place: &str, findings: &mut Findings) {
     if opening.shape.is_whole_face() {
         let what = format!("no field is left between the bars of {}", opening.name);
         findings.block("no-field", place, what, "make the bars narrower, or the fields fewer");
+        return;
+    }
+    if let Shape::Path { data, .. } = &opening.shape {
+        let why = SvgPath::read(data).map_or_else(|e| e.to_string(), |_| "the path encloses nothing".to_owned());
+        let what = format!("{} has no outline: {why}", opening.name);
+        findings.block("path-unreadable", place, what, "give it path data of SVG with one closed outline");
         return;
     }
     let what = format!("{} is too low for its head", opening.name);

@@ -98,16 +98,21 @@ impl Body {
     /// axes are those square to `direction` and an edge, along which the shadows of the two are apart.
     pub fn swept_meets(&self, direction: &V3, other: &Self, slack: f64) -> bool {
         let parts = |axis: &V3| axis.dot(direction) <= 1e-9 && self.gap(other, axis) >= -slack;
-        let either = |axis: &V3| parts(axis) || parts(&-axis);
+        let either = |axis: V3| parts(&if axis.dot(direction) > 1e-9 { -axis } else { axis });
+        let aside = |axis: V3| {
+            let Some(axis) = axis.try_normalize(SAME_DIRECTION) else { return false };
+            let (own, its) = (self.span(&axis), other.span(&axis));
+            its.0 - own.1 >= -slack || own.0 - its.1 >= -slack
+        };
         let shadows = self.edges.iter().chain(&other.edges).map(|e| e.cross(direction));
-        if shadows.into_iter().any(|axis| either(&axis)) {
+        if shadows.into_iter().any(aside) {
             return false;
         }
         if self.normals.iter().any(parts) || other.normals.iter().any(|n| parts(&-n)) {
             return false;
         }
         let mut crossed = self.edges.iter().flat_map(|e| other.edges.iter().map(|f| e.cross(f)));
-        !crossed.any(|axis| either(&axis))
+        !crossed.any(either)
     }
 
     /// Room between this body and the other along an axis of any length, mm; negative where they share it.

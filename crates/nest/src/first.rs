@@ -19,11 +19,14 @@ pub(crate) const SHUFFLE: f32 = 0.8;
 /// Steps across the free room when a piece is laid alone on a sheet.
 const GRID: usize = 6;
 
-/// Pieces on as many sheets as that takes: the best of a few orders.
-pub(crate) fn first(job: &Job, rng: &mut Rng) -> Arena {
+/// Pieces on as many sheets as that takes: the best of a few orders, or the first that needs no more than `least` sheets.
+pub(crate) fn first(job: &Job, least: usize, rng: &mut Rng) -> Arena {
     let paid = |arena: &Arena| arena.layout(job).sheets_paid(job);
     let mut best = in_order(job, 0.0, rng);
     for _ in 0..ORDERS {
+        if paid(&best) <= least {
+            break;
+        }
         let other = in_order(job, SHUFFLE, rng);
         if paid(&other) < paid(&best) {
             best = other;

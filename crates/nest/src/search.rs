@@ -23,10 +23,10 @@ impl Search {
     /// Finds a first layout. The same job and seed give the same layouts.
     pub fn new(job: Job, seed: u64) -> Self {
         let mut rng = Rng::with_seed(seed);
-        let arena = first(&job, &mut rng);
+        let least = least_sheets(&job);
+        let arena = first(&job, least, &mut rng);
         let best = arena.layout(&job);
         debug_assert_eq!(best.faults(&job), [], "the first layout");
-        let least = least_sheets(&job);
         Self { job, rng, best, arena, least, attempt: None }
     }
 

@@ -38,7 +38,7 @@ impl Strip {
         let reach = |ring: &[P2]| gable_plane::bounds(ring).map_or(0.0, |(low, high)| (high - low).norm());
         let longest: f64 = items.iter().map(|i| reach(&i.outline) + gap.mm()).sum();
         let job = job(&items, height, Length::mm_of(longest.max(1.0)), gap)?;
-        let arena = first(&job, &mut rng);
+        let arena = first(&job, 0, &mut rng);
         let best = arena.layout(&job);
         let length = used(&job, &best);
         Ok(Self { height, gap, items, rng, job, arena, best, length, step: SHORTER.0, attempt: None })

@@ -1,6 +1,6 @@
 use crate::Body;
 use crate::knot::knots;
-use gable_plane::{HalfSpace, Solid, V3};
+use gable_plane::{HalfSpace, P3, Solid, V3};
 use std::collections::BTreeSet;
 
 /// Solids may share a film of this thickness before one counts as lying before the other, mm: nobody sees a micrometre.
@@ -17,6 +17,12 @@ pub(crate) struct Eye {
     pub(crate) axes: [V3; 2],
 }
 
+impl Eye {
+    fn frame(&self) -> Axes {
+        [self.axes[0], self.axes[1], self.to_eye]
+    }
+}
+
 /// Something to paint: all of a thing, or a convex fragment of it.
 #[derive(Clone, Debug)]
 pub(crate) struct Sprite {
@@ -28,17 +34,77 @@ pub(crate) struct Sprite {
     pub(crate) whole: bool,
     /// Whether it is taken apart before other things are, because nobody sees its cuts.
     soft: bool,
-    bodies: Vec<Body>,
-    /// Box in the picture: right and up, least and most.
-    frame: [(f64, f64); 2],
+    bodies: Vec<Part>,
+    /// Box round all of them.
+    frame: Frame,
+}
+
+/// A convex body with what tells fast whether it hides another.
+#[derive(Clone, Debug)]
+struct Part {
+    body: Body,
+    planes: Vec<HalfSpace>,
+    frame: Frame,
+}
+
+impl Part {
+    fn new(solid: &Solid, axes: &Axes) -> Self {
+        let body = Body::of(solid);
+        let frame = axes.map(|axis| body.span(&axis));
+        Self { body, planes: solid.half_spaces(), frame }
+    }
+
+    /// How far the line through a point of the picture runs well within it, towards the eye: from and to.
+    fn depths(&self, at: [f64; 2], axes: &Axes) -> Option<(f64, f64)> {
+        let [right, up, to_eye] = axes;
+        let foot = P3::from(right * at[0] + up * at[1]);
+        let mut found = self.frame[2];
+        for plane in &self.planes {
+            let (excess, lean) = (plane.excess(&foot) + THROUGH, plane.normal.dot(to_eye));
+            if lean.abs() < 1e-9 {
+                if excess > 0.0 {
+                    return None;
+                }
+            } else if lean > 0.0 {
+                found.1 = found.1.min(-excess / lean);
+            } else {
+                found.0 = found.0.max(-excess / lean);
+            }
+        }
+        (found.0 < found.1).then_some(found)
+    }
+
+    /// Whether it hides some of another. Where a line of sight runs well within both, that alone says yes.
+    fn hides(&self, far: &Self, axes: &Axes) -> bool {
+        if !can_hide(&self.frame, &far.frame) {
+            return false;
+        }
+        let common = |k: usize| f64::midpoint(self.frame[k].0.max(far.frame[k].0), self.frame[k].1.min(far.frame[k].1));
+        let at = [common(0), common(1)];
+        let (own, its) = (self.depths(at, axes), far.depths(at, axes));
+        own.zip(its).is_some_and(|(near, far)| near.1 > far.0) || far.body.swept_meets(&axes[2], &self.body, FILM)
+    }
+}
+
+/// Right, up and towards the eye.
+type Axes = [V3; 3];
+
+/// A box as the eye sees it: right, up and towards the eye, least and most.
+type Frame = [(f64, f64); 3];
+
+/// Whether something in one box can hide something in another: they share room in the picture, and some of it is nearer.
+fn can_hide(near: &Frame, far: &Frame) -> bool {
+    let share = |k: usize| near[k].0 < far[k].1 - FILM && far[k].0 < near[k].1 - FILM;
+    share(0) && share(1) && near[2].1 > far[2].0 + FILM
 }
 
 impl Sprite {
     /// All of a thing.
     pub(crate) fn whole(thing: usize, solids: Vec<Solid>, soft: bool, eye: &Eye) -> Self {
-        let bodies: Vec<Body> = solids.iter().map(Body::of).collect();
-        let frame = eye.axes.map(|axis| {
-            let spans = bodies.iter().map(|b| b.span(&axis));
+        let axes = eye.frame();
+        let bodies: Vec<Part> = solids.iter().map(|solid| Part::new(solid, &axes)).collect();
+        let frame = [0, 1, 2].map(|k| {
+            let spans = bodies.iter().map(|b| b.frame[k]);
             spans.fold((f64::INFINITY, f64::NEG_INFINITY), |(l, h), (low, high)| (l.min(low), h.max(high)))
         });
         Self { thing, solids, whole: true, soft, bodies, frame }
@@ -48,17 +114,14 @@ impl Sprite {
         Self { whole: false, ..Self::whole(self.thing, vec![solid], self.soft, eye) }
     }
 
-    /// Whether this one hides some of the other from an eye in direction `to_eye`.
-    fn hides(&self, other: &Self, to_eye: &V3) -> bool {
-        let apart = |k: usize| self.frame[k].0 >= other.frame[k].1 - FILM || other.frame[k].0 >= self.frame[k].1 - FILM;
-        if apart(0) || apart(1) {
-            return false;
-        }
-        other.bodies.iter().any(|far| self.bodies.iter().any(|near| far.swept_meets(to_eye, near, FILM)))
+    /// Whether this one hides some of the other from the eye.
+    fn hides(&self, other: &Self, axes: &Axes) -> bool {
+        can_hide(&self.frame, &other.frame)
+            && other.bodies.iter().any(|far| self.bodies.iter().any(|near| near.hides(far, axes)))
     }
 
     fn nearness(&self, to_eye: &V3) -> f64 {
-        let middles = self.bodies.iter().map(|b| b.middle().coords.dot(to_eye));
+        let middles = self.bodies.iter().map(|b| b.body.middle().coords.dot(to_eye));
         middles.sum::<f64>() / self.bodies.len().max(1) as f64
     }
 }
@@ -86,7 +149,8 @@ pub(crate) fn sorted(sprites: Vec<Sprite>, eye: &Eye) -> Vec<Sprite> {
 
 /// `hiders[k]`: indices of the sprites that hide some of sprite k.
 fn hiders(sprites: &[Sprite], eye: &Eye) -> Vec<Vec<usize>> {
-    let of = |k: usize| (0..sprites.len()).filter(|&o| o != k && sprites[o].hides(&sprites[k], &eye.to_eye)).collect();
+    let axes = eye.frame();
+    let of = |k: usize| (0..sprites.len()).filter(|&o| o != k && sprites[o].hides(&sprites[k], &axes)).collect();
     (0..sprites.len()).map(of).collect()
 }
 

@@ -67,7 +67,8 @@ pub(crate) fn run(args: &CheckArgs, out: &mut dyn Write) -> Result<(), Failure> 
     let solved = gable_shell::solve(&house);
     let dressed = gable_dress::dress(&house, &solved);
     let trays = kitchen::check(&solved, &kitchen);
-    let findings: Vec<&Finding> = solved.findings.iter().chain(&dressed.findings).chain(&trays).collect();
+    let order = gable_raise::check(&solved);
+    let findings: Vec<&Finding> = solved.findings.iter().chain(&dressed.findings).chain(&order).chain(&trays).collect();
     let remedies = gable_shell::remedies(&house, &solved, || true);
     // The solver's findings come first, so that they have the same numbers here.
     let cure = |k: usize| remedies.iter().find(|r| r.finding == k).map(|r| r.change.words(&house));

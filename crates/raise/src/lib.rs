@@ -1,10 +1,12 @@
 //! In which order the pieces of a house can be put up, each by one straight move.
 
 mod block;
+mod check;
 mod links;
 mod order;
 mod stuck;
 mod ways;
 
+pub use check::check;
 pub use order::{Step, order};
 pub use stuck::{Held, Stuck, Why};

@@ -187,7 +187,10 @@ mod tests {
         let stuck = order(&solved).unwrap_err();
         let name = solved.pieces[roof].name.clone();
         assert_eq!(stuck.to_string(), format!("no order by straight moves: {name} rests on nothing"));
-        assert_eq!(stuck.left, [Held { piece: roof, name, why: Why::Floats }]);
+        assert_eq!(stuck.left, [Held { piece: roof, name: name.clone(), why: Why::Floats }]);
+        let told = &crate::check(&solved)[0];
+        assert_eq!((told.kind, &told.place), ("touches-no-piece", &solved.pieces[roof].id.0));
+        assert_eq!(told.what, format!("{name} touches no other piece"));
     }
 
     fn ring(corners: &[(f64, f64)]) -> Vec<P2> {
@@ -264,5 +267,12 @@ mod tests {
         assert!(steps[1].way.y.abs() > 1.0 - 1e-9, "{steps:?}");
         let stuck = order(&frame_and_bar(5.0)).unwrap_err();
         assert_eq!(stuck.to_string(), "no order by straight moves: frame cannot pass bar; bar cannot pass frame");
+        let told = crate::check(&frame_and_bar(5.0));
+        assert_eq!(
+            told.iter().map(|f| (f.kind, f.place.as_str())).collect::<Vec<_>>(),
+            [("no-order", "frame"), ("no-order", "bar")]
+        );
+        assert_eq!(told[0].what, "frame hooks into bar: no straight move parts them");
+        assert!(crate::check(&frame_and_bar(0.0)).is_empty() && crate::check(&simple()).is_empty());
     }
 }

@@ -2,6 +2,9 @@
 
 import re
 
+from pdfminer.pdftypes import resolve1
+from pdfplumber.page import PDFPageAggregatorWithMarkedContent
+
 from geometry import bezier, length, ring_segments, sub
 
 MM = 25.4 / 72
@@ -10,8 +13,27 @@ FAR_FACE = (12 * NARROW, 3 * NARROW)  # dash and gap of ISO 128-2 line 02.1 (fro
 MARK = 2.5  # from the middle of a mark to its tips
 
 
+def begin_tag(self, tag, props=None):
+    """Of optional content the reader keeps the name of its layer among the resources of the page."""
+    self.cur_mcid = None
+    self.cur_tag = getattr(props, "name", None) if tag.name == "OC" else None
+
+
+PDFPageAggregatorWithMarkedContent.begin_tag = begin_tag
+
+
+def layer_names(page):
+    """Names of layers, by what the page calls them."""
+    found = {}
+    for key, layer in (resolve1(page.page_obj.resources.get("Properties")) or {}).items():
+        name = resolve1(layer)["Name"]
+        found[key] = name.decode("utf-16") if name.startswith((b"\xfe\xff", b"\xff\xfe")) else name.decode("latin-1")
+    return found
+
+
 class Stroke:
-    def __init__(self, item, height):
+    def __init__(self, item, height, layers):
+        self.layer = layers.get(item.get("tag"))
         self.width = (item["linewidth"] or 0) * MM
         pattern = item.get("dash") or ([], 0)
         self.dashes = [d * MM for d in pattern[0]]
@@ -37,6 +59,9 @@ class Stroke:
         alike = len(self.dashes) == 2 and all(abs(a - b) < 0.01 for a, b in zip(self.dashes, FAR_FACE))
         return abs(self.width - NARROW) < 0.01 and alike
 
+    def is_edge(self):
+        return self.is_cut() or self.is_far_face()
+
     def is_thin(self):
         return abs(self.width - NARROW) < 0.01 and not self.dashes
 
@@ -45,7 +70,8 @@ class Sheet:
     def __init__(self, page):
         self.width, self.height = float(page.width) * MM, float(page.height) * MM
         items = page.lines + page.curves + page.rects
-        self.strokes = [Stroke(i, self.height) for i in items if i.get("stroke")]
+        layers = layer_names(page)
+        self.strokes = [Stroke(i, self.height, layers) for i in items if i.get("stroke")]
         # Level text alone: the reader mixes turned letters into the lines beside them.
         level = page.filter(lambda o: o["object_type"] != "char" or abs(o["matrix"][1]) < 1e-6)
         self.text = level.extract_text() or ""
@@ -55,13 +81,18 @@ class Sheet:
         self.words = [(w["text"], ((w["x0"] + w["x1"]) / 2 * MM, self.height - (w["top"] + w["bottom"]) / 2 * MM)) for w in words]
         said = re.search(r"template (\d+), tile (\d+) of (\d+)", self.text)
         self.tile = tuple(map(int, said.groups())) if said else None
+        # Covers have pictures and tables, and say what paper they are for.
+        self.is_cover = re.search(r"for paper ", self.text) is not None
         self.marks = self.find_marks()
 
+    def on(self, layer):
+        return [stroke for stroke in self.strokes if stroke.layer == layer]
+
     def cut(self):
-        return [s for stroke in self.strokes if stroke.is_cut() for s in stroke.segments()]
+        return [s for stroke in self.on("Cut lines") if stroke.is_cut() for s in stroke.segments()]
 
     def far_face(self):
-        return [s for stroke in self.strokes if stroke.is_far_face() for s in stroke.segments()]
+        return [s for stroke in self.on("Cut lines") if stroke.is_far_face() for s in stroke.segments()]
 
     def bars(self):
         """Lengths of the level and of the upright bar."""

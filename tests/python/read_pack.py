@@ -1,8 +1,9 @@
 """Reads a printed pack back and compares it with the pieces it was made from.
 
-    read_pack.py PACK.pdf PIECES.json WIDTH HEIGHT BAR [TEXT ...]
+    read_pack.py PACK.pdf PIECES.json SHAPES.json WIDTH HEIGHT BAR [TEXT ...]
 
-PIECES.json is what `gablewright pieces --json` writes, WIDTH and HEIGHT the size of the page in mm, BAR the length of the
+PIECES.json is what `gablewright pieces --json` writes; SHAPES.json lists what is cut beside them, such as doors, panes and
+ornaments: name, rings, and the piece whose coordinates they are in, if any; WIDTH and HEIGHT the size of the page in mm, BAR the length of the
 bars, 100 mm or 4 in; every TEXT must be found. Prints what is wrong and ends with status 1 if anything is.
 """
 
@@ -56,6 +57,8 @@ BARS = {"100": (100.0, "must measure 100 mm (3 15/16 in)"), "4in": (101.6, "must
 def check_texts(sheets, report):
     """No text lies on another, or on a line that is cut."""
     for number, sheet in enumerate(sheets, 1):
+        if sheet.is_cover:
+            continue
         boxes = [(label.text, label.box()) for label in sheet.labels]
         for k, (text, box) in enumerate(boxes):
             on = [other for other, there in boxes[:k] if overlap(box, there)]
@@ -130,7 +133,7 @@ def motions(piece, lines, mirror):
     size = length(sub(longest[1], longest[0]))
     inner = [s for hole in piece["holes"] for s in ring_segments(hole)]
     other = [b for a, b in zip(edges, ring_segments(piece["outline_back"])) if length(sub(a[0], b[0])) + length(sub(a[1], b[1])) > 0.02]
-    cut, far = Cover(lines["cut"]), Cover(lines["far"])
+    cut, far = lines["covers"]
     for segment in lines["long"]:
         if abs(length(sub(segment[1], segment[0])) - size) > NEAR:
             continue
@@ -151,7 +154,58 @@ def alone(piece, lines, move):
     return not any(own.off(p) > FLAT and inside(p, ring) for p in middles)
 
 
-def check_pieces(pieces, sheets, report):
+def check_layers(sheets, report):
+    """What is cut is on a layer of its own, and nothing else on it; guides are on another and look otherwise."""
+    guides = 0
+    for number, sheet in enumerate(sheets, 1):
+        odd = [s for s in sheet.on("Cut lines") if not s.is_edge()]
+        report.expect(not odd, f"page {number}: {len(odd)} lines of another kind among the cut lines")
+        for layer in ("Pressed and piped lines", "Bars, marks and stamp", "Names and letters"):
+            like = [s for s in sheet.on(layer) if s.is_cut() and not sheet.is_cover]
+            report.expect(not like, f"page {number}: {len(like)} lines under '{layer}' look like cut lines")
+        guides += len(sheet.on("Pressed and piped lines"))
+    return guides
+
+
+def claim(name, piece, boards, mirror):
+    """Claims every place where a piece lies that nothing else has claimed; how many there are."""
+    found = 0
+    for lines in boards:
+        for move in motions(piece, lines, mirror):
+            taken = Cover([s for list in lines["claimed"].values() for s in list])
+            drawn = [tuple(move(p) for p in s) for ring in [piece["outline"], *piece["holes"]] for s in ring_segments(ring)]
+            if any(taken.off(p) > FLAT for s in drawn for p in s):
+                lines["claimed"].setdefault(name, []).extend(drawn)
+                found += 1
+    return found
+
+
+def check_shapes(shapes, pieces, middles, boards, report):
+    """Every shape beside the pieces is on a page; like ones share a template."""
+    done = []
+    for shape in shapes:
+        outline, *holes = shape["rings"]
+        piece = {"outline": outline, "outline_back": outline, "holes": holes}
+        host = shape.get("piece")
+        mirror = host is not None and mirrored(pieces[host], middles[pieces[host]["id"].split("/")[0]])
+        if claim(shape["name"], piece, boards, mirror):
+            done.append((piece, mirror))
+            continue
+        shared = any(True for lines in boards for _ in motions(piece, lines, mirror))
+        report.expect(shared, f"{shape['name']}: its cut lines are not on the page within {NEAR} mm")
+
+
+def check_repeats(by_group, middles, boards, sheets, report):
+    """Congruent pieces with other lines inside have further templates, which say whose they are."""
+    for group, members in sorted(by_group.items()):
+        piece = members[0]
+        seen = mirrored(piece, middles[piece["id"].split("/")[0]])
+        if claim(("again", group), piece, boards, seen):
+            said = any(f"cut with template {group}" in sheet.flow for sheet in sheets)
+            report.expect(said, f"template {group} is there again and does not say 'cut with template {group}'")
+
+
+def check_pieces(pieces, shapes, sheets, report):
     tiled = {}
     for sheet in sheets:
         if sheet.tile:
@@ -161,7 +215,9 @@ def check_pieces(pieces, sheets, report):
     plain = [assembled([s], report) for s in sheets if not s.tile]
     boards = [(None, lines) for lines in plain] + [(n, assembled(t, report)) for n, t in tiled.items()]
     for _, lines in boards:
-        lines["long"] = merged(lines["cut"])
+        # One by one as well: a shape may have two edges on one line, and a round one has short ones only.
+        lines["long"] = merged(lines["cut"]) + lines["cut"]
+        lines["covers"] = (Cover(lines["cut"]), Cover(lines["far"]))
         lines["claimed"] = {}
     parts = {}
     for piece in pieces:
@@ -184,6 +240,9 @@ def check_pieces(pieces, sheets, report):
         block = re.compile(rf"(?<!\S){group} ((?! face up).)+? {said} (outside|upper) face up")
         found = any(block.search(sheet.flow) for sheet in sheets)
         report.expect(same > 0 and found, f"template {group}: '{said}' is not said")
+    everywhere = [lines for _, lines in boards]
+    check_repeats(by_group, middles, everywhere, sheets, report)
+    check_shapes(shapes, pieces, middles, everywhere, report)
     for _, lines in boards:
         claimed = Cover([s for list in lines["claimed"].values() for s in list])
         stray = [s for s in lines["cut"] if max(claimed.off(p) for p in s) > FLAT]
@@ -204,20 +263,24 @@ def place(group, piece, boards, mirror):
 
 
 def main():
-    path, data, width, height, bar, *texts = sys.argv[1:]
+    path, data, beside, width, height, bar, *texts = sys.argv[1:]
     report = Report()
     check_catalogue(path, texts, report)
     with pdfplumber.open(path) as document:
         sheets = [Sheet(page) for page in document.pages]
     check_sheets(sheets, float(width), float(height), bar, report)
-    check_texts(sheets[1:], report)
+    check_texts(sheets, report)
     with open(data, encoding="utf-8") as file:
         pieces = json.load(file)["pieces"]
-    check_pieces(pieces, sheets[1:], report)
+    with open(beside, encoding="utf-8") as file:
+        shapes = json.load(file)
+    patterns = [s for s in sheets if not s.is_cover]
+    guides = check_layers(sheets, report)
+    check_pieces(pieces, shapes, patterns, report)
     tiles = sum(1 for s in sheets if s.tile)
     for fault in report.faults:
         print(f"FAULT {fault}")
-    print(f"{len(sheets)} pages, {tiles} of them tiles, {len(pieces)} pieces, {len(report.faults)} faults")
+    print(f"{len(sheets)} pages, {tiles} of them tiles, {len(pieces)} pieces, {len(shapes)} other shapes, {guides} lines inside, {len(report.faults)} faults")
     return 1 if report.faults else 0
 
 

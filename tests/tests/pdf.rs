@@ -4,8 +4,10 @@
 
 mod python_env;
 
+use gable_dress::{OrnamentPiece, dress};
 use gable_export::{PackOptions, Paper, pack_pdf, pieces_json};
-use gable_shell::{Corners, House, Mode, Outline, Ridges, demo, solve};
+use gable_plane::{Contour, P2};
+use gable_shell::{Corners, Glass, House, Mode, Outline, Ridges, Solved, demo, solve};
 use python_env::{python, said, scripts};
 use std::process::{Command, Output};
 
@@ -26,6 +28,7 @@ impl Printed {
         let pdf = pack_pdf(&solved, house, &PackOptions { paper, ..PackOptions::default() }).unwrap();
         std::fs::write(folder.path().join("pack.pdf"), pdf).unwrap();
         std::fs::write(folder.path().join("pieces.json"), pieces_json(&solved).unwrap()).unwrap();
+        std::fs::write(folder.path().join("shapes.json"), shapes(house, &solved)).unwrap();
         let bar = if house.unit == Unit::Millimetre { "100" } else { "4in" };
         Self { folder, paper, bar }
     }
@@ -43,7 +46,13 @@ impl Printed {
             Paper::Letter => ["215.9", "279.4"],
             Paper::A4AndLetter => ["210", "279.4"],
         };
-        self.script("read_pack.py").args([pdf, "pieces.json"]).args(size).arg(self.bar).args(texts).output().unwrap()
+        self.script("read_pack.py")
+            .args([pdf, "pieces.json", "shapes.json"])
+            .args(size)
+            .arg(self.bar)
+            .args(texts)
+            .output()
+            .unwrap()
     }
 
     fn is_true(&self, texts: &[&str]) -> String {
@@ -53,8 +62,24 @@ impl Printed {
     }
 }
 
-/// A demo of biscuit alone, as the account that the pages are held against knows nothing else: without ornaments, doors of
-/// their own, panes and what stands free, which have templates too, and finishes, for which congruent pieces get several.
+/// What is cut beside the pieces, as the reader takes it.
+fn shapes(house: &House, solved: &Solved) -> String {
+    let dressed = dress(house, solved);
+    let flat = |contour: &Contour| vec![contour.flatten(0.02)];
+    let leaves = dressed.panes.iter().filter(|p| p.glass == Glass::Leaf);
+    let panes = leaves.map(|p| (&p.name, flat(&p.outline), Some(p.piece)));
+    let doors = dressed.doors.iter().map(|d| (&d.name, flat(&d.outline), Some(d.piece)));
+    let rings = |o: &OrnamentPiece| std::iter::once(&o.outline).chain(&o.holes).cloned().collect();
+    let ornaments = dressed.ornaments.iter().chain(&dressed.extras).map(|o| (&o.name, rings(o), None));
+    let said = |(name, rings, piece): (&String, Vec<Vec<P2>>, Option<usize>)| {
+        let rings: Vec<Vec<[f64; 2]>> = rings.iter().map(|r| r.iter().map(|p| [p.x, p.y]).collect()).collect();
+        serde_json::json!({ "name": name, "rings": rings, "piece": piece })
+    };
+    let all: Vec<serde_json::Value> = panes.chain(doors).chain(ornaments).map(said).collect();
+    serde_json::to_string(&all).unwrap()
+}
+
+/// A demo of biscuit alone: without ornaments, finishes, panes, doors of their own and what stands free.
 fn bare(name: &str) -> House {
     let mut house = demo::house(name).unwrap();
     house.dressing.ornaments.clear();
@@ -82,7 +107,9 @@ fn resized(mut house: House, width: f64, depth: f64) -> House {
 fn every_demo_is_printed_true_on_every_paper() {
     for name in demo::names() {
         for paper in Paper::ALL {
-            Printed::new(&bare(name), paper).is_true(&["The harbour pilots of Gannet Sound"]);
+            let report =
+                Printed::new(&demo::house(name).unwrap(), paper).is_true(&["The harbour pilots of Gannet Sound"]);
+            assert!(!report.contains(" 0 other shapes") && !report.contains(" 0 lines inside"), "{report}");
         }
     }
 }

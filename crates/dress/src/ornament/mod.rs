@@ -94,7 +94,7 @@ fn at_part(house: &House, solved: &Solved, part: &Part, (index, ornament): Numbe
         let bench = bench(index, ornament, host, (piece.id.0.clone(), piece.name.clone()));
         match (ornament.kind, &piece.role) {
             (OrnamentKind::Bargeboard | OrnamentKind::Fascia, Role::Slope(..)) => {
-                all.extend(roof::boards(&bench, piece))
+                all.extend(roof::boards(&bench, solved, piece))
             }
             (OrnamentKind::ChimneyCap, Role::Lid) => all.extend(corner::chimney_cap(&bench, piece)),
             (OrnamentKind::Quoins, Role::Wall(_)) => {

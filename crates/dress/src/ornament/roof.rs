@@ -17,7 +17,7 @@ const ROOM: f64 = 1.5;
 const STEPS: usize = 8;
 
 /// Bargeboards and fascias of a slope: boards on its free edges.
-pub(super) fn boards(bench: &Bench<'_>, piece: &Piece) -> Vec<OrnamentPiece> {
+pub(super) fn boards(bench: &Bench<'_>, solved: &Solved, piece: &Piece) -> Vec<OrnamentPiece> {
     let count = piece.outline.len();
     let mut found = Vec::new();
     for k in (0..count).filter(|k| piece.edges.get(*k) == Some(&EdgeKind::Free)) {
@@ -37,7 +37,13 @@ pub(super) fn boards(bench: &Bench<'_>, piece: &Piece) -> Vec<OrnamentPiece> {
         let at = turn * P3::new(a.x, a.y, 0.0);
         let (x, y) = (turn * V3::new(along.x, along.y, 0.0), turn * V3::z());
         let lean = if is_rake { rise / (1.0 - rise * rise).max(1e-6).sqrt() } else { 0.0 };
-        let board = Board { length: (b - a).norm(), top: piece.thickness.mm(), depth: bench.ornament.size.mm(), lean };
+        let tops = if is_rake {
+            [k + count - 1, k + 1].map(|e| knee_top(solved, piece, e % count, (at, x, y)))
+        } else {
+            [None; 2]
+        };
+        let (length, top) = ((b - a).norm(), piece.thickness.mm());
+        let board = Board { length, top, depth: bench.ornament.size.mm(), lean, tops };
         // Seen from outside, an edge of a counter-clockwise ring runs to the right with the good face up.
         let what = if found.is_empty() { String::new() } else { (found.len() + 1).to_string() };
         let mut made = bench.plate(&what, board.outline(is_rake), placed(at, x, y));
@@ -47,13 +53,31 @@ pub(super) fn boards(bench: &Bench<'_>, piece: &Piece) -> Vec<OrnamentPiece> {
     found
 }
 
-/// A board along an edge: x along it, y square to the slope; both ends plumb.
+/// The upper face of the slope that follows over a knee, as a line in the plane of a board: points with
+/// normal . p <= offset are under it. A flatter slope hides nothing of a board; over it the board of a steeper one would
+/// stick up.
+fn knee_top(solved: &Solved, piece: &Piece, edge: usize, (at, x, y): (P3, V3, V3)) -> Option<(V2, f64)> {
+    let Some(EdgeKind::Joint(j)) = piece.edges.get(edge) else { return None };
+    let joint = solved.joints.get(*j).filter(|j| j.kind == JointKind::Knee)?;
+    let other = joint.ends.iter().find_map(|end| match end {
+        JointEnd::Piece(k) => solved.pieces.get(*k).filter(|p| p.id != piece.id),
+        _ => None,
+    })?;
+    let (up, on) = (other.house_from_piece * V3::z(), other.house_from_piece * P3::new(0.0, 0.0, other.thickness.mm()));
+    let normal = V2::new(up.dot(&x), up.dot(&y));
+    let length = normal.norm();
+    (length > LEVEL).then(|| (normal / length, up.dot(&(on - at)) / length))
+}
+
+/// A board along an edge: x along it, y square to the slope; both ends plumb, and under the slope beyond a knee.
 struct Board {
     length: f64,
     top: f64,
     depth: f64,
     /// Rise over run of the edge.
     lean: f64,
+    /// Upper faces of what follows over a knee, at the start and at the end.
+    tops: [Option<(V2, f64)>; 2],
 }
 
 impl Board {
@@ -93,13 +117,32 @@ impl Board {
         }
         ring.dedup_by(|a, b| (*a - *b).norm() < 1e-9);
         ring.extend([self.end(self.length, self.top), self.end(0.0, self.top)]);
-        ring
+        self.under_tops(ring)
+    }
+
+    /// Without what would stick up over the slopes beyond knees: of a ring only upper corners do.
+    fn under_tops(&self, ring: Vec<P2>) -> Vec<P2> {
+        self.tops.iter().flatten().fold(ring, |ring, (normal, offset)| {
+            let over = |p: &P2| normal.dot(&p.coords) - offset;
+            let mut kept = Vec::new();
+            for k in 0..ring.len() {
+                let (p, q) = (ring[k], ring[(k + 1) % ring.len()]);
+                let (here, there) = (over(&p), over(&q));
+                if here <= 0.0 {
+                    kept.push(p);
+                }
+                if here * there < 0.0 {
+                    kept.push(p + (q - p) * (here / (here - there)));
+                }
+            }
+            kept
+        })
     }
 
     fn parts(&self, scalloped: bool) -> Vec<Vec<P2>> {
         let hem = self.hem(scalloped);
         let body = [(0.0, hem), (self.length, hem), (self.length, self.top), (0.0, self.top)];
-        let mut parts = vec![body.map(|(x, y)| self.end(x, y)).to_vec()];
+        let mut parts = vec![self.under_tops(body.map(|(x, y)| self.end(x, y)).to_vec())];
         if scalloped {
             parts.extend(self.scallops());
         }
@@ -114,8 +157,14 @@ pub(super) fn caps(bench: &Bench<'_>, solved: &Solved, standing: &Standing<'_>, 
     for (k, side) in ends.zip(["a", "b"]) {
         let Some(piece) = solved.pieces.get(k) else { continue };
         let Some(strip) = Strip::new(piece, joint, bench.ornament.size.mm()) else { continue };
+        let lines = strip.half_ways(piece, solved, (k, joint), bench.ornament.kind);
         for (n, (from, to)) in strip.free(&standing.on(piece)).into_iter().enumerate() {
-            let outline = rectangle(P2::new(from, strip.low), P2::new(to, strip.high));
+            let whole = rectangle(P2::new(from, strip.low), P2::new(to, strip.high));
+            let own = labelled(ConvexPolygon { corners: whole, labels: Vec::new() });
+            let Some(outline) = lines.iter().try_fold(own, |polygon, line| polygon.clip(line)).map(|p| p.corners)
+            else {
+                continue;
+            };
             let what = format!("{}-{side}{}", joint.letter.to_lowercase(), n + 1);
             found.push(OrnamentPiece { host: Some(k), ..bench.plate(&what, outline, strip.place) });
         }
@@ -144,6 +193,32 @@ impl Strip {
         let at = turn * P3::new(a.x, a.y, piece.thickness.mm());
         let (x, y) = (V3::new(along.x, along.y, 0.0), V3::new(-along.y, along.x, 0.0));
         Some(Self { place: placed(at, turn * x, turn * y), length, low: HAIR - beyond, high: HAIR + width })
+    }
+
+    /// Where the strips along two edges of a slope would meet, as at the tip of a spire, each ends half-way between them.
+    fn half_ways(
+        &self,
+        piece: &Piece,
+        solved: &Solved,
+        (k, joint): (usize, &Joint),
+        kind: OrnamentKind,
+    ) -> Vec<ClipLine<()>> {
+        let others = solved
+            .joints
+            .iter()
+            .filter(|j| takes_cap(j, kind) && !std::ptr::eq(*j, joint) && j.ends.contains(&JointEnd::Piece(k)));
+        let line = |other: &Joint| {
+            let strip = Self::new(piece, other, self.high)?;
+            // Its x axis and its y axis, into the slope, in this one's coordinates.
+            let own = self.place.inverse() * strip.place;
+            let (at, into) = (own * P3::origin(), own * V3::y());
+            let normal = V2::y() - into.xy();
+            let length = normal.norm();
+            // As far from its own joint as from the other, less a hair: y <= into . (p - at).
+            let offset = -into.xy().dot(&at.coords.xy());
+            (length > LEVEL).then(|| ClipLine { normal: normal / length, offset: offset / length - HAIR, label: () })
+        };
+        others.filter_map(line).collect()
     }
 
     /// The stretches along it that no area, given in the house, reaches into.

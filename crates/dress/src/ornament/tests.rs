@@ -126,3 +126,42 @@ fn a_window_box_is_closed_at_its_ends() {
         }
     }
 }
+
+#[test]
+fn caps_of_a_spire_meet_at_its_tip_and_share_nothing() {
+    let (_, _, pieces, findings) = dressed("lookout", &[(OrnamentKind::HipCap, "tower")]);
+    assert!(pieces.len() >= 12, "{}", pieces.len());
+    assert_eq!(findings, []);
+    // By clipping each solid with the faces of the others, with nothing taken off them first.
+    let solids: Vec<gable_plane::Solid> = pieces.iter().flat_map(OrnamentPiece::solids).collect();
+    for (k, one) in solids.iter().enumerate() {
+        for other in &solids[..k] {
+            let shared = other.half_spaces().iter().try_fold(one.clone(), |s, half| s.clip(half));
+            assert!(shared.is_none_or(|s| s.volume() < 1e-6));
+        }
+    }
+}
+
+#[test]
+fn bargeboards_of_a_gambrel_end_under_the_slope_over_the_knee() {
+    let mut house = demo::house("boat-hut").unwrap();
+    gable_shell::RoofForm::Gambrel.apply_in(&mut house.parts[0], house.unit);
+    let id = house.parts[0].id.clone();
+    house.dressing = gable_shell::Dressing::default();
+    house.dressing.ornaments = vec![Ornament::usual(OrnamentKind::Bargeboard, id)];
+    let solved = solve(&house);
+    let pieces = ornaments(&house, &solved);
+    assert_eq!(pieces.len(), 8, "two gables, four slopes");
+    let slopes: Vec<&Piece> = solved.pieces.iter().filter(|p| matches!(p.role, Role::Slope(..))).collect();
+    for piece in &pieces {
+        let own = &solved.pieces[piece.host.unwrap()];
+        for slope in slopes.iter().filter(|s| s.role.side() == own.role.side()) {
+            for corner in &piece.outline {
+                let at = slope
+                    .house_from_piece
+                    .inverse_transform_point(&(piece.house_from_piece * P3::new(corner.x, corner.y, 0.0)));
+                assert!(at.z <= slope.thickness.mm() + 1e-6, "{} sticks up {} over {:?}", piece.id, at.z, slope.id);
+            }
+        }
+    }
+}

@@ -43,8 +43,12 @@ fn alike(a: &OrnamentPiece, b: &OrnamentPiece) -> bool {
 
 /// 'shutters' of 'Tower: Window: shutters, left'.
 fn kind(piece: &OrnamentPiece) -> &str {
-    let last = piece.name.rsplit(": ").next().unwrap_or(&piece.name);
-    last.split(',').next().unwrap_or(last)
+    last(piece).split(',').next().unwrap_or_default()
+}
+
+/// 'shutters, left' of 'Tower: Window: shutters, left'.
+fn last(piece: &OrnamentPiece) -> &str {
+    piece.name.rsplit(": ").next().unwrap_or(&piece.name)
 }
 
 fn template(shape: &[&OrnamentPiece], unit: Unit, number: usize) -> Option<Template> {
@@ -56,7 +60,9 @@ fn template(shape: &[&OrnamentPiece], unit: Unit, number: usize) -> Option<Templ
     let outline: Vec<P2> = piece.outline.iter().map(at).collect();
     let hole = |h: &Vec<P2>| (Contour::polygon(&h.iter().map(at).collect::<Vec<_>>()), Mode::Cut);
     let mut template = Template::plain(number, outline, high - low);
-    template.name = format!("{}: {}", parts.join(" / "), kind(piece));
+    // What all of them are: 'tree 1, slot above', or 'shutters' where some are left and some right.
+    let same = shape.iter().all(|p| last(p) == last(piece));
+    template.name = format!("{}: {}", parts.join(" / "), if same { last(piece) } else { kind(piece) });
     template.count = format!("cut {}", shape.len());
     template.face = "good face up";
     template.dough = format!("{}, {}, {} thick", piece.tint.word(), piece.stuff.words(), unit.print(piece.thickness));
@@ -83,6 +89,10 @@ mod tests {
         let count = |t: &Template| t.count.trim_start_matches("cut ").parse::<usize>().unwrap();
         assert_eq!(templates.iter().map(count).sum::<usize>(), pieces().count());
         assert!(templates.len() < pieces().count() && templates[0].number == 100);
+        // The halves of a tree are two templates, each with a name of its own.
+        let names: std::collections::BTreeSet<&str> = templates.iter().map(|t| t.name.as_str()).collect();
+        let trees = templates.iter().filter(|t| t.name.contains("tree 1"));
+        assert_eq!(trees.count(), names.iter().filter(|n| n.contains("tree 1")).count());
         let cut: f64 = templates.iter().map(|t| count(t) as f64 * ring_area(&t.outline)).sum();
         let made: f64 = pieces().map(|p| ring_area(&p.outline)).sum();
         assert!((cut - made).abs() < 1e-3 * made, "{cut} {made}");

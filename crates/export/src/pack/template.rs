@@ -15,7 +15,7 @@ pub(super) struct Template {
     pub(super) number: usize,
     /// Names of the pieces it serves, shared beginnings said once.
     pub(super) name: String,
-    /// Such as 'cut 2', or that it is baked already.
+    /// Such as 'cut 2', or that it is baked.
     pub(super) count: String,
     /// Whether its pieces are baked already.
     pub(super) baked: bool,
@@ -165,7 +165,7 @@ impl Template {
         Self {
             number,
             name: shared_name(members.iter().map(|m| m.piece.name.as_str())),
-            count: if piece.baked { format!("baked already ({count})") } else { count },
+            count: if piece.baked { format!("baked ({count})") } else { count },
             baked: piece.baked,
             face: if piece.role.is_level() { "upper face up" } else { "outside face up" },
             dough: format!(

@@ -10,6 +10,9 @@ use gable_plane::{Face, P2, P3, V2, bounds, ring_area};
 
 /// How far the fill of a fragment reaches over the cut between it and its neighbour, mm on paper, so that no hairline shows.
 const SEAM: f64 = 0.12;
+/// The same for what is laid over each other on a fragment: the biscuit, what shows between units, the units. Each reaches
+/// further than what it covers, or the soft edges of both would lie on each other and the lower one shine through.
+const REACH: [f64; 3] = [0.5 * SEAM, 1.25 * SEAM, 2.0 * SEAM];
 
 /// Paints things on a sheet, nearest last.
 pub(crate) struct Painter {
@@ -85,7 +88,7 @@ impl Painter {
     }
 
     /// Sides of a fragment, counter-clockwise; those that are cuts lie a little further out.
-    fn sides_with_seams(&self, facet: &Facet, face: &Face) -> Vec<[P2; 2]> {
+    fn sides_with_seams(&self, facet: &Facet, face: &Face, reach: f64) -> Vec<[P2; 2]> {
         let corners = &face.corners;
         let turned = ring_area(&self.ring(corners)) < 0.0;
         let side = |k: usize| {
@@ -93,7 +96,7 @@ impl Painter {
             let ends = [self.place(&a), self.place(&b)];
             let [from, to] = if turned { [ends[1], ends[0]] } else { ends };
             let along = (to - from).try_normalize(0.0).unwrap_or_else(V2::zeros);
-            let reach = if role_along(facet, &a, &b).is_none() { SEAM } else { 0.0 };
+            let reach = if role_along(facet, &a, &b).is_none() { reach } else { 0.0 };
             [from, to].map(|p| p + V2::new(along.y, -along.x) * reach)
         };
         (0..corners.len()).map(side).collect()
@@ -173,7 +176,7 @@ impl Painter {
                 .filter(|(_, role)| role.is_none())
                 .map(move |(k, _)| [ring[k], ring[(k + 1) % count]])
         });
-        sides.map(|side| seam(side.map(|p| self.place(&p)))).collect()
+        sides.map(|side| seam(side.map(|p| self.place(&p)), SEAM)).collect()
     }
 
     /// The wall of an opening, as much of it as is seen through the opening.
@@ -210,7 +213,8 @@ impl Painter {
         let camera = self.camera;
         let faces = sprites.iter().flat_map(|s| &s.solids).flat_map(|s| s.faces());
         let mut lines: Vec<(LineRole, [P2; 2])> = Vec::new();
-        let mut decked: Vec<(Vec<[P2; 2]>, Face)> = Vec::new();
+        let mut decked: Vec<([Vec<[P2; 2]>; 2], Face)> = Vec::new();
+        let reach = if thing.decals.is_empty() { SEAM } else { REACH[0] };
         for face in faces.filter(|f| camera.sees(&f.normal)) {
             let Some(facet) = thing.coarse.iter().find(|f| belongs(&face, f)) else { continue };
             // Of the wall of an opening only what is seen through the opening.
@@ -226,7 +230,7 @@ impl Painter {
                         lines.extend(part.map(|ends| (role, ends)));
                     }
                     None if facet.shade.is_clear() => {}
-                    None => self.fill(facet.shade, vec![seen(seam(ends))]),
+                    None => self.fill(facet.shade, vec![seen(seam(ends, reach))]),
                 }
             }
             let on = |p: &P3| face.corners.first().is_some_and(|q| (p - q).dot(&face.normal).abs() < 1e-6);
@@ -236,14 +240,15 @@ impl Painter {
             }
             self.fill(facet.shade, vec![ring]);
             if !thing.decals.is_empty() {
-                decked.push((self.sides_with_seams(facet, &face), face));
+                let sides = [REACH[1], REACH[2]].map(|reach| self.sides_with_seams(facet, &face, reach));
+                decked.push((sides, face));
             }
         }
         // What lies under units comes first in all fragments, so that it covers no unit of a neighbour.
         for lined in [false, true] {
             for (sides, face) in &decked {
                 let flush = |p: &P3| face.corners.first().is_some_and(|q| (p - q).dot(&face.normal).abs() < 1e-4);
-                self.decals_in(thing, sides, |d| {
+                self.decals_in(thing, &sides[usize::from(lined)], |d| {
                     d.lined == lined && d.rings.iter().flatten().next().is_some_and(flush)
                 });
             }
@@ -291,10 +296,10 @@ fn covers(facet: &Facet, corners: &[P3]) -> bool {
     })
 }
 
-/// A strip along a cut, reaching over it on both sides, counter-clockwise.
-fn seam([a, b]: [P2; 2]) -> Vec<P2> {
+/// A strip along a cut, reaching so far over it on both sides, counter-clockwise.
+fn seam([a, b]: [P2; 2], reach: f64) -> Vec<P2> {
     let along = (b - a).try_normalize(0.0).unwrap_or_else(V2::zeros);
-    let right = V2::new(along.y, -along.x) * SEAM;
+    let right = V2::new(along.y, -along.x) * reach;
     vec![a + right, b + right, b - right, a - right]
 }
 

@@ -34,7 +34,7 @@ impl Case<'_> {
             return Some(Self::fault(Check::Neighbours, format!("no joint of {name}"), 1.0));
         }
         let line = pair.line?;
-        let bare = uncovered(&line, &joints) - 2.0 * pair.allowance;
+        let bare = uncovered(&line, &joints) - 2.0 * (pair.allowance + self.bridged);
         (bare > 0.0).then(|| Self::fault(Check::Neighbours, format!("joint of {name} too short by mm"), bare))
     }
 
@@ -60,19 +60,24 @@ impl Case<'_> {
         let along = (joint.line[1] - joint.line[0]) / length;
         let count = (length.round() as usize).max(1);
         let at = |k: usize| joint.line[0] + along * (length * (k as f64 + 0.5) / count as f64);
-        let slices: Vec<Slice> = (0..count).map(|k| Slice::new(at(k), along)).collect();
-        let most = |near: &Near| if near.corners { at_corners } else { widest } + PLAY;
+        // Beside the ends a baked piece may have stopped.
+        let beside = |k: &usize| (*k as f64 + 0.5).min(count as f64 - *k as f64 - 0.5) < self.bridged(joint);
+        let slices: Vec<Slice> = (0..count).filter(|k| !beside(k)).map(|k| Slice::new(at(k), along)).collect();
+        let play = PLAY + self.bridged(joint);
+        // A baked piece may take up half of a gap.
+        let tightest = if self.bridged(joint) > 0.0 { gap / 2.0 } else { gap };
+        let most = |near: &Near| if near.corners { at_corners } else { widest } + play;
         let meets = |near: &Near| near.distance <= most(near);
         let by_icing =
             |slice: &Slice| filled.iter().any(|b| self.to_second(joint, b, slice).is_some_and(|n| meets(&n)));
         let nears: Vec<Option<Near>> = slices.iter().map(|slice| self.distance(joint, slice)).collect();
         let is_good = |(near, slice): (&Option<Near>, &Slice)| {
-            near.is_some_and(|n| n.distance >= gap - PLAY && (meets(&n) || by_icing(slice)))
+            near.is_some_and(|n| n.distance >= tightest - PLAY && (meets(&n) || by_icing(slice)))
         };
         let good = std::iter::zip(&nears, &slices).filter(|pair| is_good(*pair)).count();
         let distances: Vec<Option<f64>> = nears.iter().map(|n| n.map(|n| n.distance)).collect();
-        let share = good as f64 / count as f64;
-        (share < SHARE).then(|| {
+        let share = good as f64 / slices.len().max(1) as f64;
+        (share < SHARE && !slices.is_empty()).then(|| {
             let what = format!("{} {:?}: {}; share of slices", joint.id.0, joint.kind, summary(&distances, gap));
             Self::fault(Check::Contact, what, share)
         })

@@ -9,7 +9,7 @@ mod slices;
 
 use crate::body::Body;
 use crate::envelope::Envelope;
-use gable_shell::{House, Part, Role, Solved};
+use gable_shell::{House, Joint, JointEnd, Part, Role, Solved};
 use std::fmt;
 
 /// What was checked.
@@ -62,6 +62,8 @@ pub struct Case<'a> {
     pub bodies: Vec<Body>,
     /// Icing bodies with the index of their joint.
     pub icing: Vec<(usize, Body)>,
+    /// How much wider joints of baked pieces may be than planned, and how much shorter such pieces, mm.
+    pub bridged: f64,
 }
 
 impl<'a> Case<'a> {
@@ -75,7 +77,20 @@ impl<'a> Case<'a> {
         let icing = solved.joints.iter().enumerate();
         let icing = icing.flat_map(|(j, joint)| joint.icing.iter().map(move |solid| (j, Body::of_solid(solid))));
         let icing = icing.collect();
-        Self { house, solved, envelope, bodies, icing }
+        Self { house, solved, envelope, bodies, icing, bridged: 0.0 }
+    }
+
+    /// The same, with so much icing, mm, allowed round pieces that are baked already.
+    #[must_use]
+    pub fn bridging(self, bridged: f64) -> Self {
+        Self { bridged, ..self }
+    }
+
+    /// How much wider than planned a joint may be, mm.
+    pub(crate) fn bridged(&self, joint: &Joint) -> f64 {
+        let pieces = joint.ends.iter().filter_map(|end| if let JointEnd::Piece(k) = end { Some(*k) } else { None });
+        let mut pieces = pieces.filter_map(|k| self.solved.pieces.get(k));
+        if pieces.any(|p| p.baked) { self.bridged } else { 0.0 }
     }
 
     /// All checks but the seal, which is slow.

@@ -68,6 +68,12 @@ impl<'a> Whole<'a> {
         Some(Self { case, parts })
     }
 
+    /// The same, with so much icing, mm, allowed round pieces that are baked already.
+    #[must_use]
+    pub fn bridging(self, bridged: f64) -> Self {
+        Self { case: self.case.bridging(bridged), ..self }
+    }
+
     /// All checks but the seal, which is slow.
     pub fn faults(&self) -> Vec<Fault> {
         let mut faults = self.case.contract();

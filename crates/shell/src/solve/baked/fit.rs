@@ -1,5 +1,6 @@
 //! The sizes that walls have as they stand: measured ones where a person measured, else what their thickness makes of the plan.
 
+use super::ease::Ease;
 use super::stand::{self, Standing};
 use crate::solve::plan::{self, PlanSide};
 use crate::solve::settle::{foot_of, height_of, lift, with_heights};
@@ -13,22 +14,49 @@ const STRAIGHT: f64 = 1e-9;
 /// Corners this near to the foremost one are at the front too, mm.
 const FRONT: f64 = 1e-6;
 
-/// A part as its baked walls stand; none if it cannot be built.
-pub(super) fn part(planned: &House, house: &House, part: &Part) -> Option<Part> {
+/// A part as its baked walls stand, wider and higher where it gives way; none if it cannot be built.
+pub(super) fn part(planned: &House, house: &House, part: &Part, ease: &Ease) -> Option<Part> {
     let baked = house.baked_batch(&part.id, Batch::Walls)?;
     let Standing { moves, ends } = stand::standing(planned, house, part)?;
     let old = part.outline.corners();
     let pushed = stand::pushed_out(&plan::sides(&old), &moves);
     let mut new = part.clone();
     keep_openings(&mut new, &plan::sides(&old), &ends);
-    let corners = measured(part, baked, &old, pushed);
+    let mut corners = measured(part, baked, &old, pushed);
+    if ease.spread > 0.0 {
+        let sides = plan::sides(&corners);
+        corners = stand::pushed_out(&sides, &vec![ease.spread; sides.len()]);
+    }
     new.outline = stand::outline(&part.outline, &corners);
     keep_place(&mut new, &old, &corners);
     if let Some(height) = baked.height {
         with_heights(&mut new, height);
     }
     on_slope(planned, part, &mut new);
+    raise(&mut new, Length::mm_of(ease.lift));
     Some(new)
+}
+
+/// A part that stands against another one, so much farther along it and out of it.
+pub(super) fn moved(part: &mut Part, ease: &Ease) {
+    let Place::Against { along, out, .. } = &mut part.place else { return };
+    shift(along, Length::mm_of(ease.along));
+    *out += Length::mm_of(ease.out);
+}
+
+fn shift(along: &mut Placing, by: Length) {
+    match along {
+        Placing::Centred { offset: from } | Placing::FromLeft { distance: from } => *from += by,
+        Placing::FromRight { distance } => *distance -= by,
+    }
+}
+
+/// Raises the roof and the lid of a part.
+fn raise(part: &mut Part, by: Length) {
+    part.sides.iter_mut().for_each(|s| lift(&mut s.top, by));
+    if let Some(lid) = &mut part.lid {
+        lid.height += by;
+    }
 }
 
 /// Keeps openings where they are in walls that begin farther from the corners of the plan, from which they are placed.
@@ -149,10 +177,7 @@ fn on_slope(planned: &House, old: &Part, new: &mut Part) {
     moved.parts[k] = new.clone();
     if let (Some(before), Some(after)) = (foot_of(planned, k), foot_of(&moved, k)) {
         let by = Length::mm_of(before - after);
-        new.sides.iter_mut().for_each(|s| lift(&mut s.top, by));
+        raise(new, by);
         new.openings.iter_mut().filter(|o| o.face == Surface::Wall).for_each(|o| o.sill += by);
-        if let Some(lid) = &mut new.lid {
-            lid.height += by;
-        }
     }
 }

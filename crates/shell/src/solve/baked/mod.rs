@@ -1,12 +1,16 @@
 //! What is baked already stays what it is, and the rest is worked out to fit it.
 //!
 //! The house is worked out as planned, then once more with the sizes of the baked walls as they stand. What differs has
-//! to be printed anew; a baked piece that would differ is a finding, and is shown as it is.
+//! to be printed anew. A baked piece lies in the room that is worked out for it; what does not fit is a finding.
 
 mod apart;
+mod ease;
+mod fill;
 mod fit;
 mod precedence;
 mod record;
+mod room;
+mod shape;
 mod stand;
 mod tell;
 #[cfg(test)]
@@ -14,6 +18,7 @@ mod tests;
 
 use super::{plain, settle};
 use crate::{Altered, Batch, Extent, House, Piece, Solved};
+use ease::{Eased, Eases};
 use gable_measure::{Finding, Length};
 use std::collections::BTreeMap;
 
@@ -21,11 +26,11 @@ use std::collections::BTreeMap;
 pub(super) fn solve(house: &House, told: Vec<Finding>) -> Solved {
     let planned = without(house);
     let (house, plan, kept) = precedence::keep(house, plain(&planned, told));
-    let fitted = fitted(&house);
-    let mut solved = plain(&fitted.0, fitted.1);
-    let clashes = apart::settle(&house, &plan, &mut solved);
+    let shapes = shape::shapes(&house, &plan);
+    let Eased { house: stands, mut solved, eases } = ease::ease(&house, &shapes);
+    let settled = fill::settle(&house, &stands, &eases, &shapes, &mut solved);
     solved.changes = changes(&plan, &solved);
-    solved.findings.extend(tell::tell(&house, &solved, &kept, &clashes));
+    solved.findings.extend(tell::tell(&house, &solved, &kept, &settled));
     solved
 }
 
@@ -35,8 +40,8 @@ pub(super) fn solve(house: &House, told: Vec<Finding>) -> Solved {
 /// would fit it to the same pieces a second time.
 pub fn as_it_stands(house: &House) -> House {
     let settled = if house.relations.is_empty() { house.clone() } else { settle(house).0 };
-    let (house, ..) = precedence::keep(&settled, plain(&without(&settled), Vec::new()));
-    fitted(&house).0
+    let (house, plan, _) = precedence::keep(&settled, plain(&without(&settled), Vec::new()));
+    ease::ease(&house, &shape::shapes(&house, &plan)).house
 }
 
 /// The house as it was planned.
@@ -44,14 +49,16 @@ fn without(house: &House) -> House {
     House { baked: Vec::new(), ..house.clone() }
 }
 
-/// The house as it stands, and what keeps sizes from following.
-fn fitted(house: &House) -> (House, Vec<Finding>) {
+/// The house as it stands when its parts give way so much, and what keeps sizes from following.
+fn fitted(house: &House, eases: &Eases) -> (House, Vec<Finding>) {
     let planned = without(house);
     let mut new = house.clone();
     for part in &mut new.parts {
-        if let Some(fitted) = fit::part(&planned, house, part) {
+        let ease = eases.get(&part.id).copied().unwrap_or_default();
+        if let Some(fitted) = fit::part(&planned, house, part, &ease) {
             *part = fitted;
         }
+        fit::moved(part, &ease);
     }
     // What is baked follows nothing any more; what follows it still does.
     new.relations.retain(|r| house.baked_batch(&r.follower.part, Batch::Walls).is_none());

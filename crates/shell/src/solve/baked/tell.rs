@@ -1,19 +1,22 @@
 //! What is to be said of a house of which something is baked.
 
-use super::apart::Clash;
-use crate::{Baked, Batch, House, Part, PartId, Role, Solved};
+use super::fill::{Clash, Settled};
+use crate::{Baked, Batch, House, Part, PartId, PieceId, Role, Solved};
 use gable_measure::{Finding, Length, Severity};
 
 /// What a rasp takes off a biscuit, or icing bridges, without trouble, mm (common practice, no source).
 const RASP: f64 = 1.0;
+/// What a strip of biscuit fills together with icing, mm; more was changed by hand (no source).
+const STRIP: f64 = 6.0;
 /// Biscuit that came out so far from the plan, as a share, was mistyped rather than baked so (no source).
 const UNLIKELY: f64 = 0.25;
 
 /// All of it: what would have to change, what was changed, and what was baked too early.
-pub(super) fn tell(house: &House, solved: &Solved, kept: &[PartId], clashes: &[Clash]) -> Vec<Finding> {
-    let mut found: Vec<Finding> = clashes.iter().map(|clash| would_change(house, solved, clash)).collect();
+pub(super) fn tell(house: &House, solved: &Solved, kept: &[PartId], settled: &Settled) -> Vec<Finding> {
+    let mut found: Vec<Finding> = settled.clashes.iter().map(|clash| would_change(house, solved, clash)).collect();
     found.extend(house.baked.iter().filter_map(|baked| too_early(house, baked)));
     found.extend(house.baked.iter().flat_map(|baked| unlikely(house, baked)));
+    found.extend(filled(house, solved, &settled.filled));
     found.extend(kept.iter().filter_map(|id| stays_whole(house, id)));
     found.extend(worked_anew(house, solved));
     found
@@ -32,6 +35,13 @@ fn would_change(house: &House, solved: &Solved, clash: &Clash) -> Finding {
         Some(Role::Lid) => format!("parts[{k}].lid"),
         _ => format!("parts[{k}]"),
     };
+    if let Some(by) = clash.by.filter(|by| clash.open && *by <= STRIP) {
+        let by = house.unit.print(Length::mm_of(by));
+        let what = format!("{name} is baked already and leaves a joint up to {by} wider than planned");
+        let remedy = "fill it with a strip of biscuit and icing, or say that the piece is not baked and bake it again";
+        let remedy = remedy.to_owned();
+        return Finding { kind: "baked-would-change", severity: Severity::Caution, place, what, remedy };
+    }
     let (severity, what) = match clash.by {
         None => (Severity::Blocking, format!("{name} is baked already, but the house has no such piece any more")),
         Some(by) => {
@@ -103,6 +113,27 @@ fn stays_whole(house: &House, id: &PartId) -> Option<Finding> {
         place: format!("parts[{k}]"),
         what: format!("{} stays whole where other parts meet it, because it is baked already", part.name),
         remedy: "the others are cut to fit it".to_owned(),
+    })
+}
+
+/// Baked pieces that leave joints wider than planned.
+fn filled(house: &House, solved: &Solved, filled: &[(PieceId, f64)]) -> Option<Finding> {
+    let most = filled.iter().map(|(_, wide)| *wide).fold(0.0, f64::max);
+    let (first, _) = filled.iter().find(|(_, wide)| *wide >= most)?;
+    let piece = solved.pieces.iter().find(|p| &p.id == first)?;
+    let (k, _) = index(house, &piece.part)?;
+    let others = match filled.len() - 1 {
+        0 => String::new(),
+        1 => " and one more baked piece".to_owned(),
+        n => format!(" and {n} more baked pieces"),
+    };
+    let by = house.unit.print(Length::mm_of(most));
+    Some(Finding {
+        kind: "icing-fills",
+        severity: Severity::Note,
+        place: format!("parts[{k}]"),
+        what: format!("round {}{others} joints are up to {by} wider than planned", piece.name),
+        remedy: "fill them with icing: it is counted; what stands there is set by hand, so try it dry first".to_owned(),
     })
 }
 

@@ -1,7 +1,7 @@
 //! Where the editor meets the other crates: reading and printing what people type, files, built-in houses, the pack.
 
 use gable_drawing::Drawing;
-use gable_export::{PackOptions, pack_pdf, plain_reason, read_text, save};
+use gable_export::{PackOptions, file_name, house_for, pack_pdf, plain_reason, read_house_text, save};
 use gable_measure::{Angle, Length, Pitch, Unit};
 use gable_mesh::{Pose, View, picture_of, pose};
 use gable_plane::SvgPath;
@@ -23,7 +23,7 @@ pub(crate) fn read_pitch(text: &str, unit: Unit) -> Result<Pitch, String> {
 
 /// Reads a house file; sizes that follow others are set to what they follow.
 pub(crate) fn read_house(path: &Path) -> Result<House, String> {
-    let text = read_text(path).map_err(|e| e.to_string())?;
+    let text = read_house_text(path).map_err(|e| e.to_string())?;
     let house = file::parse(&text).map_err(|e| format!("{}: {e}", path.display()))?;
     Ok(gable_shell::settle(&house).0)
 }
@@ -164,19 +164,13 @@ pub(crate) fn make_pack(house: &House, name: &str, options: &PackOptions, folder
     if house.owner.title.trim().is_empty() {
         name.clone_into(&mut house.owner.title);
     }
+    let house = house_for(&house, options);
     let solved = gable_shell::solve(&house);
     let pdf = pack_pdf(&solved, &house, options).map_err(|e| NoPack::House(sentence(&e.to_string())))?;
     std::fs::create_dir_all(folder).map_err(|e| {
         NoPack::Folder(format!("The folder {} cannot be made: {}.", folder.display(), plain_reason(&e)))
     })?;
-    let path = folder.join(format!("{}-{}.pdf", file_name(name), file_name(options.paper.name())));
+    let path = folder.join(format!("{}-{}.pdf", file_name(name), file_name(&options.paper.to_string())));
     save(&path, &pdf).map_err(|e| NoPack::Folder(sentence(&e.to_string())))?;
     Ok(format!("The pack is ready: {}. Print it at actual size.", path.display()))
-}
-
-/// A title as the name of a file: lower case, words joined by hyphens.
-pub(crate) fn file_name(title: &str) -> String {
-    let words = title.split(|c: char| !c.is_alphanumeric()).filter(|w| !w.is_empty());
-    let name = words.map(str::to_lowercase).collect::<Vec<_>>().join("-");
-    if name.is_empty() { "house".to_owned() } else { name }
 }

@@ -18,9 +18,11 @@ impl Document {
         Self { saved: Some(house.clone()), house, path: None, history: History::default(), revision: 0 }
     }
 
-    /// A house as it was read from a file.
+    /// A house as it was read from a file. A house that rode inside a pack has no file of its own yet, so that the pack
+    /// is not written over.
     pub(crate) fn from_file(house: House, path: PathBuf) -> Self {
-        Self { path: Some(path), ..Self::new(house) }
+        let is_pack = path.extension().is_some_and(|e| e.eq_ignore_ascii_case("pdf"));
+        Self { path: (!is_pack).then_some(path), ..Self::new(house) }
     }
 
     /// The house as it is now.

@@ -69,7 +69,7 @@ pub(crate) fn ask_desktop(ctx: &egui::Context, purpose: PathUse, begin: &Path) -
     }
     let name = begin.file_name().map(|n| n.to_string_lossy().into_owned()).unwrap_or_default();
     let ask = move || match purpose {
-        PathUse::Open => dialog.add_filter("Houses", &["json"]).pick_file(),
+        PathUse::Open => dialog.add_filter("Houses and packs", &["json", "pdf"]).pick_file(),
         PathUse::Save => dialog.add_filter("Houses", &["json"]).set_file_name(name).save_file(),
         PathUse::Outline => dialog.add_filter("Drawings", &["svg"]).pick_file(),
         PathUse::PackFolder => dialog.pick_folder(),

@@ -135,7 +135,7 @@ impl Editor {
             PathUse::Open | PathUse::Outline | PathUse::PackFolder => folder,
             PathUse::Save => path.unwrap_or_else(|| {
                 let title = self.document.as_ref().map_or_else(String::new, Document::title);
-                folder.join(format!("{}.house.json", adapters::file_name(&title)))
+                folder.join(format!("{}.house.json", gable_export::file_name(&title)))
             }),
         }
     }

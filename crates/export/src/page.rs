@@ -24,4 +24,17 @@ pub struct DocInfo {
     pub keywords: Vec<String>,
     /// Terms under which it is shared.
     pub rights: String,
+    /// A file that rides inside it.
+    pub enclosure: Option<Enclosure>,
+}
+
+/// A file that rides inside a document, for programs to take out again.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Enclosure {
+    /// Name of the file.
+    pub name: String,
+    /// What it is, for people.
+    pub about: String,
+    /// What is in it.
+    pub text: String,
 }

@@ -1,5 +1,7 @@
 //! Reading text with clear errors, and saving so that a crash leaves the old file or the new one.
 
+use crate::EnclosureError;
+use crate::pdf::take_enclosure;
 use std::fs::{self, File};
 use std::io::{self, Read, Write};
 use std::path::{Path, PathBuf};
@@ -7,6 +9,10 @@ use thiserror::Error;
 
 /// Whatever is longer than a house file may be is something else.
 const LONGEST: u64 = gable_shell::file::limits::LONGEST_FILE as u64;
+/// Longest PDF that is searched for a house, in bytes.
+const LONGEST_PDF: u64 = 256 << 20;
+/// What the names of house files end in.
+pub(crate) const HOUSE_ENDING: &str = ".house.json";
 
 /// Why a file could not be read or saved.
 #[derive(Debug, Error)]
@@ -18,12 +24,14 @@ pub enum StoreError {
     #[error("{}: this is a directory, not a file", .0.display())]
     Directory(PathBuf),
     /// It is far too long for what it should be.
-    #[error("{}: {found} bytes are too long; at most {LONGEST} can be read", .path.display())]
+    #[error("{}: {found} bytes are too long; at most {longest} can be read", .path.display())]
     TooLong {
         /// The file.
         path: PathBuf,
         /// Its length in bytes.
         found: u64,
+        /// The most that is read, in bytes.
+        longest: u64,
     },
     /// It is not text.
     #[error("{}: not a text file (byte {place} is not UTF-8)", .path.display())]
@@ -32,6 +40,14 @@ pub enum StoreError {
         path: PathBuf,
         /// Where the first bad byte is, from 0.
         place: usize,
+    },
+    /// It is a PDF without a house in it.
+    #[error("{}: {error}", .path.display())]
+    Enclosure {
+        /// The file.
+        path: PathBuf,
+        /// Why nothing could be taken out.
+        error: EnclosureError,
     },
     /// The system refused to read it.
     #[error("{}: cannot be read: {}", .path.display(), plain_reason(.error))]
@@ -70,6 +86,30 @@ pub fn plain_reason(error: &io::Error) -> String {
 
 /// The text of a file.
 pub fn read_text(path: &Path) -> Result<String, StoreError> {
+    text_of(path, read(path, LONGEST)?)
+}
+
+/// The text of a house file, or of the house file that rides inside a pack.
+pub fn read_house_text(path: &Path) -> Result<String, StoreError> {
+    if !begins_as_pdf(path) {
+        return read_text(path);
+    }
+    let bytes = read(path, LONGEST_PDF)?;
+    take_enclosure(&bytes, HOUSE_ENDING, LONGEST as usize)
+        .map_err(|error| StoreError::Enclosure { path: path.into(), error })
+}
+
+/// Whether a file begins as every PDF does.
+fn begins_as_pdf(path: &Path) -> bool {
+    let mut start = [0; 5];
+    File::open(path).and_then(|mut file| file.read_exact(&mut start)).is_ok() && &start == b"%PDF-"
+}
+
+fn text_of(path: &Path, bytes: Vec<u8>) -> Result<String, StoreError> {
+    String::from_utf8(bytes).map_err(|e| StoreError::NotText { path: path.into(), place: e.utf8_error().valid_up_to() })
+}
+
+fn read(path: &Path, longest: u64) -> Result<Vec<u8>, StoreError> {
     let failed = |error: io::Error| match error.kind() {
         io::ErrorKind::NotFound => StoreError::Missing(path.into()),
         io::ErrorKind::IsADirectory => StoreError::Directory(path.into()),
@@ -79,13 +119,20 @@ pub fn read_text(path: &Path) -> Result<String, StoreError> {
         return Err(StoreError::Directory(path.into()));
     }
     let mut bytes = Vec::new();
-    File::open(path).map_err(failed)?.take(LONGEST + 1).read_to_end(&mut bytes).map_err(failed)?;
+    File::open(path).map_err(failed)?.take(longest + 1).read_to_end(&mut bytes).map_err(failed)?;
     let found = bytes.len() as u64;
-    if found > LONGEST {
+    if found > longest {
         let found = fs::metadata(path).map_or(found, |m| m.len().max(found));
-        return Err(StoreError::TooLong { path: path.into(), found });
+        return Err(StoreError::TooLong { path: path.into(), found, longest });
     }
-    String::from_utf8(bytes).map_err(|e| StoreError::NotText { path: path.into(), place: e.utf8_error().valid_up_to() })
+    Ok(bytes)
+}
+
+/// A title as the name of a file: lower case, words joined by hyphens.
+pub fn file_name(title: &str) -> String {
+    let words = title.split(|c: char| !c.is_alphanumeric()).filter(|w| !w.is_empty());
+    let name = words.map(str::to_lowercase).collect::<Vec<_>>().join("-");
+    if name.is_empty() { "house".to_owned() } else { name }
 }
 
 /// Saves bytes: written beside the target, forced to the disk and then renamed over it.

@@ -1,5 +1,6 @@
+use clap::builder::PossibleValue;
 use clap::{Args as Group, Parser, Subcommand, ValueEnum};
-use gable_export::Paper;
+use gable_export::Section;
 use std::path::PathBuf;
 
 const EXAMPLES: &str = "\
@@ -12,8 +13,8 @@ Examples:
   gablewright pieces boat-hut --csv > pieces.csv
   gablewright picture lookout --to lookout.svg --pose 0.5 --from 30,25
 
-HOUSE is a *.house.json file or the name of a built-in house: boat-hut, net-store, lookout,
-pilot-house, askew-house.
+HOUSE is a *.house.json file, a pack in PDF (the house rides inside it), or the name of a built-in
+house: boat-hut, net-store, lookout, pilot-house, askew-house.
 Exit status: 0 done, 1 the house cannot be built as it is, 2 bad usage or unreadable house.";
 
 /// Design gingerbread houses that close, and print their templates at true scale.
@@ -37,18 +38,40 @@ pub(crate) enum Command {
     Pieces(PiecesArgs),
     /// Draw the house
     Picture(PictureArgs),
+    /// Make the house larger or smaller, in the dough that it has
+    Resize(ResizeArgs),
 }
 
 /// Arguments of `pack`.
 #[derive(Group, Debug)]
 #[command(after_help = "Examples:\n  gablewright pack boat-hut --paper a4 --to pack\n  \
-                  gablewright pack boat-hut --to pack --margin 8mm --margin-bottom '1/2 in'")]
+                  gablewright pack boat-hut --to pack --margin 8mm --margin-bottom '1/2 in'\n  \
+                  gablewright pack boat-hut --to pack --only calibration\n  \
+                  gablewright pack boat-hut --to pack --level-bar '174.6 of 180' --upright-bar '249 of 250'\n  \
+                  gablewright pack boat-hut --to pack --to-share --paper a4+letter")]
 pub(crate) struct PackArgs {
     /// House file or built-in name
     pub(crate) house: String,
-    /// Paper to print on; a4+letter fits on both
-    #[arg(long, value_enum, default_value = "a4")]
-    pub(crate) paper: PaperArg,
+    /// Paper to print on: a4, letter, a4+letter (fits on both), a3, a2, legal, tabloid, a size such as 300x400 or
+    /// '18 in x 24 in', or 'roll 610' for paper from a roll
+    #[arg(long, default_value = "a4")]
+    pub(crate) paper: String,
+    /// Only these kinds of pages
+    #[arg(long, value_enum, value_delimiter = ',', value_name = "PAGES", conflicts_with = "without")]
+    pub(crate) only: Vec<SectionArg>,
+    /// All kinds of pages but these
+    #[arg(long, value_enum, value_delimiter = ',', value_name = "PAGES")]
+    pub(crate) without: Vec<SectionArg>,
+    /// A pack to give to others: not corrected for a printer, and nothing of what you have baked
+    #[arg(long, conflicts_with_all = ["level_bar", "upright_bar"])]
+    pub(crate) to_share: bool,
+    /// What the level bar of your uncorrected calibration page measures, and what it should, such as '174.6 of 180mm':
+    /// the pack makes up for your printer
+    #[arg(long, value_name = "LENGTH of LENGTH")]
+    pub(crate) level_bar: Option<String>,
+    /// The same of the upright bar
+    #[arg(long, value_name = "LENGTH of LENGTH")]
+    pub(crate) upright_bar: Option<String>,
     /// Folder to write into; it is made if it is missing
     #[arg(long, value_name = "DIR")]
     pub(crate) to: PathBuf,
@@ -128,27 +151,56 @@ pub(crate) struct PictureArgs {
     pub(crate) from: String,
 }
 
-/// A paper by its name on the command line.
-#[derive(Clone, Copy, Debug, ValueEnum)]
-pub(crate) enum PaperArg {
-    /// 210 × 297 mm
-    #[value(name = "a4")]
-    A4,
-    /// 8 1/2 × 11 in
-    #[value(name = "letter")]
-    Letter,
-    /// The area that both have
-    #[value(name = "a4+letter")]
-    Both,
+/// Arguments of `resize`.
+#[derive(Group, Debug)]
+#[command(after_help = "Examples:\n  gablewright resize boat-hut --by 75% --to small.house.json\n  \
+                  gablewright resize boat-hut --to-length '12 in' --to hut.house.json\n  \
+                  gablewright resize boat-hut --fit tray=430x350 --to hut.house.json\n  \
+                  gablewright resize boat-hut --by 50% --by 75% --by 150%    only compares")]
+pub(crate) struct ResizeArgs {
+    /// House file, pack or built-in name
+    pub(crate) house: String,
+    /// So much of its size, such as 75% or 1.5; given several times, the sizes are compared
+    #[arg(long, value_name = "SHARE", conflicts_with_all = ["to_length", "fit"])]
+    pub(crate) by: Vec<String>,
+    /// Until the longer side of the whole, roof included, is so long
+    #[arg(long, value_name = "LENGTH", conflicts_with = "fit")]
+    pub(crate) to_length: Option<String>,
+    /// The largest of which every piece fits: tray=WIDTHxDEPTH, paper=a4 (each on one sheet), or board=WIDTHxDEPTH for
+    /// the whole house with a rim
+    #[arg(long, value_name = "WHAT=SIZE")]
+    pub(crate) fit: Option<String>,
+    /// Doors and windows keep their size
+    #[arg(long)]
+    pub(crate) keep_openings: bool,
+    /// Boards, caps and boxes grow too
+    #[arg(long)]
+    pub(crate) scale_ornaments: bool,
+    /// House file to write
+    #[arg(long, value_name = "FILE")]
+    pub(crate) to: Option<PathBuf>,
 }
 
-impl From<PaperArg> for Paper {
-    fn from(paper: PaperArg) -> Self {
-        match paper {
-            PaperArg::A4 => Self::A4,
-            PaperArg::Letter => Self::Letter,
-            PaperArg::Both => Self::A4AndLetter,
-        }
+/// A kind of page by its name on the command line.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct SectionArg(pub(crate) Section);
+
+impl ValueEnum for SectionArg {
+    fn value_variants<'a>() -> &'a [Self] {
+        const ALL: [SectionArg; Section::ALL.len()] = {
+            let mut all = [SectionArg(Section::Cover); Section::ALL.len()];
+            let mut k = 0;
+            while k < all.len() {
+                all[k] = SectionArg(Section::ALL[k]);
+                k += 1;
+            }
+            all
+        };
+        &ALL
+    }
+
+    fn to_possible_value(&self) -> Option<PossibleValue> {
+        Some(PossibleValue::new(self.0.word()).help(self.0.title()))
     }
 }
 

@@ -106,9 +106,13 @@ pub(crate) fn run(args: &CheckArgs, out: &mut dyn Write) -> Result<(), Failure> 
     }
 }
 
-/// Reads a tray such as 430x350 or '16 1/2 in x 11 1/2 in'.
 fn tray(text: &str, unit: Unit) -> Result<Tray, Failure> {
-    let wrong = |why: String| Failure::Usage(format!("--tray {text}: {why}"));
+    flat("--tray ", text, unit)
+}
+
+/// Reads something flat such as 430x350 or '16 1/2 in x 11 1/2 in'; `option` begins what is said when it cannot be read.
+pub(crate) fn flat(option: &str, text: &str, unit: Unit) -> Result<Tray, Failure> {
+    let wrong = |why: String| Failure::Usage(format!("{option}{text}: {why}"));
     let Some((width, depth)) = text.split_once(['x', 'X', '×']) else {
         return Err(wrong("give two sides, such as 430x350 or '16 1/2 in x 11 1/2 in'".to_owned()));
     };
@@ -118,7 +122,7 @@ fn tray(text: &str, unit: Unit) -> Result<Tray, Failure> {
             return Ok(length);
         }
         let [least, most] = [Tray::SMALLEST, Tray::LARGEST].map(|l| unit.print(l));
-        Err(wrong(format!("{} is no side of a tray: give {least} to {most}", unit.print(length))))
+        Err(wrong(format!("{} is no side for it: give {least} to {most}", unit.print(length))))
     };
     Ok(Tray { name: text.to_owned(), width: side(width)?, depth: side(depth)? })
 }

@@ -8,7 +8,7 @@ use std::path::Path;
 pub(crate) fn load(name: &str) -> Result<House, Failure> {
     let path = Path::new(name);
     if path.exists() && !(path.is_dir() && demo::text(name).is_some()) {
-        let text = gable_export::read_text(path).map_err(|e| Failure::Usage(e.to_string()))?;
+        let text = gable_export::read_house_text(path).map_err(|e| Failure::Usage(e.to_string()))?;
         let house = file::parse(&text).map_err(|e| Failure::Usage(format!("{name} cannot be read:\n{e}")))?;
         return Ok(gable_shell::settle(&house).0);
     }

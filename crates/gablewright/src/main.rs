@@ -9,6 +9,7 @@ mod meant;
 mod pack;
 mod picture;
 mod pieces;
+mod resize;
 mod window;
 
 use args::{Args, Command};
@@ -40,6 +41,7 @@ fn run(args: Args, out: &mut dyn Write) -> Result<(), Failure> {
         Some(Command::Check(args)) => check::run(&args, out),
         Some(Command::Pieces(args)) => pieces::run(&args, out),
         Some(Command::Picture(args)) => picture::run(&args, out),
+        Some(Command::Resize(args)) => resize::run(&args, out),
     }
 }
 

@@ -1,8 +1,11 @@
-use crate::args::{MarginArgs, PackArgs};
+use crate::args::{MarginArgs, PackArgs, SectionArg};
 use crate::failure::Failure;
 use crate::house;
-use gable_export::{Margins, PackError, PackOptions, Paper, pack_pdf, plain_reason, save};
-use gable_measure::Unit;
+use gable_export::{
+    Margins, PackError, PackOptions, Paper, Printer, Purpose, Sections, file_name, house_for, pack_pdf, plain_reason,
+    save,
+};
+use gable_measure::{Length, Unit};
 use gable_shell::House;
 use std::io::Write;
 use std::path::{Path, PathBuf};
@@ -11,7 +14,10 @@ use std::path::{Path, PathBuf};
 pub(crate) fn run(args: &PackArgs, out: &mut dyn Write) -> Result<(), Failure> {
     let house = house::load(&args.house)?;
     let options = PackOptions {
-        paper: args.paper.into(),
+        sections: sections(args),
+        purpose: purpose(args, house.unit)?,
+        paper: Paper::read(&args.paper, house.unit)
+            .map_err(|e| Failure::Usage(format!("--paper {}: {e}", args.paper)))?,
         margins: margins(&args.margins, house.unit)?,
         without_guides: args.no_guides,
         without_baked: args.no_baked,
@@ -19,6 +25,31 @@ pub(crate) fn run(args: &PackArgs, out: &mut dyn Write) -> Result<(), Failure> {
     let path = write(&args.house, &house, &options, &args.to)?;
     writeln!(out, "{}", path.display())?;
     Ok(())
+}
+
+fn sections(args: &PackArgs) -> Sections {
+    let list = |given: &[SectionArg]| given.iter().map(|s| s.0).collect::<Vec<_>>();
+    if args.only.is_empty() { Sections::without(&list(&args.without)) } else { Sections::only(&list(&args.only)) }
+}
+
+/// Whom the pack is for, and what the printer makes of the bars.
+fn purpose(args: &PackArgs, unit: Unit) -> Result<Purpose, Failure> {
+    if args.to_share {
+        return Ok(Purpose::Share);
+    }
+    let bar = |name: &str, text: &Option<String>| -> Result<(Length, Length), Failure> {
+        let Some(text) = text else { return Ok((Length::mm_of(1.0), Length::mm_of(1.0))) };
+        let wrong = |why: String| Failure::Usage(format!("--{name} '{text}': {why}"));
+        let (is, should) = text.split_once(" of ").ok_or_else(|| {
+            wrong("give what the bar measures and what it should, such as '174.6 of 180' or '6 7/8 in of 7 in'".into())
+        })?;
+        let length = |text: &str| gable_measure::read_length(text.trim(), unit).map_err(|e| wrong(e.to_string()));
+        let pair = (length(is)?, length(should)?);
+        Printer::by_bars(pair, pair).map_err(|e| wrong(e.to_string()))?;
+        Ok(pair)
+    };
+    let bars = (bar("level-bar", &args.level_bar)?, bar("upright-bar", &args.upright_bar)?);
+    Printer::by_bars(bars.0, bars.1).map(Purpose::Mine).map_err(|e| Failure::Usage(e.to_string()))
 }
 
 /// The margins of every side: its own, else that of all sides, else the usual one.
@@ -44,6 +75,7 @@ pub(crate) fn write(name: &str, house: &House, options: &PackOptions, folder: &P
     if house.owner.title.trim().is_empty() {
         house.owner.title = stem(name);
     }
+    let house = house_for(&house, options);
     let solved = gable_shell::solve(&house);
     house::refuse_blocked(name, &solved)?;
     let bytes = pack_pdf(&solved, &house, options).map_err(|error| match error {
@@ -53,7 +85,7 @@ pub(crate) fn write(name: &str, house: &House, options: &PackOptions, folder: &P
     std::fs::create_dir_all(folder).map_err(|e| {
         Failure::Usage(format!("{}: the folder cannot be made: {}", folder.display(), plain_reason(&e)))
     })?;
-    let path = folder.join(format!("{}-{}.pdf", stem(name), suffix(options.paper)));
+    let path = folder.join(format!("{}-{}.pdf", stem(name), file_name(&options.paper.to_string())));
     save(&path, &bytes).map_err(|e| Failure::Usage(e.to_string()))?;
     Ok(path)
 }
@@ -61,17 +93,9 @@ pub(crate) fn write(name: &str, house: &House, options: &PackOptions, folder: &P
 /// 'my-hut' of 'dir/my-hut.house.json'.
 fn stem(name: &str) -> String {
     let file = Path::new(name).file_name().map_or_else(|| name.into(), |f| f.to_string_lossy());
-    let short = file.strip_suffix(".json").unwrap_or(&file);
+    let short = file.strip_suffix(".json").or_else(|| file.strip_suffix(".pdf")).unwrap_or(&file);
     let short = short.strip_suffix(".house").unwrap_or(short);
     if short.is_empty() { "house".into() } else { short.into() }
-}
-
-fn suffix(paper: Paper) -> &'static str {
-    match paper {
-        Paper::A4 => "a4",
-        Paper::Letter => "letter",
-        Paper::A4AndLetter => "a4-and-letter",
-    }
 }
 
 #[cfg(test)]

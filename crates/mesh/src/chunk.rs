@@ -21,6 +21,11 @@ pub fn chunks_within(piece: &Piece, tolerance: Length) -> Vec<Body> {
     chunk_solids(piece, tolerance.mm()).iter().map(Body::of).collect()
 }
 
+/// The same as solids in piece coordinates, as fine as [`chunks_of`].
+pub fn solids_of(piece: &Piece) -> Vec<Solid> {
+    chunk_solids(piece, CHORD)
+}
+
 /// The convex bodies as solids.
 pub(crate) fn chunk_solids(piece: &Piece, tolerance: f64) -> Vec<Solid> {
     let thickness = piece.thickness.mm();

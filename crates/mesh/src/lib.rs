@@ -20,13 +20,13 @@ mod star;
 mod travel;
 mod triangulate;
 
-pub use chunk::{chunks_of, chunks_within};
+pub use chunk::{chunks_of, chunks_within, solids_of};
 pub use colour::{Srgb, Theme, Token, lit_biscuit};
 pub use fold::Fold;
 pub use glazing::{bar_of, door_of, pane_of};
 pub use order::Body;
 pub use ornament::ornament_of;
-pub use picture::{View, dressed_picture, dressed_picture_of, picture, picture_of};
+pub use picture::{Shown, StageScene, View, dressed_picture, dressed_picture_of, picture, picture_of, stage_picture};
 pub use pose::{Pose, pose};
 pub use relief::relief_of;
 pub use solid::{PieceSolid, Surface, solid_of};

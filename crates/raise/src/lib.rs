@@ -2,11 +2,13 @@
 
 mod block;
 mod check;
+mod guide;
 mod links;
 mod order;
 mod stuck;
 mod ways;
 
 pub use check::check;
+pub use guide::{Guide, Prop, PropKind, Stage};
 pub use order::{Step, order};
 pub use stuck::{Held, Stuck, Why};

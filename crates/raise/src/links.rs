@@ -51,6 +51,11 @@ impl Links {
         !self.roof_over[piece].iter().any(|&k| left[k])
     }
 
+    /// Whether a piece stands or lies on the base board.
+    pub(crate) fn is_on_board(&self, piece: usize) -> bool {
+        self.on_board[piece]
+    }
+
     /// The pieces among those that are left that rest, over others, on nothing.
     pub(crate) fn floating(&self, left: &[bool]) -> Vec<usize> {
         let mut held: Vec<bool> = std::iter::zip(left, &self.on_board).map(|(l, b)| *l && *b).collect();
@@ -67,7 +72,7 @@ impl Links {
 }
 
 /// Floor, wall, roof, parapet.
-fn kind(role: &Role) -> u8 {
+pub(crate) fn kind(role: &Role) -> u8 {
     match role {
         Role::Floor | Role::Layer(_) => 0,
         Role::Wall(_) | Role::Post(..) => 1,

@@ -11,7 +11,8 @@ mod solve;
 mod solved;
 
 pub use form::{
-    Change, GuestKind, Mirror, NoGuest, NotArranged, NotMoved, OpeningLine, Remedy, Ridge, RoofForm, remedies,
+    Change, FACTORS, GuestKind, Mirror, NoGuest, NotArranged, NotMoved, OpeningLine, Remedy, Resizing, Ridge, RoofForm,
+    remedies, resized,
 };
 pub use model::{
     Baked, Bars, Batch, Behind, Bond, Corners, Covering, CutPiece, Decided, Door, Dough, DoughId, Dressing, Extra,

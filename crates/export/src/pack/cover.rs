@@ -72,9 +72,10 @@ pub(super) fn pages(about: &About<'_>, sheet: &Sheet, patterns: &[Draft]) -> Vec
     let draft = |(k, items): (usize, Vec<Item>)| Draft {
         sheet: *sheet,
         items,
-        heading: Heading { what: format!("for paper {}", about.options.paper.name()), ..Heading::default() },
+        heading: Heading { what: format!("for paper {}", about.options.paper), ..Heading::default() },
         templates: Vec::new(),
         bookmark: (k == 0).then(|| "Cover".to_owned()),
+        is_cover: k == 0,
     };
     done.pages.into_iter().enumerate().map(draft).collect()
 }

@@ -16,7 +16,12 @@ pub(super) struct Flow {
 
 impl Flow {
     pub(super) fn new(sheet: &Sheet) -> Self {
-        Self { room: sheet.content, pages: vec![Vec::new()], y: sheet.content.high.y }
+        Self::within(sheet.content)
+    }
+
+    /// In a part of a page.
+    pub(super) fn within(room: Window) -> Self {
+        Self { room, pages: vec![Vec::new()], y: room.high.y }
     }
 
     pub(super) fn width(&self) -> f64 {
@@ -31,6 +36,11 @@ impl Flow {
         }
         self.y -= height;
         self.y
+    }
+
+    /// What is left of the page.
+    pub(super) fn rest(&self) -> Window {
+        Window { low: self.room.low, high: P2::new(self.room.high.x, self.y) }
     }
 
     pub(super) fn space(&mut self, height: f64) {

@@ -48,7 +48,7 @@ impl Block {
         let mut add = |text: &str, height: f64, bold: bool| {
             lines.extend(wrapped(text, height, bold, column).into_iter().map(|line| (line, height, bold)));
         };
-        add(&format!("{}  {}", template.number, template.name), name, true);
+        add(&template.title(), name, true);
         add(&template.count, count, true);
         add(template.face, rest, false);
         add(&template.dough, rest, false);
@@ -62,7 +62,7 @@ impl Block {
     /// Number, name and count, for pieces that have no room for all.
     fn named(template: &Template, up: V2, [name, count]: [f64; 2], width: f64) -> Self {
         let column = width - arrow_column(up);
-        let title = format!("{}  {}", template.number, template.name);
+        let title = template.title();
         let line = |height: f64| move |text: String| (text, height, true);
         let mut lines: Vec<_> = wrapped(&title, name, true, column).into_iter().map(line(name)).collect();
         lines.extend(wrapped(&template.count, count, true, column).into_iter().map(line(count)));
@@ -72,7 +72,7 @@ impl Block {
     /// Number and count only, for small pieces.
     pub(super) fn short(template: &Template, up: V2, height: f64) -> Self {
         let count = template.count.split(',').next().unwrap_or_default();
-        Self::of_lines(vec![(template.number.to_string(), height, true), (count.to_owned(), SMALLEST, false)], up)
+        Self::of_lines(vec![(template.short_title(), height, true), (count.to_owned(), SMALLEST, false)], up)
     }
 
     fn of_lines(lines: Vec<(String, f64, bool)>, up: V2) -> Self {

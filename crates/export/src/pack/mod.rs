@@ -1,15 +1,21 @@
 //! The printed set: a cover and the patterns of every piece at true scale.
 
+mod board;
+mod calibration;
 mod clip;
 mod closing;
 mod cover;
 mod flow;
+mod gauges;
 mod ground;
+mod guide;
 mod label;
 mod lying;
 mod ornaments;
 mod place;
+mod ruler;
 mod runs;
+mod section;
 mod sheet;
 mod stand;
 mod takes;
@@ -18,13 +24,18 @@ mod tile;
 mod view;
 mod words;
 
-use crate::{DocInfo, Margins, Page, Paper, PdfError, write_pdf};
+use crate::store::HOUSE_ENDING;
+use crate::{DocInfo, Enclosure, Margins, Page, Paper, PdfError, Purpose, file_name, write_pdf};
+pub use board::board_size;
 use gable_drawing::Item;
 use gable_measure::{Length, Severity, Unit};
 use gable_plane::P3;
+use gable_raise::Guide;
 use gable_shell::{Dough, House, Piece, Solved};
 use place::Small;
+pub use section::{Section, Sections};
 use sheet::{Heading, Sheet, Stamp};
+use std::borrow::Cow;
 use template::Template;
 use thiserror::Error;
 use tile::Tiling;
@@ -32,6 +43,10 @@ use tile::Tiling;
 /// What a person chooses about the pack.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct PackOptions {
+    /// Which pages there are.
+    pub sections: Sections,
+    /// Whom it is for.
+    pub purpose: Purpose,
     /// What it is printed on.
     pub paper: Paper,
     /// What the printer cannot reach.
@@ -63,6 +78,12 @@ pub enum PackError {
     /// There is nothing to print.
     #[error("the house has no pieces; give it a part with walls or a roof")]
     NoPieces,
+    /// No section is chosen.
+    #[error("nothing is chosen for the pack; choose at least one kind of page")]
+    Nothing,
+    /// A house to share that still holds what somebody baked.
+    #[error("a pack to share is made of the house as planned, and this one holds what has been baked of it")]
+    Baked,
     /// A margin is negative or no number.
     #[error("margins must be lengths of 0 or more")]
     Margins,
@@ -99,6 +120,8 @@ struct Draft {
     /// Numbers of the templates on it.
     templates: Vec<usize>,
     bookmark: Option<String>,
+    /// Whether it is the first of all.
+    is_cover: bool,
 }
 
 /// The pages of the pack: cover, shared pages, tiled pages.
@@ -106,6 +129,12 @@ pub fn pack(solved: &Solved, house: &House, options: &PackOptions) -> Result<Vec
     let blocking = solved.findings.iter().filter(|f| f.severity == Severity::Blocking).count();
     if blocking > 0 {
         return Err(PackError::Blocking(blocking));
+    }
+    if options.sections.is_empty() {
+        return Err(PackError::Nothing);
+    }
+    if options.purpose == Purpose::Share && !house.baked.is_empty() {
+        return Err(PackError::Baked);
     }
     let sheets = [Sheet::new(options, false)?, Sheet::new(options, true)?];
     let dressed = gable_dress::dress(house, solved);
@@ -133,11 +162,59 @@ pub fn pack(solved: &Solved, house: &House, options: &PackOptions) -> Result<Vec
     if options.without_baked {
         templates.retain(|t| !t.baked);
     }
-    let mut drafts = patterns(&templates, &sheets)?;
     let about = cover::About { solved, house, dressed: &dressed, options, templates: &templates };
-    let mut all = cover::pages(&about, &sheets[0], &drafts);
-    all.append(&mut drafts);
-    Ok(finished(all, &stamp(solved, house)))
+    let mut drafts: Vec<Draft> = Vec::new();
+    // Gauges need it for the heights of props.
+    let guided = [Section::Guide, Section::Gauges].iter().any(|s| options.sections.holds(*s));
+    let guide = if guided { Guide::of(solved) } else { Ok(Guide { stages: Vec::new() }) };
+    for section in Section::ALL.into_iter().filter(|s| options.sections.holds(*s)) {
+        match section {
+            // It says on which page everything is, so it comes last of all.
+            Section::Cover => {}
+            Section::Calibration => drafts.push(calibration::page(&about, &sheets[0])),
+            Section::Patterns => drafts.append(&mut patterns(&templates, &sheets)?),
+            Section::Board => drafts.append(&mut board::pages(&about, &sheets)?),
+            Section::Guide => drafts.append(&mut guide::pages(&about, guide.as_ref(), &sheets[0])),
+            Section::Ruler => drafts.append(&mut ruler::pages(&about, &sheets[0])),
+            Section::Gauges => {
+                let gauges = gauges::templates(&about, guide.as_ref().ok(), next_number(&templates));
+                drafts.append(&mut cards(&gauges, &sheets)?);
+            }
+        }
+    }
+    if options.sections.holds(Section::Cover) {
+        drafts.splice(0..0, cover::pages(&about, &sheets[0], &drafts));
+    }
+    Ok(finished(drafts, &stamp(solved, house, options)))
+}
+
+/// Pages of gauges, which are no templates of pieces.
+fn cards(gauges: &[Template], sheets: &[Sheet; 2]) -> Result<Vec<Draft>, PackError> {
+    let mut drafts = if gauges.is_empty() { Vec::new() } else { patterns(gauges, sheets)? };
+    for (k, draft) in drafts.iter_mut().enumerate() {
+        draft.templates.clear();
+        draft.bookmark = (k == 0).then(|| "Card gauges".to_owned());
+        "card gauges: cut out of card".clone_into(&mut draft.heading.what);
+    }
+    Ok(drafts)
+}
+
+/// The house that a pack is made of: to share, as it was planned, without what anybody has baked.
+pub fn house_for<'a>(house: &'a House, options: &PackOptions) -> Cow<'a, House> {
+    if options.purpose == Purpose::Share && !house.baked.is_empty() {
+        Cow::Owned(House { baked: Vec::new(), ..house.clone() })
+    } else {
+        Cow::Borrowed(house)
+    }
+}
+
+/// What the level and the upright bar of the calibration page must measure on the page.
+///
+/// # Errors
+/// As [`PackOptions::room`].
+pub fn calibration_bars(options: &PackOptions, unit: Unit) -> Result<(Length, Length), PackError> {
+    let bars = calibration::lengths(&Sheet::new(options, false)?, unit);
+    Ok((Length::mm_of(bars.x), Length::mm_of(bars.y)))
 }
 
 fn next_number(templates: &[Template]) -> usize {
@@ -151,8 +228,13 @@ pub fn pack_pdf(solved: &Solved, house: &House, options: &PackOptions) -> Result
         title: title(house),
         author: owner.credit.clone(),
         subject: "Patterns of a gingerbread house at true scale".into(),
-        keywords: vec!["gingerbread".into(), "pattern".into(), options.paper.name().into()],
+        keywords: vec!["gingerbread".into(), "pattern".into(), options.paper.to_string()],
         rights: owner.licence.clone(),
+        enclosure: Some(Enclosure {
+            name: file_name(&title(house)) + HOUSE_ENDING,
+            about: "The house itself; Gablewright opens this PDF as a house".into(),
+            text: gable_shell::file::write(house),
+        }),
     };
     Ok(write_pdf(&pack(solved, house, options)?, &info)?)
 }
@@ -175,7 +257,7 @@ fn patterns_on(templates: &[Template], sheet: &Sheet, sheets: &[Sheet]) -> Resul
     let shared = place::packed(&small, sheet).into_iter().map(|(numbers, items)| {
         let what = said("template", &numbers);
         let heading = Heading { what: what.clone(), ..Heading::default() };
-        Draft { sheet: *sheet, items, heading, templates: numbers, bookmark: Some(what) }
+        Draft { sheet: *sheet, items, heading, templates: numbers, bookmark: Some(what), is_cover: false }
     });
     let mut drafts: Vec<Draft> = shared.collect();
     for template in large.iter().map(|s| s.template) {
@@ -186,6 +268,7 @@ fn patterns_on(templates: &[Template], sheet: &Sheet, sheets: &[Sheet]) -> Resul
                 heading: page.heading,
                 templates: vec![template.number],
                 bookmark: (k == 0).then(|| format!("template {}: {}", template.number, template.name)),
+                is_cover: false,
             });
         }
     }
@@ -203,7 +286,7 @@ fn finished(drafts: Vec<Draft>, stamp: &Stamp) -> Vec<Page> {
     let total = drafts.len();
     let page = |(k, draft): (usize, Draft)| {
         let number = format!("page {} of {total}", k + 1);
-        let label = if k == 0 { "cover".into() } else { (k + 1).to_string() };
+        let label = if draft.is_cover { "cover".into() } else { (k + 1).to_string() };
         let drawing = draft.sheet.page(draft.items, stamp, &number, &draft.heading);
         Page { drawing, label, bookmark: draft.bookmark }
     };
@@ -211,13 +294,19 @@ fn finished(drafts: Vec<Draft>, stamp: &Stamp) -> Vec<Page> {
 }
 
 /// What stands on every page.
-fn stamp(solved: &Solved, house: &House) -> Stamp {
+fn stamp(solved: &Solved, house: &House, options: &PackOptions) -> Stamp {
     let owner = &house.owner;
     let mut first = vec![title(house)];
     if !owner.edition.is_empty() {
         first.push(format!("edition {}", owner.edition));
     }
     first.push(format!("overall {}", overall(solved)));
+    let printer = options.purpose.printer();
+    if !printer.is_true() {
+        let percent = |share: f64| (share * 1000.0).round() / 10.0;
+        let (across, along) = (percent(printer.across()), percent(printer.along()));
+        first.push(format!("corrected for one printer ({across} % across, {along} % along)"));
+    }
     let second =
         format!("Print at 100 % ('actual size'), not 'fit to page'.  {}.", thicknesses_in_short(solved, house));
     let made = "made with Gablewright".to_owned();

@@ -5,7 +5,7 @@ use super::words::{LARGE, PLAIN, SMALLEST, fitted};
 use super::{PackError, PackOptions};
 use gable_drawing::{Anchor, Drawing, Fill, Item, Layer, LineRole, Shade, Stroke, Text};
 use gable_measure::{InchStep, Length, Unit};
-use gable_plane::{P2, V2};
+use gable_plane::{Contour, P2, Segment, V2};
 
 /// Height of the strip with bar and stamp, mm.
 const STRIP: f64 = 25.0;
@@ -24,12 +24,16 @@ const BAR_HEIGHT: f64 = 17.0;
 const MAP: f64 = 20.0;
 /// Half the width of a line of the widest role, mm: what a line on the rim of the drawing prints beyond it.
 const HALF_LINE: f64 = 0.25;
+/// How far chords may be from an arc, mm.
+const CHORD: f64 = 0.002;
 
 /// The page in one of both orientations.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Sheet {
-    /// Width and height of the page, mm.
+    /// Width and height of the page as it is printed, mm.
     pub(super) size: V2,
+    /// Length in the file over length as it is printed, across and up the page.
+    stretch: V2,
     /// What a printer reaches.
     safe: Window,
     /// Where patterns may be drawn.
@@ -62,17 +66,21 @@ impl Sheet {
     /// Lying, each side keeps the larger of the two margins that may come there, as printers turn pages either way.
     pub(super) fn new(options: &PackOptions, lying: bool) -> Result<Self, PackError> {
         let (w, h) = options.paper.size();
+        let printer = options.purpose.printer();
+        let (w, h) = (w.mm() * printer.across(), h.mm() * printer.along());
+        // A page that comes out larger than its paper loses at its sides what it is larger by.
+        let lost = [w - w / printer.across(), h - h / printer.along()].map(|l: f64| l.max(0.0));
         let m = options.margins;
         let margins = [m.left, m.right, m.top, m.bottom].map(|l| l.mm());
         if margins.iter().any(|m| !m.is_finite() || *m < 0.0) {
             return Err(PackError::Margins);
         }
-        let [left, right, top, bottom] = margins;
+        let [left, right, top, bottom] = [0, 1, 2, 3].map(|k| margins[k] + lost[k / 2]);
         let (size, low, high) = if lying {
             let (x, y) = (top.max(bottom), left.max(right));
-            (V2::new(h.mm(), w.mm()), V2::new(x, y), V2::new(x, y))
+            (V2::new(h, w), V2::new(x, y), V2::new(x, y))
         } else {
-            (V2::new(w.mm(), h.mm()), V2::new(left, bottom), V2::new(right, top))
+            (V2::new(w, h), V2::new(left, bottom), V2::new(right, top))
         };
         let safe = Window { low: P2::from(low), high: P2::from(size - high) };
         let inner = safe.shrunk(HALF_LINE);
@@ -81,7 +89,8 @@ impl Sheet {
         if room.x < LEAST_ROOM || room.y < LEAST_ROOM {
             return Err(PackError::NoRoom { width: room.x.max(0.0), height: room.y.max(0.0), least: LEAST_ROOM });
         }
-        Ok(Self { size, safe, content })
+        let stretch = V2::new(1.0 / printer.across(), 1.0 / printer.along());
+        Ok(Self { size, stretch: if lying { stretch.yx() } else { stretch }, safe, content })
     }
 
     /// A page with bars and stamp.
@@ -111,7 +120,7 @@ impl Sheet {
         for item in &heading.map {
             drawing.push(scaled(item, MAP, corner));
         }
-        drawing
+        if self.stretch == V2::new(1.0, 1.0) { drawing } else { stretched(&drawing, self.stretch) }
     }
 
     /// Lengths of the bars: as long as the page allows, in whole centimetres or inches.
@@ -131,7 +140,7 @@ impl Sheet {
 }
 
 /// A centimetre or an inch, mm.
-fn step(unit: Unit) -> f64 {
+pub(super) fn step(unit: Unit) -> f64 {
     match unit {
         Unit::Millimetre => 10.0,
         Unit::Inch(_) => Length::inches(1.0).mm(),
@@ -144,7 +153,7 @@ fn whole_length(room: f64, unit: Unit) -> f64 {
 }
 
 /// A bar with ticks at every centimetre or inch, longer ones at its ends, and what it must measure.
-fn bar(drawing: &mut Drawing, start: P2, along: V2, length: f64, unit: Unit) {
+pub(super) fn bar(drawing: &mut Drawing, start: P2, along: V2, length: f64, unit: Unit) {
     let left = V2::new(-along.y, along.x);
     drawing.line(Layer::Sheet, LineRole::Thin, start, start + along * length);
     let count = (length / step(unit)).round() as u32;
@@ -164,13 +173,43 @@ fn bar(drawing: &mut Drawing, start: P2, along: V2, length: f64, unit: Unit) {
 }
 
 /// 'must measure 100 mm (3 15/16 in)', 'must measure 4 in (101.6 mm)'.
-fn must_measure(length: f64, unit: Unit) -> String {
+pub(super) fn must_measure(length: f64, unit: Unit) -> String {
     let length = Length::mm_of(length);
     let inches = Unit::Inch(InchStep::Sixteenth).print_bare(length);
     let millimetres = Unit::Millimetre.print(length);
     match unit {
         Unit::Millimetre => format!("must measure {millimetres} ({inches} in)"),
         Unit::Inch(_) => format!("must measure {inches} in ({millimetres})"),
+    }
+}
+
+/// A drawing made wider and higher. Arcs stay arcs where both are the same, and become chords within 0.002 mm elsewhere.
+fn stretched(drawing: &Drawing, by: V2) -> Drawing {
+    let map = |p: P2| P2::from(p.coords.component_mul(&by));
+    let even = (by.x - by.y).abs() < 1e-12;
+    let segments = |stroke: &Stroke| -> Vec<Segment> {
+        if even {
+            let mapped = |segment: &Segment| match *segment {
+                Segment::Line { to } => Segment::Line { to: map(to) },
+                Segment::Arc { to, centre, sweep } => Segment::Arc { to: map(to), centre: map(centre), sweep },
+            };
+            return stroke.segments.iter().map(mapped).collect();
+        }
+        let chords = Contour::new(stroke.start, stroke.segments.clone()).flatten(CHORD);
+        let end = stroke.segments.last().map(Segment::to);
+        chords.into_iter().skip(1).chain(end).map(|p| Segment::Line { to: map(p) }).collect()
+    };
+    let item = |item: &Item| match item {
+        Item::Stroke(s) => Stroke { start: map(s.start), segments: segments(s), ..s.clone() }.into(),
+        Item::Fill(f) => {
+            Fill { rings: f.rings.iter().map(|r| r.iter().map(|p| map(*p)).collect()).collect(), ..f.clone() }.into()
+        }
+        Item::Text(t) => Text { at: map(t.at), height: t.height * by.x.min(by.y), ..t.clone() }.into(),
+    };
+    Drawing {
+        width: drawing.width * by.x,
+        height: drawing.height * by.y,
+        items: drawing.items.iter().map(item).collect(),
     }
 }
 
@@ -192,7 +231,7 @@ pub(super) fn scaled(item: &Item, by: f64, to: P2) -> Item {
 
 /// A rectangle as a closed line.
 pub(super) fn frame(layer: Layer, role: LineRole, window: &Window) -> Stroke {
-    Stroke::contour(layer, role, &gable_plane::Contour::rectangle(window.low, window.high))
+    Stroke::contour(layer, role, &Contour::rectangle(window.low, window.high))
 }
 
 /// A rectangle as an area.

@@ -79,6 +79,21 @@ impl<'a> Cut<'a> {
 const LEAST_BEVEL: Angle = Angle::degrees(0.3);
 
 impl Template {
+    /// 'template 4'; its name where it has no number.
+    pub(super) fn called(&self) -> String {
+        if self.number == 0 { self.name.to_lowercase() } else { format!("template {}", self.number) }
+    }
+
+    /// Number and name.
+    pub(super) fn title(&self) -> String {
+        if self.number == 0 { self.name.clone() } else { format!("{}  {}", self.number, self.name) }
+    }
+
+    /// The number alone, or the name where it has none.
+    pub(super) fn short_title(&self) -> String {
+        if self.number == 0 { self.name.clone() } else { self.number.to_string() }
+    }
+
     /// Whether any edge is bevelled.
     pub(super) fn is_bevelled(&self) -> bool {
         self.edges.iter().any(|e| e.bevel.is_some())

@@ -107,7 +107,7 @@ impl<'a> Tiling<'a> {
     fn heading(&self, k: usize, shown: &[(usize, usize)]) -> Heading {
         let template = self.lying.template;
         Heading {
-            what: format!("template {}, tile {} of {}", template.number, k + 1, shown.len()),
+            what: format!("{}, tile {} of {}", template.called(), k + 1, shown.len()),
             hints: vec![
                 "Cut off one sheet along the dash-and-dots line and".into(),
                 "lay it over the other, like marks on like marks.".into(),

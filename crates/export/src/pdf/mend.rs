@@ -1,7 +1,7 @@
 //! What printpdf 0.12.8 cannot say or says wrongly, put right in the finished object tree:
 //! print scaling, page labels, language, layer names, boxes, version, information and metadata, and stable identifiers.
 
-use super::{PdfError, xmp};
+use super::{PdfError, enclosure, xmp};
 use crate::{DocInfo, Page};
 use lopdf::{Dictionary, Document, Object, ObjectId, Stream, StringFormat, dictionary};
 
@@ -28,6 +28,9 @@ pub(super) fn mend(document: &mut Document, pages: &[Page], info: &DocInfo) -> R
             "DisplayDocTitle" => true,
         },
     );
+    if let Some(file) = &info.enclosure {
+        enclosure::add(document, file)?;
+    }
     document.prune_objects();
     document.renumber_objects();
     document.compress();
@@ -36,12 +39,12 @@ pub(super) fn mend(document: &mut Document, pages: &[Page], info: &DocInfo) -> R
     Ok(())
 }
 
-fn name(text: &str) -> Object {
+pub(super) fn name(text: &str) -> Object {
     Object::Name(text.as_bytes().to_vec())
 }
 
 /// A text string as UTF-16 with its mark, which every version of PDF reads.
-fn text(value: &str) -> Object {
+pub(super) fn text(value: &str) -> Object {
     let units = std::iter::once(0xFEFF).chain(value.encode_utf16());
     Object::String(units.flat_map(u16::to_be_bytes).collect(), StringFormat::Hexadecimal)
 }

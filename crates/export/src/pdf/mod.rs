@@ -1,8 +1,12 @@
 //! PDF 1.7 at true scale. printpdf writes pages and fonts; `mend` puts right what it cannot say or says wrongly.
 
 mod content;
+mod enclosure;
 mod mend;
 mod xmp;
+
+pub use enclosure::EnclosureError;
+pub(crate) use enclosure::take as take_enclosure;
 
 use crate::{DocInfo, Page, fonts};
 use gable_drawing::Layer;
@@ -136,4 +140,4 @@ fn describe(document: &mut PdfDocument, info: &DocInfo) {
 }
 
 #[cfg(test)]
-mod tests;
+pub(crate) mod tests;

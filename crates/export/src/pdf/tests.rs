@@ -3,7 +3,7 @@ use gable_drawing::{Anchor, Drawing, Fill, LineRole, Shade, Stroke, Text};
 use gable_plane::{Contour, P2};
 use lopdf::Object;
 
-fn sample() -> Vec<Page> {
+pub(crate) fn sample() -> Vec<Page> {
     let mut drawing = Drawing::new(210.0, 297.0);
     let door = Contour::round_headed(P2::new(50.0, 50.0), P2::new(90.0, 120.0)).unwrap();
     drawing.push(Fill { layer: Layer::Sheet, shade: Shade::Tint, rings: vec![door.flatten(0.02)] });
@@ -14,7 +14,7 @@ fn sample() -> Vec<Page> {
     vec![page.clone(), Page { label: "1".into(), bookmark: None, ..page }]
 }
 
-fn info() -> DocInfo {
+pub(crate) fn info() -> DocInfo {
     DocInfo { title: "Bob & Ann's <House>".into(), author: "Søren".into(), ..DocInfo::default() }
 }
 

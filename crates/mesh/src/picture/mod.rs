@@ -6,11 +6,13 @@ mod decal;
 mod facet;
 mod paint;
 mod sort;
+mod stage;
 #[cfg(test)]
 mod tests;
 mod thing;
 
 pub use camera::View;
+pub use stage::{Shown, StageScene, stage_picture};
 
 use crate::{Pose, pose};
 use camera::Camera;

@@ -5,7 +5,7 @@ use super::sort::Sprite;
 use super::thing::Thing;
 use crate::order::middle;
 use crate::region::edges;
-use gable_drawing::{Drawing, Fill, Layer, LineRole, Shade, Stroke};
+use gable_drawing::{Anchor, Drawing, Fill, Layer, LineRole, Shade, Stroke, Text};
 use gable_plane::{Face, P2, P3, V2, bounds, ring_area};
 
 /// How far the fill of a fragment reaches over the cut between it and its neighbour, mm on paper, so that no hairline shows.
@@ -13,6 +13,8 @@ const SEAM: f64 = 0.12;
 /// The same for what is laid over each other on a fragment: the biscuit, what shows between units, the units. Each reaches
 /// further than what it covers, or the soft edges of both would lie on each other and the lower one shine through.
 const REACH: [f64; 3] = [0.5 * SEAM, 1.25 * SEAM, 2.0 * SEAM];
+/// Height of capitals of words in a picture, mm.
+const LABEL: f64 = 2.5;
 
 /// Paints things on a sheet, nearest last.
 pub(crate) struct Painter {
@@ -21,6 +23,8 @@ pub(crate) struct Painter {
     /// Where the origin of the house is on the sheet.
     origin: V2,
     sheet: Drawing,
+    /// Middles and half sizes of the words so far.
+    labels: Vec<(P2, V2)>,
 }
 
 impl Painter {
@@ -32,7 +36,7 @@ impl Painter {
         let scale = (width - 2.0 * margin).max(width / 10.0) / (high.x - low.x).max(1e-3);
         let origin = V2::new(width / 2.0 - (low.x + high.x) / 2.0 * scale, margin - low.y * scale);
         let height = (high.y - low.y) * scale + 2.0 * margin;
-        Self { camera, scale, origin, sheet: Drawing::new(width, height) }
+        Self { camera, scale, origin, sheet: Drawing::new(width, height), labels: Vec::new() }
     }
 
     pub(crate) fn finished(self) -> Drawing {
@@ -135,6 +139,27 @@ impl Painter {
             flat.reverse();
         }
         flat
+    }
+
+    /// Words on a white patch, moved down where others stand already.
+    pub(super) fn label(&mut self, at: &P3, words: &str) {
+        let mut at = self.place(at);
+        // A capital is at most about as wide as it is high.
+        let half = V2::new(LABEL * (0.45 * words.chars().count() as f64 + 0.3), LABEL * 0.75);
+        let meets = |at: &P2, other: &(P2, V2)| {
+            let (apart, least) = ((at - other.0).abs(), half + other.1);
+            apart.x < least.x && apart.y < least.y
+        };
+        while let Some(other) = self.labels.iter().find(|other| meets(&at, other)) {
+            at.y = other.0.y - half.y - other.1.y - 1e-6;
+        }
+        self.labels.push((at, half));
+        let patch =
+            [(-1.0, -1.0), (1.0, -1.0), (1.0, 1.0), (-1.0, 1.0)].map(|(x, y)| at + V2::new(x * half.x, y * half.y));
+        self.fill(Shade::Paper, vec![patch.to_vec()]);
+        let base = at - V2::new(0.0, LABEL / 2.0);
+        let text = Text { layer: Layer::Picture, bold: true, ..Text::note(base, LABEL, Anchor::Middle, words) };
+        self.sheet.push(text);
     }
 
     fn fill(&mut self, shade: Shade, rings: Vec<Vec<P2>>) {

@@ -131,20 +131,25 @@ impl Thing {
         let top = low.z.min(0.0);
         let solid =
             Solid::block(P3::new(low.x - RIM, low.y - RIM, top - BOARD), P3::new(high.x + RIM, high.y + RIM, top));
+        Some(Self::block(&solid, camera))
+    }
+
+    /// A convex solid in a tint, with thin lines.
+    pub(crate) fn block(solid: &Solid, camera: &Camera) -> Self {
         let seen = solid.faces().filter(|f| camera.sees(&f.normal));
         let facet = |f: &Face| {
             let (rings, roles) = (vec![f.corners.clone()], vec![vec![Some(LineRole::Thin); f.corners.len()]]);
             Facet { kind: Kind::Side, rings, roles, normal: f.normal, shade: Shade::Tint }
         };
         let facets: Vec<Facet> = seen.map(|f| facet(&f)).collect();
-        Some(Self {
+        Self {
             coarse: facets.clone(),
             facets,
-            solids: vec![solid],
+            solids: vec![solid.clone()],
             pressed: Vec::new(),
             decals: Vec::new(),
             soft: false,
-        })
+        }
     }
 
     /// Makes thick lines thin where the edge lies against a neighbour: there it is a joint, not the end of something.

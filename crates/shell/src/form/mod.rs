@@ -7,6 +7,7 @@ mod mend;
 mod openings;
 mod pair;
 mod reshape;
+mod resize;
 mod ridge;
 mod simple;
 mod sizes;
@@ -17,6 +18,7 @@ pub use arrange::{Mirror, NotArranged};
 pub use guests::{GuestKind, NoGuest};
 pub use mend::{Change, Remedy, remedies};
 pub use openings::{NotMoved, OpeningLine};
+pub use resize::{FACTORS, Resizing, resized};
 pub use ridge::Ridge;
 
 use crate::Outline;

@@ -1,20 +1,28 @@
+mod length;
+mod paper;
+mod purpose;
+
 use super::asking;
-use crate::adapters::{self, sentence};
+use crate::adapters::sentence;
 use crate::theme::{Palette, bold};
 use egui::{
-    Button, Context, Grid, Rect, RichText, Sense, Stroke, StrokeKind, TextEdit, Ui, WidgetInfo, accesskit::Role, pos2,
-    vec2,
+    Button, Context, Grid, Rect, RichText, Sense, Stroke, StrokeKind, Ui, WidgetInfo, accesskit::Role, pos2, vec2,
 };
-use gable_export::{Margins, PackOptions, Paper};
+use gable_export::{Margins, PackOptions, Section};
 use gable_measure::{Length, Unit};
+use length::{Typed, field};
+use paper::PaperChoice;
+use purpose::PurposeChoice;
 
 /// What the printed set should be like.
 #[derive(Clone, Debug, Default)]
 pub(crate) struct PackChoice {
     /// What the pages are made from.
     pub(crate) options: PackOptions,
-    /// What is typed for each margin, where it is not just the margin itself.
-    typed: [Option<String>; 4],
+    paper: PaperChoice,
+    purpose: PurposeChoice,
+    /// What is typed for each margin.
+    typed: [Typed; 4],
 }
 
 /// The margins by name, in the order of [`PackChoice::typed`].
@@ -23,7 +31,8 @@ const SIDES: [&str; 4] = ["Left margin", "Right margin", "Top margin", "Bottom m
 impl PackChoice {
     /// The choice without what was typed and could not be read.
     pub(crate) fn settled(self) -> Self {
-        Self { typed: Default::default(), ..self }
+        let (paper, purpose) = (self.paper.settled(), self.purpose.settled());
+        Self { typed: Default::default(), paper, purpose, ..self }
     }
 
     fn margin(&mut self, k: usize) -> &mut Length {
@@ -46,7 +55,7 @@ pub(crate) fn pack(ctx: &Context, choice: &mut PackChoice, unit: Unit, blocked: 
         let room = ctx.content_rect().size();
         ui.set_width((room.x - 80.0).clamp(260.0, 560.0));
         ui.heading("Make the pack");
-        ui.label("The pattern of every piece at true scale, ready to print and cut out.");
+        ui.label("Everything to print: the pattern of every piece at true scale, and the house itself inside the PDF.");
         ui.add_space(8.0);
         let mut read = true;
         egui::ScrollArea::vertical().max_height((room.y - 190.0).max(120.0)).show(ui, |ui| {
@@ -74,61 +83,61 @@ pub(crate) fn pack(ctx: &Context, choice: &mut PackChoice, unit: Unit, blocked: 
     answer
 }
 
-/// Paper and margins beside a picture of the page. Whether pages can be made so.
+/// Pages, paper and margins beside a picture of the page. Whether pages can be made so.
 fn settings(ui: &mut Ui, choice: &mut PackChoice, unit: Unit) -> bool {
-    let mut read = true;
+    let mut errors = Vec::new();
     ui.horizontal_top(|ui| {
         ui.vertical(|ui| {
             ui.set_width(ui.available_width().min(370.0));
-            ui.label(bold("Which paper is in the printer?"));
-            for paper in Paper::ALL {
-                ui.radio_value(&mut choice.options.paper, paper, words_of(paper, unit));
+            ui.label(bold("Whom is it for?"));
+            errors.extend(choice.purpose.show(ui, &mut choice.options, unit));
+            ui.add_space(8.0);
+            ui.label(bold("Which pages?"));
+            for section in Section::ALL {
+                let mut chosen = choice.options.sections.holds(section);
+                ui.checkbox(&mut chosen, section.title());
+                choice.options.sections.set(section, chosen);
             }
+            ui.checkbox(&mut choice.options.without_baked, "Leave out what is baked already");
+            ui.add_space(8.0);
+            ui.label(bold("Which paper is in the printer?"));
+            errors.extend(choice.paper.show(ui, &mut choice.options.paper, unit));
             ui.add_space(8.0);
             ui.label(bold("Which margins can it not print on?"));
-            read = margins(ui, choice, unit);
-            ui.add_space(8.0);
-            ui.checkbox(&mut choice.options.without_baked, "Leave out what is baked already");
+            errors.extend(margins(ui, choice, unit));
         });
         page(ui, &choice.options);
     });
     let palette = Palette::of(ui.ctx());
+    if choice.options.sections.is_empty() {
+        errors.push("Choose at least one kind of page.".to_owned());
+    }
     match choice.options.room() {
         Ok((width, height)) => {
             let words =
                 format!("This leaves {} × {} of a page for patterns.", unit.print_bare(width), unit.print(height));
             ui.label(RichText::new(words).color(palette.faint_ink));
         }
-        Err(error) => {
-            read = false;
-            ui.label(RichText::new(sentence(&error.to_string())).color(palette.blocking));
-        }
+        Err(error) => errors.push(sentence(&error.to_string())),
     }
-    read
+    for error in &errors {
+        ui.label(RichText::new(error).color(palette.blocking));
+    }
+    errors.is_empty()
 }
 
-/// A field for each margin; whether all of them can be read.
-fn margins(ui: &mut Ui, choice: &mut PackChoice, unit: Unit) -> bool {
+/// A field for each margin; what is wrong with what is typed.
+fn margins(ui: &mut Ui, choice: &mut PackChoice, unit: Unit) -> Vec<String> {
     let mut errors = Vec::new();
     Grid::new("margins").num_columns(2).spacing([12.0, 6.0]).show(ui, |ui| {
         for (k, name) in SIDES.into_iter().enumerate() {
-            let label = ui.label(name);
-            let mut text = choice.typed[k].clone().unwrap_or_else(|| unit.print(*choice.margin(k)));
-            let field = ui
-                .add(TextEdit::singleline(&mut text).desired_width(130.0).align(egui::Align2::LEFT_CENTER))
-                .labelled_by(label.id);
-            if field.changed() {
-                choice.typed[k] = Some(text);
-            }
-            if let Some(error) = take(choice, k, unit, field.lost_focus()) {
-                errors.push(format!("{name}: {error}"));
-            }
+            let (mut margin, mut typed) = (*choice.margin(k), choice.typed[k].take());
+            errors.extend(field(ui, name, &mut margin, &mut typed, unit));
+            *choice.margin(k) = margin;
+            choice.typed[k] = typed;
             ui.end_row();
         }
     });
-    for error in &errors {
-        ui.label(RichText::new(error).color(Palette::of(ui.ctx()).blocking));
-    }
     ui.horizontal_wrapped(|ui| {
         if ui.button("Usual margins").on_hover_text("What most home printers can do").clicked() {
             (choice.options.margins, choice.typed) = (Margins::default(), Default::default());
@@ -141,31 +150,7 @@ fn margins(ui: &mut Ui, choice: &mut PackChoice, unit: Unit) -> bool {
             choice.typed = [choice.typed[0].take(), None, None, None];
         }
     });
-    errors.is_empty()
-}
-
-/// Reads what is typed for a margin; gives what is wrong with it. Once the field is left the margin itself is shown.
-fn take(choice: &mut PackChoice, k: usize, unit: Unit, left: bool) -> Option<String> {
-    let text = choice.typed[k].clone()?;
-    match adapters::read_length(&text, unit) {
-        Ok(length) => {
-            *choice.margin(k) = length;
-            if left {
-                choice.typed[k] = None;
-            }
-            None
-        }
-        Err(error) => Some(error),
-    }
-}
-
-fn words_of(paper: Paper, unit: Unit) -> String {
-    let (width, height) = paper.size();
-    let size = format!("{} × {}", unit.print_bare(width), unit.print(height));
-    match paper {
-        Paper::A4AndLetter => format!("Either: pages that fit on both, {size}"),
-        Paper::A4 | Paper::Letter => format!("{}, {size}", paper.name()),
-    }
+    errors
 }
 
 /// A small page with its margins.

@@ -1,0 +1,56 @@
+use super::length::{Typed, field};
+use crate::adapters::sentence;
+use egui::{Grid, Ui};
+use gable_export::{PackOptions, Printer, Purpose, calibration_bars};
+use gable_measure::{Length, Unit};
+
+/// Whom the pack is for, with what is typed about one's printer.
+#[derive(Clone, Debug, Default)]
+pub(super) struct PurposeChoice {
+    to_share: bool,
+    corrected: bool,
+    /// What the level and the upright bar measure, once that was said.
+    measured: [Option<Length>; 2],
+    typed: [Typed; 2],
+}
+
+impl PurposeChoice {
+    /// The choice, and fields for both bars where the printer needs them. Gives what is wrong.
+    pub(super) fn show(&mut self, ui: &mut Ui, options: &mut PackOptions, unit: Unit) -> Vec<String> {
+        ui.radio_value(&mut self.to_share, false, "For myself");
+        ui.radio_value(&mut self.to_share, true, "To share: nothing of my printer or my oven in it");
+        options.purpose = if self.to_share { Purpose::Share } else { Purpose::default() };
+        if self.to_share {
+            return Vec::new();
+        }
+        ui.checkbox(&mut self.corrected, "Make up for my printer, whose bars come out wrong");
+        if !self.corrected {
+            return Vec::new();
+        }
+        let Ok((level, upright)) = calibration_bars(options, unit) else { return Vec::new() };
+        let mut errors = Vec::new();
+        ui.label("What do the bars of the calibration page measure, printed without this?");
+        Grid::new("bars").num_columns(3).spacing([12.0, 6.0]).show(ui, |ui| {
+            for (k, (name, should)) in [("Level bar", level), ("Upright bar", upright)].into_iter().enumerate() {
+                let mut length = self.measured[k].unwrap_or(should);
+                errors.extend(field(ui, name, &mut length, &mut self.typed[k], unit));
+                if length != should {
+                    self.measured[k] = Some(length);
+                }
+                ui.label(format!("should be {}", unit.print(should)));
+                ui.end_row();
+            }
+        });
+        let bars = [(0, level), (1, upright)].map(|(k, should)| (self.measured[k].unwrap_or(should), should));
+        match Printer::by_bars(bars[0], bars[1]) {
+            Ok(printer) => options.purpose = Purpose::Mine(printer),
+            Err(error) => errors.push(sentence(&error.to_string())),
+        }
+        errors
+    }
+
+    /// Without what was typed and could not be read.
+    pub(super) fn settled(self) -> Self {
+        Self { typed: Default::default(), ..self }
+    }
+}

@@ -1,0 +1,321 @@
+//! The build guide: how the house is raised, stage by stage.
+
+use super::Draft;
+use super::cover::About;
+use super::flow::Flow;
+use super::runs;
+use super::sheet::{Heading, Sheet, scaled};
+use super::words::{HEADING, LARGE, LEADING, PLAIN, wrapped};
+use gable_drawing::{Anchor, Item, Layer, LineRole, Stroke, Text};
+use gable_measure::{Angle, Length};
+use gable_mesh::{Shown, StageScene, View, stage_picture};
+use gable_plane::{P2, P3, Solid, V2, V3};
+use gable_raise::{Guide, Prop, PropKind, Stage, Stuck};
+use gable_shell::{Piece, Role};
+
+/// Share of the width that pictures take.
+const PICTURE: f64 = 0.47;
+/// Highest picture, mm.
+const HIGHEST: f64 = 88.0;
+/// Between the picture and the words, mm.
+const BETWEEN: f64 = 5.0;
+/// Side of a prop in the picture, mm.
+const PROP: f64 = 14.0;
+/// How far a prop stands off an upright piece, mm.
+const OFF: f64 = 1.0;
+/// Turns of the eye round the house that are tried for a picture, degrees, the usual one first.
+const ROUND: [f64; 4] = [32.0, -58.0, 122.0, 212.0];
+/// How far above the level the eye is, degrees.
+const ABOVE: f64 = 28.0;
+/// Hours until a joint of royal icing can be handled, and until it has cured right through (common practice, no source).
+const HANDLE: &str = "about 2 hours";
+const CURE: &str = "12 to 24 hours";
+
+/// The pages of the guide.
+pub(super) fn pages(about: &About<'_>, guide: Result<&Guide, &Stuck>, sheet: &Sheet) -> Vec<Draft> {
+    let mut flow = Flow::new(sheet);
+    flow.paragraph(HEADING, true, "Build guide");
+    flow.space(1.0);
+    match guide {
+        Ok(guide) => {
+            before(&mut flow, guide);
+            for k in 0..guide.stages.len() {
+                stage(&mut flow, about, guide, k);
+            }
+            after(&mut flow);
+        }
+        Err(stuck) => {
+            flow.paragraph(PLAIN, false, &format!(
+                "The program found no order in which these pieces can be put up one by one, each by one straight move ({stuck}). \
+                 Change the house, or try it with the paper patterns before you bake."
+            ));
+        }
+    }
+    let draft = |(k, items): (usize, Vec<Item>)| Draft {
+        sheet: *sheet,
+        items,
+        heading: Heading { what: "build guide".into(), ..Heading::default() },
+        templates: Vec::new(),
+        bookmark: (k == 0).then(|| "Build guide".to_owned()),
+        is_cover: false,
+    };
+    flow.pages.into_iter().enumerate().map(draft).collect()
+}
+
+fn before(flow: &mut Flow, guide: &Guide) {
+    let stages = guide.stages.len();
+    flow.paragraph(PLAIN, false, &format!(
+        "{stages} stages. In each picture the new pieces are brown and carry the number of their template; what stood before \
+         is white, and what props it up is grey."
+    ));
+    for text in [
+        "Ice joints with stiff royal icing: a bead along both edges of the letter, pressed together, what comes out smoothed \
+         with a finger.",
+        "A prop is a can, a bottle, a jar or a stack of card of the height that is said. It stays until the joints of its \
+         piece have set; what stands inside must come out before the stage that shuts it in.",
+        &format!(
+            "A joint can be handled after {HANDLE} and has cured after {CURE}; in damp air (above 60 %) allow twice as long. \
+             These are habits of the trade: trust your own icing."
+        ),
+        "Decorate and glaze pieces while they lie flat, and let that dry before they are raised.",
+    ] {
+        flow.point(text);
+    }
+    flow.space(2.0);
+}
+
+fn after(flow: &mut Flow) {
+    flow.heading("When all of it stands");
+    flow.point(&format!("Let it cure for {CURE} before you take the last props away or carry it."));
+    flow.point("What is left of joints and gaps is filled with icing from outside; snow hides all of it.");
+}
+
+/// A picture on the left, what is to be done on the right.
+fn stage(flow: &mut Flow, about: &About<'_>, guide: &Guide, k: usize) {
+    let width = flow.width();
+    let column = width * PICTURE;
+    let drawing = picture(about, guide, k, column);
+    let scale = (HIGHEST / drawing.height).min(1.0);
+    let size = V2::new(drawing.width, drawing.height) * scale;
+    let words_width = width - column - BETWEEN;
+    let lines = words(about, guide, k, words_width);
+    let tall: f64 = lines.iter().map(|l| l.height * LEADING + l.gap).sum();
+    let foot = flow.take(size.y.max(tall) + 4.0);
+    let top = foot + size.y.max(tall) + 1.0;
+    let x = flow.room.low.x;
+    let rule = [P2::new(x, top + 2.0), P2::new(x + width, top + 2.0)];
+    flow.put(Stroke::polyline(Layer::Notes, LineRole::Thin, &rule));
+    let corner = P2::new(x + (column - size.x) / 2.0, top - size.y);
+    for item in &drawing.items {
+        flow.put(scaled(item, scale, corner));
+    }
+    let mut y = top;
+    for line in lines {
+        y -= line.gap + line.height * LEADING;
+        let at = P2::new(x + column + BETWEEN + line.indent, y + line.height * (LEADING - 1.0) / 2.0);
+        flow.put(Text { bold: line.bold, ..Text::note(at, line.height, Anchor::Start, line.text) });
+    }
+}
+
+struct Line {
+    text: String,
+    height: f64,
+    bold: bool,
+    indent: f64,
+    gap: f64,
+}
+
+/// What is to be done in a stage.
+fn words(about: &About<'_>, guide: &Guide, k: usize, width: f64) -> Vec<Line> {
+    let stage = &guide.stages[k];
+    let mut lines = Vec::new();
+    let mut add = |text: &str, height: f64, bold: bool| {
+        let indent = if bold { 0.0 } else { 3.5 };
+        for (n, line) in wrapped(text, height, bold, width - indent).into_iter().enumerate() {
+            let gap = if n == 0 && !bold { 0.8 } else { 0.0 };
+            lines.push(Line { text: line, height, bold, indent, gap });
+        }
+    };
+    add(&format!("{} of {}: {}", k + 1, guide.stages.len(), name(about, stage)), LARGE, true);
+    if stage.waits {
+        add(&format!("First let what stands set for {HANDLE}."), PLAIN, false);
+    }
+    let flat = flat(about, stage);
+    if !flat.is_empty() {
+        add(&format!("Done while flat, and dry: {flat}."), PLAIN, false);
+    }
+    add(&format!("Put up, in this order: {}.", order(about, stage)), PLAIN, false);
+    let letters: Vec<String> = stage.joints.iter().map(|j| about.solved.joints[*j].letter.clone()).collect();
+    if !letters.is_empty() {
+        add(&format!("Ice: {}.", runs::of_letters(&letters).join(", ")), PLAIN, false);
+    }
+    propped(about, &stage.props).iter().for_each(|text| add(text, PLAIN, false));
+    let letters = |joints: &[usize]| {
+        let list: Vec<String> = joints.iter().map(|j| about.solved.joints[*j].letter.clone()).collect();
+        runs::of_letters(&list).join(", ")
+    };
+    if !stage.inside.is_empty() {
+        let text = format!(
+            "Now, from inside, strengthen with icing: {}. After the next stage no hand gets there.",
+            letters(&stage.inside)
+        );
+        add(&text, PLAIN, false);
+    }
+    if !stage.out_of_reach.is_empty() {
+        add(
+            &format!("No hand gets to the inside of {}: ice them well before.", letters(&stage.out_of_reach)),
+            PLAIN,
+            false,
+        );
+    }
+    lines
+}
+
+/// 'walls of Main body'; the piece itself if there is but one.
+fn name(about: &About<'_>, stage: &Stage) -> String {
+    let solved = about.solved;
+    let pieces: Vec<_> = stage.steps.iter().map(|s| &solved.pieces[s.piece]).collect();
+    let Some(first) = pieces.first() else { return String::new() };
+    if pieces.len() == 1 {
+        return first.name.clone();
+    }
+    let part = solved.parts.iter().find(|p| p.id == first.part).map_or("", |p| p.name.as_str());
+    let posts = pieces.iter().all(|p| matches!(p.role, Role::Post(..)));
+    let what = match first.role {
+        Role::Floor | Role::Layer(_) => "floor",
+        _ if posts => "posts",
+        Role::Wall(_) | Role::Post(..) => "walls",
+        Role::Slope(..) | Role::Lid => "roof",
+        Role::Parapet(_) => "parapet",
+    };
+    format!("{what} of {part}")
+}
+
+/// 'front wall (2), left wall (5, from the left)': names and templates, and from where they come unless from above.
+fn order(about: &About<'_>, stage: &Stage) -> String {
+    let said = |step: &gable_raise::Step| {
+        let piece = &about.solved.pieces[step.piece];
+        let name = own_name(piece);
+        let number = about.solved.template_number(piece);
+        match from(&step.way) {
+            Some(side) => format!("{name} ({number}, {side})"),
+            None => format!("{name} ({number})"),
+        }
+    };
+    stage.steps.iter().map(said).collect::<Vec<_>>().join(", ")
+}
+
+/// From where a piece comes, unless simply from above.
+fn from(way: &V3) -> Option<&'static str> {
+    if way.z < -0.95 {
+        return None;
+    }
+    let aside = match (way.x.abs() > way.y.abs(), way.x > 0.0, way.y > 0.0) {
+        (true, true, _) => ["from the left", "from above, a little from the left"],
+        (true, false, _) => ["from the right", "from above, a little from the right"],
+        (false, _, true) => ["from the front", "from above, a little from the front"],
+        (false, _, false) => ["from the back", "from above, a little from the back"],
+    };
+    Some(aside[usize::from(way.z < -0.5)])
+}
+
+/// What is decorated and glazed before the pieces of a stage are raised.
+fn flat(about: &About<'_>, stage: &Stage) -> String {
+    let dressed = about.dressed;
+    let of_piece = |step: &gable_raise::Step| {
+        let k = step.piece;
+        let mut what: Vec<String> = Vec::new();
+        let mut add = |text: String| {
+            if !what.contains(&text) {
+                what.push(text);
+            }
+        };
+        dressed
+            .opening_lines
+            .iter()
+            .filter(|l| l.piece == k && !l.pressed)
+            .take(1)
+            .for_each(|_| add("glazing bars".into()));
+        dressed.panes.iter().filter(|p| p.piece == k).take(1).for_each(|_| add("panes".into()));
+        dressed.finishes.iter().filter(|f| f.piece == k).for_each(|f| add(f.name.to_owned()));
+        dressed.ornaments.iter().filter(|o| o.host == Some(k)).for_each(|o| {
+            add(o.name.split_once(": ").map_or(o.name.as_str(), |(_, own)| own).to_owned());
+        });
+        let name = own_name(&about.solved.pieces[k]);
+        if what.is_empty() { None } else { Some(format!("{name}: {}", what.join(", "))) }
+    };
+    stage.steps.iter().filter_map(of_piece).collect::<Vec<_>>().join("; ")
+}
+
+/// 'Prop: under front roof and back roof, 96 mm high, on the base board.' Like props in one line.
+fn propped(about: &About<'_>, props: &[Prop]) -> Vec<String> {
+    let solved = about.solved;
+    let said = |prop: &Prop| {
+        let height = solved.unit.print(prop.height);
+        let on = prop.on.map_or("the base board".to_owned(), |k| solved.pieces[k].name.clone());
+        match prop.kind {
+            PropKind::Beside => ("inside, against", format!("{height} high or more, on {on}")),
+            PropKind::Under => ("under", format!("{height} high, on {on}")),
+            PropKind::Before => ("before the lower edge of", format!("{height} high or a little more, on {on}")),
+        }
+    };
+    let mut kinds: Vec<((&str, String), Vec<&str>)> = Vec::new();
+    for prop in props {
+        let (name, what) = (own_name(&solved.pieces[prop.piece]), said(prop));
+        match kinds.iter_mut().find(|(other, _)| *other == what) {
+            Some((_, names)) => names.push(name),
+            None => kinds.push((what, vec![name])),
+        }
+    }
+    let line = |((how, where_to), names): ((&str, String), Vec<&str>)| {
+        let each = if names.len() > 1 { "Props, one each" } else { "Prop" };
+        format!("{each}: {how} {}, {where_to}.", names.join(", "))
+    };
+    kinds.into_iter().map(line).collect()
+}
+
+/// 'front wall' of 'Main body: front wall'.
+fn own_name(piece: &Piece) -> &str {
+    piece.name.split_once(": ").map_or(piece.name.as_str(), |(_, own)| own)
+}
+
+fn picture(about: &About<'_>, guide: &Guide, k: usize, width: f64) -> gable_drawing::Drawing {
+    let solved = about.solved;
+    let mut shown = vec![Shown::Not; solved.pieces.len()];
+    for (n, stage) in guide.stages[..=k].iter().enumerate() {
+        for step in &stage.steps {
+            shown[step.piece] = if n == k { Shown::New } else { Shown::Pale };
+        }
+    }
+    let stage = &guide.stages[k];
+    let labels = stage.steps.iter().map(|s| (s.piece, solved.template_number(&solved.pieces[s.piece]).to_string()));
+    let props = stage.props.iter().map(block).collect();
+    let scene = StageScene { shown, props, labels: labels.collect() };
+    let round = ROUND.into_iter().map(|round| (round, seen(about, stage, round)));
+    let round = round.reduce(|best, next| if next.1 > best.1 * 1.15 { next } else { best }).map_or(ROUND[0], |r| r.0);
+    let view =
+        View { width: Length::mm_of(width), icing: false, ..View::from(Angle::degrees(round), Angle::degrees(ABOVE)) };
+    stage_picture(solved, &scene, &view)
+}
+
+/// How much of the outer faces of new pieces looks towards an eye.
+fn seen(about: &About<'_>, stage: &Stage, round: f64) -> f64 {
+    let (round, above) = (round.to_radians(), ABOVE.to_radians());
+    let to_eye = V3::new(round.sin() * above.cos(), -round.cos() * above.cos(), above.sin());
+    let shows = |step: &gable_raise::Step| {
+        let piece = &about.solved.pieces[step.piece];
+        let z = piece.house_from_piece * V3::z();
+        let out = if piece.reference_is_outside() { -z } else { z };
+        gable_plane::ring_area(&piece.outline).abs() * out.dot(&to_eye).max(0.0)
+    };
+    stage.steps.iter().map(shows).sum()
+}
+
+/// A prop as it is drawn: beside an upright piece or an edge its nearer side touches it.
+fn block(prop: &Prop) -> Solid {
+    let aside = (prop.stands - prop.at.xy()).try_normalize(1e-6).unwrap_or_default() * (PROP / 2.0 + OFF);
+    let middle = prop.at.xy() + aside;
+    let half = V3::new(PROP / 2.0, PROP / 2.0, 0.0);
+    let at = |z: f64| P3::new(middle.x, middle.y, z);
+    Solid::block(at(prop.at.z - prop.height.mm()) - half, at(prop.at.z) + half)
+}

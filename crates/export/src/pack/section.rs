@@ -1,0 +1,106 @@
+/// What a pack can hold, in the order of its pages.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Section {
+    /// What the house is, what lines mean, which templates there are.
+    Cover,
+    /// The page that shows whether a printer prints true.
+    Calibration,
+    /// Templates at true scale.
+    Patterns,
+    /// What stands where on the base board.
+    Board,
+    /// The order of assembly, stage by stage.
+    Guide,
+    /// Every piece with its sizes, to cut with a ruler alone.
+    Ruler,
+    /// Angles and heights to cut out of card.
+    Gauges,
+}
+
+impl Section {
+    /// Every section in its order.
+    pub const ALL: [Self; 7] =
+        [Self::Cover, Self::Calibration, Self::Patterns, Self::Board, Self::Guide, Self::Ruler, Self::Gauges];
+
+    /// What it is called where it is typed.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Cover => "cover",
+            Self::Calibration => "calibration",
+            Self::Patterns => "patterns",
+            Self::Board => "board",
+            Self::Guide => "guide",
+            Self::Ruler => "ruler-card",
+            Self::Gauges => "gauges",
+        }
+    }
+
+    /// What it is, for people.
+    pub fn title(self) -> &'static str {
+        match self {
+            Self::Cover => "Cover",
+            Self::Calibration => "Calibration page",
+            Self::Patterns => "Patterns of every piece",
+            Self::Board => "Base-board plan",
+            Self::Guide => "Build guide, stage by stage",
+            Self::Ruler => "Ruler card: every piece with its sizes",
+            Self::Gauges => "Card gauges: angles and heights",
+        }
+    }
+}
+
+/// A choice of sections.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Sections {
+    chosen: [bool; Section::ALL.len()],
+}
+
+/// All of them.
+impl Default for Sections {
+    fn default() -> Self {
+        Self { chosen: [true; Section::ALL.len()] }
+    }
+}
+
+impl Sections {
+    /// These and no others.
+    pub fn only(sections: &[Section]) -> Self {
+        Self { chosen: Section::ALL.map(|s| sections.contains(&s)) }
+    }
+
+    /// All but these.
+    pub fn without(sections: &[Section]) -> Self {
+        Self { chosen: Section::ALL.map(|s| !sections.contains(&s)) }
+    }
+
+    /// Whether a section is among them.
+    pub fn holds(&self, section: Section) -> bool {
+        self.chosen[section as usize]
+    }
+
+    /// Takes a section in or leaves it out.
+    pub fn set(&mut self, section: Section, chosen: bool) {
+        self.chosen[section as usize] = chosen;
+    }
+
+    /// Whether there is none.
+    pub fn is_empty(&self) -> bool {
+        !self.chosen.contains(&true)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn sections_are_numbered_as_they_are_listed() {
+        for (k, section) in Section::ALL.into_iter().enumerate() {
+            assert_eq!(section as usize, k);
+            let only = Sections::only(&[section]);
+            assert!(Section::ALL.into_iter().all(|s| only.holds(s) == (s == section)));
+            assert!(!Sections::without(&[section]).holds(section));
+        }
+        assert!(Sections::only(&[]).is_empty());
+    }
+}

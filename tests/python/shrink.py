@@ -10,7 +10,9 @@ from pypdf import PdfReader, PdfWriter, Transformation
 source, target, across, *along = sys.argv[1:]
 across = float(across)
 along = float(along[0]) if along else across
-writer = PdfWriter(clone_from=PdfReader(source))
+reader = PdfReader(source)
+writer = PdfWriter(clone_from=reader)
+writer.pdf_header = reader.pdf_header
 for page in writer.pages:
     lies = page.mediabox.width > page.mediabox.height
     page.add_transformation(Transformation().scale(along if lies else across, across if lies else along))

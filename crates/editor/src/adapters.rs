@@ -1,7 +1,7 @@
 //! Where the editor meets the other crates: reading and printing what people type, files, built-in houses, the pack.
 
 use gable_drawing::Drawing;
-use gable_export::{PackOptions, file_name, house_for, pack_pdf, plain_reason, read_house_text, save};
+use gable_export::{PackOptions, file_name, house_for, pack_pdf, plain_reason, read_house_text, read_text, save};
 use gable_measure::{Angle, Length, Pitch, Unit};
 use gable_mesh::{Pose, View, picture_of, pose};
 use gable_plane::SvgPath;

@@ -29,7 +29,7 @@ pub(crate) enum Dialog {
     /// The name of a file.
     Path(PathBox),
     /// What the printed set should be like.
-    Pack(PackChoice),
+    Pack(Box<PackChoice>),
     /// Which trays there are.
     Trays(TrayChoice),
 }

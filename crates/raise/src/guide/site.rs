@@ -56,7 +56,7 @@ impl Block {
 
 impl<'a> Site<'a> {
     pub(super) fn new(solved: &'a Solved) -> Self {
-        let solids: Vec<Vec<Solid>> = solved.pieces.iter().map(|p| moved(p)).collect();
+        let solids: Vec<Vec<Solid>> = solved.pieces.iter().map(moved).collect();
         let bodies: Vec<Vec<Body>> = solids.iter().map(|list| list.iter().map(Body::of).collect()).collect();
         let piece = |end: &JointEnd| if let JointEnd::Piece(k) = end { Some(*k) } else { None };
         let mut joints = vec![Vec::new(); solved.pieces.len()];

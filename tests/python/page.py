@@ -9,6 +9,7 @@ from geometry import bezier, length, ring_segments, sub
 
 MM = 25.4 / 72
 WIDE, NARROW = 0.5, 0.25  # line widths of ISO 128-2, group 0.5
+LOOSE = 0.05  # share by which lines are made wider where a pack makes up for a printer
 FAR_FACE = (12 * NARROW, 3 * NARROW)  # dash and gap of ISO 128-2 line 02.1 (from memory of the standard)
 MARK = 2.5  # from the middle of a mark to its tips
 
@@ -53,17 +54,17 @@ class Stroke:
         return ring if self.closed else ring[:-1]
 
     def is_cut(self):
-        return abs(self.width - WIDE) < 0.01 and not self.dashes
+        return abs(self.width - WIDE) < LOOSE * WIDE and not self.dashes
 
     def is_far_face(self):
-        alike = len(self.dashes) == 2 and all(abs(a - b) < 0.01 for a, b in zip(self.dashes, FAR_FACE))
-        return abs(self.width - NARROW) < 0.01 and alike
+        alike = len(self.dashes) == 2 and all(abs(a - b) < LOOSE * b for a, b in zip(self.dashes, FAR_FACE))
+        return abs(self.width - NARROW) < LOOSE * NARROW and alike
 
     def is_edge(self):
         return self.is_cut() or self.is_far_face()
 
     def is_thin(self):
-        return abs(self.width - NARROW) < 0.01 and not self.dashes
+        return abs(self.width - NARROW) < LOOSE * NARROW and not self.dashes
 
 
 class Sheet:

@@ -12,8 +12,8 @@ use manifold_rust::manifold::Manifold;
 
 /// A weight may lie so far outside of what bears it, mm: half the width of a bead of icing.
 const BEAD: f64 = 1.0;
-/// Fresh icing holds a piece of this volume by itself, mm³: about a gram of biscuit (common practice, no source).
-const LIGHT: f64 = 1500.0;
+/// Fresh icing holds a piece of this volume by itself, mm³: little more than a gram of biscuit (common practice, no source).
+const LIGHT: f64 = 2000.0;
 /// What rounding leaves, mm.
 const NEAR: f64 = 0.05;
 

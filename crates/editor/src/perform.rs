@@ -43,7 +43,9 @@ impl Editor {
             Action::Quit => self.unless_changed(ctx, Then::Quit),
             Action::Save => self.save(ctx),
             Action::SaveAs => self.ask_path(ctx, PathUse::Save),
-            Action::MakePack if self.document.is_some() => self.dialog = Some(Dialog::Pack(Box::new(self.pack.clone()))),
+            Action::MakePack if self.document.is_some() => {
+                self.dialog = Some(Dialog::Pack(Box::new(self.pack.clone())))
+            }
             Action::MakePack => {}
             Action::Trays => self.dialog = Some(Dialog::Trays(TrayChoice::of(self.home.kitchen()))),
             Action::Undo | Action::Redo => self.step(action),

@@ -13,6 +13,7 @@ fn the_pack_is_written_beside_the_window() {
     let folder = tempfile::tempdir().unwrap();
     let mut kitchen = kitchen(plain());
     press(&mut kitchen, "Make the pack…");
+    press(&mut kitchen, "Paper: A4, 210 × 297 mm");
     press(&mut kitchen, "Letter, 215.9 × 279.4 mm");
     press(&mut kitchen, "Choose where it goes…");
     // It is not there yet.
@@ -48,6 +49,25 @@ fn margins_of_the_pack_can_be_typed() {
     assert!(kitchen.query_by_label_contains("The margins leave").is_some());
     assert!(!can_go(&kitchen));
     press(&mut kitchen, "Usual margins");
+    assert!(can_go(&kitchen));
+}
+
+/// What the bars of the calibration page measure is typed; what cannot be is told, and a pack to share needs none of it.
+#[test]
+fn the_pack_makes_up_for_a_printer() {
+    let mut kitchen = kitchen(plain());
+    press(&mut kitchen, "Make the pack…");
+    press(&mut kitchen, "Make up for my printer");
+    let can_go = |k: &Kitchen| !k.get_by_label("Choose where it goes…").accesskit_node().is_disabled();
+    assert!(can_go(&kitchen));
+    type_into(&mut kitchen, "Level bar", "170");
+    assert!(can_go(&kitchen));
+    type_into(&mut kitchen, "Level bar", "90");
+    assert!(kitchen.query_by_label_contains("too far off").is_some());
+    assert!(!can_go(&kitchen));
+    press(&mut kitchen, "To share, without my printer and my oven");
+    assert!(kitchen.query_by_label("Level bar").is_none() && can_go(&kitchen));
+    press(&mut kitchen, "Calibration page");
     assert!(can_go(&kitchen));
 }
 

@@ -235,7 +235,8 @@ mod tests {
             said("foolscap", Unit::Millimetre).starts_with("there is no paper of that name; give one of a4, letter")
         );
         assert_eq!(said("20x300", Unit::Millimetre), "20 mm is no side of a sheet of paper: give 100 mm to 3000 mm");
-        assert!(said("roll 1", Unit::Inch(InchStep::Sixteenth)).starts_with("1 in is no side"));
+        let inches = said("roll 1", Unit::Inch(InchStep::Sixteenth));
+        assert!(inches.starts_with("1\" is no side"), "{inches}");
         assert!(matches!(Paper::read("axb", Unit::Millimetre), Err(PaperError::Length(_))));
     }
 }

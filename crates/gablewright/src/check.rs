@@ -122,7 +122,7 @@ pub(crate) fn flat(option: &str, text: &str, unit: Unit) -> Result<Tray, Failure
             return Ok(length);
         }
         let [least, most] = [Tray::SMALLEST, Tray::LARGEST].map(|l| unit.print(l));
-        Err(wrong(format!("{} is no side for it: give {least} to {most}", unit.print(length))))
+        Err(wrong(format!("{} is no side of a tray or board: give {least} to {most}", unit.print(length))))
     };
     Ok(Tray { name: text.to_owned(), width: side(width)?, depth: side(depth)? })
 }

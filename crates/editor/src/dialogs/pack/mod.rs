@@ -25,6 +25,8 @@ pub(crate) struct PackChoice {
     typed: [Typed; 4],
 }
 
+/// Between both columns, points.
+const GUTTER: f32 = 16.0;
 /// The margins by name, in the order of [`PackChoice::typed`].
 const SIDES: [&str; 4] = ["Left margin", "Right margin", "Top margin", "Bottom margin"];
 
@@ -53,12 +55,13 @@ pub(crate) fn pack(ctx: &Context, choice: &mut PackChoice, unit: Unit, blocked: 
     let mut answer = None;
     let modal = asking(ctx, "pack").show(ctx, |ui| {
         let room = ctx.content_rect().size();
-        ui.set_width((room.x - 80.0).clamp(260.0, 560.0));
+        ui.set_width((room.x - 80.0).clamp(260.0, 700.0));
         ui.heading("Make the pack");
         ui.label("Everything to print: the pattern of every piece at true scale, and the house itself inside the PDF.");
         ui.add_space(8.0);
         let mut read = true;
-        egui::ScrollArea::vertical().max_height((room.y - 190.0).max(120.0)).show(ui, |ui| {
+        let tall = (room.y - 190.0).max(120.0);
+        egui::ScrollArea::vertical().max_height(tall).min_scrolled_height(tall).show(ui, |ui| {
             read = settings(ui, choice, unit);
             ui.add_space(8.0);
             ui.label("Print at actual size, not 'fit to page', and check the bars with a ruler before you cut.");
@@ -86,12 +89,22 @@ pub(crate) fn pack(ctx: &Context, choice: &mut PackChoice, unit: Unit, blocked: 
 /// Pages, paper and margins beside a picture of the page. Whether pages can be made so.
 fn settings(ui: &mut Ui, choice: &mut PackChoice, unit: Unit) -> bool {
     let mut errors = Vec::new();
+    let half = (ui.available_width() - GUTTER) / 2.0;
     ui.horizontal_top(|ui| {
         ui.vertical(|ui| {
-            ui.set_width(ui.available_width().min(370.0));
+            ui.set_width(half);
+            ui.label(bold("Which paper is in the printer?"));
+            errors.extend(choice.paper.show(ui, &mut choice.options.paper, unit));
+            ui.add_space(8.0);
             ui.label(bold("Whom is it for?"));
             errors.extend(choice.purpose.show(ui, &mut choice.options, unit));
             ui.add_space(8.0);
+            ui.label(bold("Which margins can it not print on?"));
+            errors.extend(margins(ui, choice, unit));
+        });
+        ui.add_space(GUTTER);
+        ui.vertical(|ui| {
+            ui.set_width(half);
             ui.label(bold("Which pages?"));
             for section in Section::ALL {
                 let mut chosen = choice.options.sections.holds(section);
@@ -100,13 +113,8 @@ fn settings(ui: &mut Ui, choice: &mut PackChoice, unit: Unit) -> bool {
             }
             ui.checkbox(&mut choice.options.without_baked, "Leave out what is baked already");
             ui.add_space(8.0);
-            ui.label(bold("Which paper is in the printer?"));
-            errors.extend(choice.paper.show(ui, &mut choice.options.paper, unit));
-            ui.add_space(8.0);
-            ui.label(bold("Which margins can it not print on?"));
-            errors.extend(margins(ui, choice, unit));
+            page(ui, &choice.options);
         });
-        page(ui, &choice.options);
     });
     let palette = Palette::of(ui.ctx());
     if choice.options.sections.is_empty() {

@@ -1,6 +1,6 @@
 use super::length::{Typed, field};
 use crate::adapters::sentence;
-use egui::{ComboBox, Grid, Ui};
+use egui::{ComboBox, Grid, Ui, WidgetInfo, accesskit::Role};
 use gable_export::Paper;
 use gable_measure::{Length, Unit};
 
@@ -34,14 +34,19 @@ impl PaperChoice {
             Kind::Size => "Another size".to_owned(),
             Kind::Roll => "From a roll".to_owned(),
         };
-        let list = ComboBox::from_id_salt("paper").selected_text(chosen).width(320.0).height(400.0);
-        list.show_ui(ui, |ui| {
+        let list = ComboBox::from_id_salt("paper")
+            .selected_text(chosen.clone())
+            .width(ui.available_width() - 8.0)
+            .height(400.0);
+        let label = format!("Paper: {chosen}");
+        let inner = list.show_ui(ui, |ui| {
             for named in Paper::ALL {
                 ui.selectable_value(&mut self.kind, Kind::Named(named), words_of(named, unit));
             }
             ui.selectable_value(&mut self.kind, Kind::Size, "Another size");
             ui.selectable_value(&mut self.kind, Kind::Roll, "From a roll");
         });
+        inner.response.widget_info(|| WidgetInfo::labeled(Role::ComboBox, true, &label));
         let names: &[&str] = match self.kind {
             Kind::Named(named) => {
                 *paper = named;

@@ -18,18 +18,17 @@ impl PurposeChoice {
     /// The choice, and fields for both bars where the printer needs them. Gives what is wrong.
     pub(super) fn show(&mut self, ui: &mut Ui, options: &mut PackOptions, unit: Unit) -> Vec<String> {
         ui.radio_value(&mut self.to_share, false, "For myself");
-        ui.radio_value(&mut self.to_share, true, "To share: nothing of my printer or my oven in it");
+        ui.indent("printer", |ui| {
+            ui.add_enabled_ui(!self.to_share, |ui| ui.checkbox(&mut self.corrected, "Make up for my printer"));
+        });
+        ui.radio_value(&mut self.to_share, true, "To share, without my printer and my oven");
         options.purpose = if self.to_share { Purpose::Share } else { Purpose::default() };
-        if self.to_share {
-            return Vec::new();
-        }
-        ui.checkbox(&mut self.corrected, "Make up for my printer, whose bars come out wrong");
-        if !self.corrected {
+        if self.to_share || !self.corrected {
             return Vec::new();
         }
         let Ok((level, upright)) = calibration_bars(options, unit) else { return Vec::new() };
         let mut errors = Vec::new();
-        ui.label("What do the bars of the calibration page measure, printed without this?");
+        ui.label("What do both bars of the calibration page measure, printed without this?");
         Grid::new("bars").num_columns(3).spacing([12.0, 6.0]).show(ui, |ui| {
             for (k, (name, should)) in [("Level bar", level), ("Upright bar", upright)].into_iter().enumerate() {
                 let mut length = self.measured[k].unwrap_or(should);

@@ -1,8 +1,9 @@
-//! Writers: PDF pages at true scale, the pattern pack, the pieces as JSON and CSV, and safe saving; and outlines out of files of SVG.
+//! Writers: PDF pages at true scale, the pattern pack, the templates as SVG and DXF, the pieces as JSON and CSV, and safe saving; and outlines out of files of SVG.
 //!
 //! Everything is read from `Solved` and from `Drawing`; no geometry is worked out a second time here.
 
 mod contract;
+mod files;
 mod fonts;
 mod leaves;
 mod outline;
@@ -17,10 +18,14 @@ mod svg;
 mod xml;
 
 pub use contract::{pieces_csv, pieces_json};
+pub use files::{FileKind, FilesError, HouseFile, house_files, save_files};
 pub use fonts::{BOLD, CAP_HEIGHT, FAMILY, REGULAR, missing_glyph, text_width};
 pub use leaves::leaves;
 pub use outline::{OutlineError, outline_of_svg};
-pub use pack::{PackError, PackOptions, Section, Sections, board_size, calibration_bars, house_for, pack, pack_pdf};
+pub use pack::{
+    PackError, PackOptions, Section, Sections, TemplateDrawing, board_size, calibration_bars, house_for, pack,
+    pack_pdf, template_drawings,
+};
 pub use page::{DocInfo, Enclosure, Page};
 pub use paper::{Margins, Paper, PaperError};
 pub use pdf::{EnclosureError, PdfError, write as write_pdf};

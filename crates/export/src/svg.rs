@@ -13,12 +13,7 @@ const DECIMALS: usize = 4;
 /// Items stay in the order they are painted; neighbours on the same layer share a group of that layer's class. Circular
 /// arcs stay arcs. Text is text, in our own face where that is at hand and otherwise in whatever plain face is.
 pub fn write(drawing: &Drawing) -> String {
-    let (width, height) = (number(drawing.width), number(drawing.height));
-    let mut out = format!(
-        "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}mm\" height=\"{height}mm\" viewBox=\"0 0 {width} {height}\" \
-         fill=\"none\" stroke-linecap=\"round\" stroke-linejoin=\"round\" font-family=\"{}\">\n",
-        escaped(&format!("'{FAMILY}', sans-serif"))
-    );
+    let mut out = opening_tag(drawing);
     let mut open: Option<Layer> = None;
     for item in &drawing.items {
         let layer = layer_of(item);
@@ -29,18 +24,33 @@ pub fn write(drawing: &Drawing) -> String {
             out.push_str(&format!("<g class=\"{}\">\n", class(layer)));
             open = Some(layer);
         }
-        // Writing to a string does not fail.
-        let _ = match item {
-            Item::Stroke(stroke) => write_stroke(&mut out, drawing, stroke),
-            Item::Fill(fill) => write_fill(&mut out, drawing, fill),
-            Item::Text(text) => write_text(&mut out, drawing, text),
-        };
+        write_item(&mut out, drawing, item, None);
     }
     if open.is_some() {
         out.push_str("</g>\n");
     }
     out.push_str("</svg>\n");
     out
+}
+
+/// The tag that a picture begins with: as wide and high as the drawing, one unit to the millimetre.
+pub(crate) fn opening_tag(drawing: &Drawing) -> String {
+    let (width, height) = (number(drawing.width), number(drawing.height));
+    format!(
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}mm\" height=\"{height}mm\" viewBox=\"0 0 {width} {height}\" \
+         fill=\"none\" stroke-linecap=\"round\" stroke-linejoin=\"round\" font-family=\"{}\">\n",
+        escaped(&format!("'{FAMILY}', sans-serif"))
+    )
+}
+
+/// Appends an item; in its own colours, or all of it in one.
+pub(crate) fn write_item(out: &mut String, drawing: &Drawing, item: &Item, colour: Option<&str>) {
+    // Writing to a string does not fail.
+    let _ = match item {
+        Item::Stroke(stroke) => write_stroke(out, drawing, stroke, colour),
+        Item::Fill(fill) => write_fill(out, drawing, fill, colour),
+        Item::Text(text) => write_text(out, drawing, text, colour),
+    };
 }
 
 fn layer_of(item: &Item) -> Layer {
@@ -84,8 +94,9 @@ fn fill_colour(shade: Shade) -> Srgb {
     }
 }
 
-fn write_stroke(out: &mut String, drawing: &Drawing, stroke: &Stroke) -> std::fmt::Result {
-    let (colour, width) = (line_colour(stroke.layer, stroke.role).hex(), number(stroke.role.width()));
+fn write_stroke(out: &mut String, drawing: &Drawing, stroke: &Stroke, colour: Option<&str>) -> std::fmt::Result {
+    let colour = colour.map_or_else(|| line_colour(stroke.layer, stroke.role).hex(), str::to_owned);
+    let width = number(stroke.role.width());
     write!(out, "<path stroke=\"{colour}\" stroke-width=\"{width}\"")?;
     let dashes = stroke.role.dashes();
     if !dashes.is_empty() {
@@ -127,7 +138,7 @@ fn write_arc(
     Ok(())
 }
 
-fn write_fill(out: &mut String, drawing: &Drawing, fill: &Fill) -> std::fmt::Result {
+fn write_fill(out: &mut String, drawing: &Drawing, fill: &Fill, colour: Option<&str>) -> std::fmt::Result {
     let rings: Vec<String> = fill
         .rings
         .iter()
@@ -140,17 +151,18 @@ fn write_fill(out: &mut String, drawing: &Drawing, fill: &Fill) -> std::fmt::Res
     } else {
         String::new()
     };
-    let colour = fill_colour(fill.shade).hex();
+    let colour = colour.map_or_else(|| fill_colour(fill.shade).hex(), str::to_owned);
     writeln!(out, "<path fill=\"{colour}\"{clear} fill-rule=\"evenodd\" d=\"{}\"/>", rings.concat())
 }
 
-fn write_text(out: &mut String, drawing: &Drawing, text: &Text) -> std::fmt::Result {
+fn write_text(out: &mut String, drawing: &Drawing, text: &Text, colour: Option<&str>) -> std::fmt::Result {
     let anchor = match text.anchor {
         Anchor::Start => "start",
         Anchor::Middle => "middle",
         Anchor::End => "end",
     };
-    let colour = if text.layer == Layer::Picture { Token::Line.srgb(Theme::Light).hex() } else { "#000000".to_owned() };
+    let own = if text.layer == Layer::Picture { Token::Line.srgb(Theme::Light).hex() } else { "#000000".to_owned() };
+    let colour = colour.map_or(own, str::to_owned);
     let size = number(text.height / CAP_HEIGHT);
     let weight = if text.bold { " font-weight=\"bold\"" } else { "" };
     let place = point(drawing, text.at);

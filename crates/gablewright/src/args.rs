@@ -11,6 +11,7 @@ Examples:
   gablewright pack my-hut.house.json --paper a4+letter --to pack --margin '1/2 in'
   gablewright check my-hut.house.json             what the checks noticed
   gablewright pieces boat-hut --csv > pieces.csv
+  gablewright files boat-hut --to files --dxf     templates for a machine that cuts
   gablewright picture lookout --to lookout.svg --pose 0.5 --from 30,25
 
 HOUSE is a *.house.json file, a pack in PDF (the house rides inside it), or the name of a built-in
@@ -38,6 +39,8 @@ pub(crate) enum Command {
     Pieces(PiecesArgs),
     /// Draw the house
     Picture(PictureArgs),
+    /// Write the house as files for other programs and machines
+    Files(FilesArgs),
     /// Make the house larger or smaller, in the dough that it has
     Resize(ResizeArgs),
 }
@@ -149,6 +152,24 @@ pub(crate) struct PictureArgs {
     /// Where it is seen from, in degrees: round from the front to the right, and up from the table
     #[arg(long, value_name = "DEG,DEG", default_value = "32,24", allow_hyphen_values = true)]
     pub(crate) from: String,
+}
+
+/// Arguments of `files`.
+#[derive(Group, Debug)]
+#[command(after_help = "Examples:\n  gablewright files boat-hut --to files    all kinds\n  \
+                  gablewright files my-hut.house.json --to files --svg --dxf")]
+pub(crate) struct FilesArgs {
+    /// House file, pack or built-in name
+    pub(crate) house: String,
+    /// Folder to write into; it is made if it is missing
+    #[arg(long, value_name = "DIR")]
+    pub(crate) to: PathBuf,
+    /// Templates as SVG, one file each, in millimetres, a group for each layer
+    #[arg(long)]
+    pub(crate) svg: bool,
+    /// Templates as DXF of release 12, one file each, 1 unit to the millimetre, with layers CUT, PRESSED, GUIDE and TEXT
+    #[arg(long)]
+    pub(crate) dxf: bool,
 }
 
 /// Arguments of `resize`.

@@ -4,6 +4,7 @@
 mod args;
 mod check;
 mod failure;
+mod files;
 mod house;
 mod meant;
 mod pack;
@@ -41,6 +42,7 @@ fn run(args: Args, out: &mut dyn Write) -> Result<(), Failure> {
         Some(Command::Check(args)) => check::run(&args, out),
         Some(Command::Pieces(args)) => pieces::run(&args, out),
         Some(Command::Picture(args)) => picture::run(&args, out),
+        Some(Command::Files(args)) => files::run(&args, out),
         Some(Command::Resize(args)) => resize::run(&args, out),
     }
 }

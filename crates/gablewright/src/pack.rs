@@ -91,7 +91,7 @@ pub(crate) fn write(name: &str, house: &House, options: &PackOptions, folder: &P
 }
 
 /// 'my-hut' of 'dir/my-hut.house.json'.
-fn stem(name: &str) -> String {
+pub(crate) fn stem(name: &str) -> String {
     let file = Path::new(name).file_name().map_or_else(|| name.into(), |f| f.to_string_lossy());
     let short = file.strip_suffix(".json").or_else(|| file.strip_suffix(".pdf")).unwrap_or(&file);
     let short = short.strip_suffix(".house").unwrap_or(short);

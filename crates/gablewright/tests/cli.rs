@@ -112,6 +112,9 @@ fn bad_usage_and_unreadable_houses_end_with_2() {
         (&["picture", "boat-hut", "--to", "hut.gif"], "must end in .svg or .png"),
         (&["picture", "boat-hut", "--to", "hut.png", "--pose", "2"], "a number from 0 to 1"),
         (&["pieces", "boat-hut", "--json", "--csv"], "cannot be used with"),
+        (&["files", "boat-hut"], "--to"),
+        (&["files", "boat-hut", "--to", "file"], "the folder cannot be made: a file stands where a folder should be"),
+        (&["fiels", "boat-hut"], "did you mean 'files'?"),
     ] {
         let done = run(folder.path(), args);
         assert_eq!(done.status.code(), Some(2), "{args:?}: {}", err(&done));
@@ -121,11 +124,34 @@ fn bad_usage_and_unreadable_houses_end_with_2() {
 }
 
 #[test]
+fn files_of_the_kinds_that_are_asked_for_are_written_and_named() {
+    let folder = tempfile::tempdir().unwrap();
+    let named = |args: &[&str]| -> Vec<String> {
+        let done = run(folder.path(), &[&["files", "boat-hut", "--to", "new/files"][..], args].concat());
+        assert_eq!((done.status.code(), err(&done).as_str()), (Some(0), ""));
+        let names: Vec<String> = out(&done).lines().map(str::to_owned).collect();
+        assert!(names.iter().all(|name| folder.path().join(name).is_file()), "{names:?}");
+        names
+    };
+    let svg = named(&["--svg"]);
+    assert!(svg[0].ends_with("boat-hut-01-hut-front-wall.svg") && svg.iter().all(|n| n.ends_with(".svg")), "{svg:?}");
+    let dxf = named(&["--dxf"]);
+    assert!(dxf.len() == svg.len() && dxf.iter().all(|n| n.ends_with(".dxf")), "{dxf:?}");
+    let all = named(&[]);
+    assert!(svg.iter().chain(&dxf).all(|name| all.contains(name)));
+}
+
+#[test]
 fn help_shows_examples() {
     let folder = tempfile::tempdir().unwrap();
-    for args in
-        [&["--help"][..], &["pack", "--help"], &["check", "--help"], &["pieces", "--help"], &["picture", "--help"]]
-    {
+    for args in [
+        &["--help"][..],
+        &["pack", "--help"],
+        &["check", "--help"],
+        &["pieces", "--help"],
+        &["picture", "--help"],
+        &["files", "--help"],
+    ] {
         let done = run(folder.path(), args);
         assert_eq!(done.status.code(), Some(0));
         assert!(out(&done).contains("Example"), "{args:?}: {}", out(&done));

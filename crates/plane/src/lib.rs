@@ -2,6 +2,7 @@
 //!
 //! Everything here is in millimetres. Plan outlines and piece outlines run counter-clockwise.
 
+mod arcs;
 mod contour;
 mod convex;
 mod overlay;

@@ -70,6 +70,11 @@ impl<L: Copy + PartialEq> Rest<L> {
         overlay(&[self], std::slice::from_ref(other), OverlayRule::Intersect)
     }
 
+    /// What either of two simple rings covers; largest first. Edges are labelled as in [`Self::without`].
+    pub fn joined(&self, other: &Self) -> Vec<Region<L>> {
+        overlay(&[self], std::slice::from_ref(other), OverlayRule::Union)
+    }
+
     /// The edges: start, end and label.
     pub fn edges(&self) -> impl Iterator<Item = (P2, P2, L)> + '_ {
         let count = self.corners.len();

@@ -17,6 +17,7 @@ mod ruler;
 mod runs;
 mod section;
 mod sheet;
+mod single;
 mod stand;
 mod takes;
 mod template;
@@ -28,6 +29,7 @@ use crate::store::HOUSE_ENDING;
 use crate::{DocInfo, Enclosure, Margins, Page, Paper, PdfError, Purpose, file_name, write_pdf};
 pub use board::board_size;
 use gable_drawing::Item;
+use gable_dress::Dressed;
 use gable_measure::{Length, Severity, Unit};
 use gable_plane::P3;
 use gable_raise::Guide;
@@ -35,6 +37,7 @@ use gable_shell::{Dough, House, Piece, Solved};
 use place::Small;
 pub use section::{Section, Sections};
 use sheet::{Heading, Sheet, Stamp};
+pub use single::{TemplateDrawing, template_drawings};
 use std::borrow::Cow;
 use template::Template;
 use thiserror::Error;
@@ -137,31 +140,11 @@ pub fn pack(solved: &Solved, house: &House, options: &PackOptions) -> Result<Vec
         return Err(PackError::Baked);
     }
     let sheets = [Sheet::new(options, false)?, Sheet::new(options, true)?];
-    let dressed = gable_dress::dress(house, solved);
-    let mut templates: Vec<Template> = Vec::new();
-    let mut others: Vec<Template> = Vec::new();
-    for group in &solved.groups {
-        let template = Template::of_group(solved, group).into_iter();
-        let mut made = template.flat_map(|t| t.with_lines(solved, &dressed, group, !options.without_guides));
-        templates.extend(made.next());
-        others.extend(made);
-    }
-    if templates.is_empty() {
+    if solved.groups.is_empty() {
         return Err(PackError::NoPieces);
     }
-    for other in others {
-        let number = next_number(&templates);
-        templates.push(Template { number, ..other });
-    }
-    let next = next_number(&templates);
-    templates.extend(closing::doors(&dressed, solved, next));
-    let next = next_number(&templates);
-    templates.extend(closing::panes(&dressed, solved, next));
-    let next = next_number(&templates);
-    templates.extend(ornaments::templates(&dressed, solved.unit, next));
-    if options.without_baked {
-        templates.retain(|t| !t.baked);
-    }
+    let dressed = gable_dress::dress(house, solved);
+    let templates = templates(solved, &dressed, options);
     let about = cover::About { solved, house, dressed: &dressed, options, templates: &templates };
     let mut drafts: Vec<Draft> = Vec::new();
     // Gauges need it for the heights of props.
@@ -186,6 +169,32 @@ pub fn pack(solved: &Solved, house: &House, options: &PackOptions) -> Result<Vec
         drafts.splice(0..0, cover::pages(&about, &sheets[0], &drafts));
     }
     Ok(finished(drafts, &stamp(solved, house, options)))
+}
+
+/// Every template: of the pieces by group, then of what differs inside, doors, panes, ornaments.
+fn templates(solved: &Solved, dressed: &Dressed, options: &PackOptions) -> Vec<Template> {
+    let mut templates: Vec<Template> = Vec::new();
+    let mut others: Vec<Template> = Vec::new();
+    for group in &solved.groups {
+        let template = Template::of_group(solved, group).into_iter();
+        let mut made = template.flat_map(|t| t.with_lines(solved, dressed, group, !options.without_guides));
+        templates.extend(made.next());
+        others.extend(made);
+    }
+    for other in others {
+        let number = next_number(&templates);
+        templates.push(Template { number, ..other });
+    }
+    let next = next_number(&templates);
+    templates.extend(closing::doors(dressed, solved, next));
+    let next = next_number(&templates);
+    templates.extend(closing::panes(dressed, solved, next));
+    let next = next_number(&templates);
+    templates.extend(ornaments::templates(dressed, solved.unit, next));
+    if options.without_baked {
+        templates.retain(|t| !t.baked);
+    }
+    templates
 }
 
 /// Pages of gauges, which are no templates of pieces.

@@ -1,0 +1,90 @@
+"""Reads the files of a house with libraries that know nothing of the program, and says what it finds, as JSON.
+
+    read_files.py svg FILE...    cut outlines of SVG files (svgpathtools), in mm
+    read_files.py dxf FILE...    the same of DXF files (ezdxf), after loading and auditing them
+
+For each file: signed areas without sign of all closed cut lines (the outline first), how many arcs they have, layers,
+size of the sheet, and what a strict reader complains of.
+"""
+
+import json
+import math
+import re
+import sys
+import xml.etree.ElementTree as xml
+
+SVG = "{http://www.w3.org/2000/svg}"
+
+
+def read_svg(name):
+    import svgpathtools
+
+    root = xml.parse(name).getroot()
+    assert root.tag == SVG + "svg", root.tag
+    width, height = (re.fullmatch(r"([0-9.]+)mm", root.get(k)).group(1) for k in ("width", "height"))
+    box = [float(v) for v in root.get("viewBox").split()]
+    # One unit is one millimetre.
+    assert box == [0.0, 0.0, float(width), float(height)], box
+    groups = {g.get("id"): g for g in root.findall(SVG + "g")}
+    assert all(g.find(SVG + "title").text for g in groups.values())
+    areas, arcs = [], 0
+    for path in groups["CUT"].findall(SVG + "path"):
+        data = path.get("d")
+        assert data.endswith("Z"), data
+        found = svgpathtools.parse_path(data)
+        arcs += sum(isinstance(step, svgpathtools.Arc) for step in found)
+        areas.append(abs(area_of(found)))
+        left, right, top, bottom = found.bbox()
+        assert left >= 0 and top >= 0 and right <= box[2] and bottom <= box[3], (name, found.bbox())
+    texts = [t.text for t in root.iter(SVG + "text")]
+    return {"areas": areas, "arcs": arcs, "layers": sorted(groups), "texts": texts}
+
+
+def area_of(path):
+    """Corners by the shoelace formula, and the caps between arcs and their chords; of arcs of circles."""
+    import svgpathtools
+
+    total = 0.0
+    for step in path:
+        a, b = step.start, step.end
+        total += (a.real * b.imag - a.imag * b.real) / 2
+        if isinstance(step, svgpathtools.Arc):
+            assert abs(step.radius.real - step.radius.imag) < 1e-9, step
+            sweep = math.radians(step.delta)
+            total += step.radius.real**2 * (sweep - math.sin(sweep)) / 2
+    return total
+
+
+def read_dxf(name):
+    import ezdxf
+
+    document = ezdxf.readfile(name)
+    auditor = document.audit()
+    complaints = [str(e.message) for e in auditor.errors + auditor.fixes]
+    assert document.dxfversion == "AC1009", document.dxfversion
+    space = document.modelspace()
+    areas, arcs = [], 0
+    for line in space.query('POLYLINE[layer=="CUT"]'):
+        assert line.is_closed, name
+        total = 0.0
+        vertices = list(line.vertices)
+        for k, vertex in enumerate(vertices):
+            assert vertex.dxf.layer == "CUT", vertex.dxf.layer
+            a, b = vertex.dxf.location, vertices[(k + 1) % len(vertices)].dxf.location
+            total += (a.x * b.y - a.y * b.x) / 2
+            if vertex.dxf.hasattr("bulge") and vertex.dxf.bulge:
+                arcs += 1
+                centre, start, end, radius = ezdxf.math.bulge_to_arc(a, b, vertex.dxf.bulge)
+                sweep = (end - start) % math.tau
+                total += math.copysign(radius**2 * (sweep - math.sin(sweep)) / 2, vertex.dxf.bulge)
+        areas.append(abs(total))
+    open_cuts = [e for e in space.query('*[layer=="CUT"]') if e.dxftype() != "POLYLINE"]
+    assert not open_cuts, open_cuts
+    texts = [ezdxf.tools.text.plain_text(t.dxf.text) for t in space.query("TEXT")]
+    layers = sorted({e.dxf.layer for e in space})
+    return {"areas": areas, "arcs": arcs, "layers": layers, "texts": texts, "complaints": complaints}
+
+
+if __name__ == "__main__":
+    read = {"svg": read_svg, "dxf": read_dxf}[sys.argv[1]]
+    print(json.dumps([read(name) for name in sys.argv[2:]]))

@@ -2,9 +2,12 @@
 
     read_files.py svg FILE...    cut outlines of SVG files (svgpathtools), in mm
     read_files.py dxf FILE...    the same of DXF files (ezdxf), after loading and auditing them
+    read_files.py stl FILE...    solids of STL files (trimesh): closed or not, volume in mm³, box
+    read_files.py glb FILE...    things that stand in scenes of glTF (trimesh), by name, each with its box in metres
+    read_files.py csv FILE...    rows of tables (csv of Python), by the names of their columns
 
-For each file: signed areas without sign of all closed cut lines (the outline first), how many arcs they have, layers,
-size of the sheet, and what a strict reader complains of.
+For each drawing: areas of all closed cut lines, how many arcs they have, layers, texts, and what a strict reader
+complains of.
 """
 
 import json
@@ -85,6 +88,44 @@ def read_dxf(name):
     return {"areas": areas, "arcs": arcs, "layers": layers, "texts": texts, "complaints": complaints}
 
 
+def read_stl(name):
+    import trimesh
+
+    with open(name, "rb") as file:
+        header = file.read(80)
+    # A binary file that begins so is taken for one of text.
+    assert not header.startswith(b"solid"), header
+    mesh = trimesh.load_mesh(name)
+    low, high = mesh.bounds.tolist()
+    whole = bool(mesh.is_watertight and mesh.is_winding_consistent)
+    return {"closed": whole, "volume": float(mesh.volume), "low": low, "high": high}
+
+
+def read_glb(name):
+    import numpy
+    import trimesh
+
+    scene = trimesh.load_scene(name)
+    things = {}
+    for node in scene.graph.nodes_geometry:
+        place, geometry = scene.graph[node]
+        mesh = scene.geometry[geometry]
+        corners = trimesh.transform_points(mesh.vertices, place)
+        volume = float(mesh.volume) if mesh.is_watertight else None
+        covers = [int(c) for c in mesh.visual.material.main_color]
+        box = [corners.min(axis=0).tolist(), corners.max(axis=0).tolist()]
+        assert numpy.isfinite(corners).all()
+        things[node] = {"box": box, "volume": volume, "colour": covers}
+    return things
+
+
+def read_csv(name):
+    import csv
+
+    with open(name, newline="", encoding="utf-8") as file:
+        return list(csv.DictReader(file, strict=True))
+
+
 if __name__ == "__main__":
-    read = {"svg": read_svg, "dxf": read_dxf}[sys.argv[1]]
+    read = {"svg": read_svg, "dxf": read_dxf, "stl": read_stl, "glb": read_glb, "csv": read_csv}[sys.argv[1]]
     print(json.dumps([read(name) for name in sys.argv[2:]]))

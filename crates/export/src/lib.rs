@@ -1,4 +1,4 @@
-//! Writers: PDF pages at true scale, the pattern pack, the templates as SVG and DXF, the pieces as JSON and CSV, and safe saving; and outlines out of files of SVG.
+//! Writers: PDF pages at true scale, the pattern pack, the house as SVG, DXF, STL, glTF, JSON and CSV, and safe saving; and outlines out of files of SVG.
 //!
 //! Everything is read from `Solved` and from `Drawing`; no geometry is worked out a second time here.
 
@@ -17,8 +17,8 @@ mod store;
 mod svg;
 mod xml;
 
-pub use contract::{pieces_csv, pieces_json};
-pub use files::{FileKind, FilesError, HouseFile, house_files, save_files};
+pub use contract::{joints_csv, openings_csv, ornaments_csv, pieces_csv, pieces_json};
+pub use files::{FileChoice, FileKind, FilesError, HouseFile, HouseFiles, house_files, save_files};
 pub use fonts::{BOLD, CAP_HEIGHT, FAMILY, REGULAR, missing_glyph, text_width};
 pub use leaves::leaves;
 pub use outline::{OutlineError, outline_of_svg};

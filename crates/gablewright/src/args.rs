@@ -157,7 +157,10 @@ pub(crate) struct PictureArgs {
 /// Arguments of `files`.
 #[derive(Group, Debug)]
 #[command(after_help = "Examples:\n  gablewright files boat-hut --to files    all kinds\n  \
-                  gablewright files my-hut.house.json --to files --svg --dxf")]
+                  gablewright files my-hut.house.json --to files --svg --dxf\n  \
+                  gablewright files my-hut.house.json --to mock-up --stl --scale 50%\n\
+                  Plastic, card and wood from a machine must not touch dough unless they are made for food: \
+                  lay baking paper between.")]
 pub(crate) struct FilesArgs {
     /// House file, pack or built-in name
     pub(crate) house: String,
@@ -170,6 +173,18 @@ pub(crate) struct FilesArgs {
     /// Templates as DXF of release 12, one file each, 1 unit to the millimetre, with layers CUT, PRESSED, GUIDE and TEXT
     #[arg(long)]
     pub(crate) dxf: bool,
+    /// Everything that is cut as a solid in binary STL, one file each, in millimetres
+    #[arg(long)]
+    pub(crate) stl: bool,
+    /// The standing house in glTF 2.0 (.glb), in metres
+    #[arg(long)]
+    pub(crate) gltf: bool,
+    /// Pieces, joints, openings and ornaments as tables
+    #[arg(long)]
+    pub(crate) csv: bool,
+    /// Size of solids and of the standing house, for a mock-up, such as 50%; drawings and tables stay true
+    #[arg(long, value_name = "SHARE", default_value = "100%")]
+    pub(crate) scale: String,
 }
 
 /// Arguments of `resize`.

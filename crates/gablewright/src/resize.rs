@@ -45,7 +45,7 @@ fn factors(args: &ResizeArgs, house: &House, rules: Resizing) -> Result<Vec<f64>
     } else if let Some(text) = &args.fit {
         vec![to_fit(text, house, rules)?]
     } else {
-        args.by.iter().map(|text| share(text)).collect::<Result<_, _>>()?
+        args.by.iter().map(|text| share("by", text)).collect::<Result<_, _>>()?
     };
     if found.is_empty() {
         return Err(Failure::Usage("give a size: --by 75%, --to-length 400mm, or --fit tray=430x350".into()));
@@ -61,9 +61,9 @@ fn factors(args: &ResizeArgs, house: &House, rules: Resizing) -> Result<Vec<f64>
     }
 }
 
-/// Reads 75%, 0.75 or 3/4.
-fn share(text: &str) -> Result<f64, Failure> {
-    let wrong = || Failure::Usage(format!("--by {text}: give a share such as 75% or 1.5"));
+/// Reads 75%, 0.75 or 3/4 for an option.
+pub(crate) fn share(option: &str, text: &str) -> Result<f64, Failure> {
+    let wrong = || Failure::Usage(format!("--{option} {text}: give a share such as 75% or 1.5"));
     let (number, hundredths) = text.trim().strip_suffix('%').map_or((text.trim(), 1.0), |t| (t.trim(), 100.0));
     let number = match number.split_once('/') {
         Some((a, b)) => a.trim().parse::<f64>().ok().zip(b.trim().parse::<f64>().ok()).map(|(a, b)| a / b),
@@ -234,10 +234,10 @@ mod tests {
     #[test]
     fn shares_are_read_or_refused() {
         for (text, wanted) in [("75%", 0.75), ("1.5", 1.5), ("3/4", 0.75), ("66,6 %", 0.666)] {
-            assert!((share(text).unwrap() - wanted).abs() < 1e-12, "{text}");
+            assert!((share("by", text).unwrap() - wanted).abs() < 1e-12, "{text}");
         }
         for wrong in ["", "-1", "0", "x", "1/0", "NaN"] {
-            assert!(share(wrong).is_err(), "{wrong}");
+            assert!(share("by", wrong).is_err(), "{wrong}");
         }
     }
 

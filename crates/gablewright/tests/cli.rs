@@ -114,6 +114,9 @@ fn bad_usage_and_unreadable_houses_end_with_2() {
         (&["pieces", "boat-hut", "--json", "--csv"], "cannot be used with"),
         (&["files", "boat-hut"], "--to"),
         (&["files", "boat-hut", "--to", "file"], "the folder cannot be made: a file stands where a folder should be"),
+        (&["files", "boat-hut", "--to", "x", "--scale", "half"], "--scale half: give a share such as 75% or 1.5"),
+        (&["files", "boat-hut", "--to", "x", "--scale", "2000%"], "a scale must be more than 0 and no more than 10"),
+        (&["files", "boat-hut", "--to", "x", "--dxf", "--scale", "50%"], "add --stl or --gltf"),
         (&["fiels", "boat-hut"], "did you mean 'files'?"),
     ] {
         let done = run(folder.path(), args);
@@ -137,8 +140,14 @@ fn files_of_the_kinds_that_are_asked_for_are_written_and_named() {
     assert!(svg[0].ends_with("boat-hut-01-hut-front-wall.svg") && svg.iter().all(|n| n.ends_with(".svg")), "{svg:?}");
     let dxf = named(&["--dxf"]);
     assert!(dxf.len() == svg.len() && dxf.iter().all(|n| n.ends_with(".dxf")), "{dxf:?}");
+    let stl = named(&["--stl", "--scale", "50%"]);
+    assert!(stl.iter().any(|n| n.ends_with("boat-hut-hut-wall-front.stl")), "{stl:?}");
+    let one = named(&["--gltf"]);
+    assert!(one.len() == 1 && one[0].ends_with("boat-hut.glb"), "{one:?}");
+    assert!(std::fs::read(folder.path().join(&one[0])).unwrap().starts_with(b"glTF"));
+    assert_eq!(named(&["--csv"]).len(), 4);
     let all = named(&[]);
-    assert!(svg.iter().chain(&dxf).all(|name| all.contains(name)));
+    assert!(svg.iter().chain(&dxf).chain(&stl).chain(&one).all(|name| all.contains(name)));
 }
 
 #[test]

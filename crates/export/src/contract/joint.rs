@@ -27,13 +27,9 @@ struct WedgeData {
 
 impl<'a> JointData<'a> {
     pub(super) fn new(solved: &'a Solved, joint: &'a Joint) -> Self {
-        let id = |end: &JointEnd| match end {
-            JointEnd::Board => BOARD,
-            JointEnd::Piece(k) => solved.pieces.get(*k).map_or(BOARD, |p| p.id.0.as_str()),
-        };
         let wedge = &joint.wedge;
         Self {
-            pieces: [id(&joint.ends[0]), id(&joint.ends[1])],
+            pieces: [piece_id(solved, &joint.ends[0]), piece_id(solved, &joint.ends[1])],
             kind: kind(joint.kind),
             letter: &joint.letter,
             line: joint.line.map(|p| [p.x, p.y, p.z]),
@@ -50,7 +46,15 @@ impl<'a> JointData<'a> {
     }
 }
 
-fn kind(kind: JointKind) -> &'static str {
+/// The id of one side of a joint.
+pub(super) fn piece_id<'a>(solved: &'a Solved, end: &JointEnd) -> &'a str {
+    match end {
+        JointEnd::Board => BOARD,
+        JointEnd::Piece(k) => solved.pieces.get(*k).map_or(BOARD, |p| p.id.0.as_str()),
+    }
+}
+
+pub(super) fn kind(kind: JointKind) -> &'static str {
     match kind {
         JointKind::Corner => "corner",
         JointKind::Eave => "eave",
@@ -65,7 +69,7 @@ fn kind(kind: JointKind) -> &'static str {
     }
 }
 
-fn side(side: WedgeSide) -> &'static str {
+pub(super) fn side(side: WedgeSide) -> &'static str {
     match side {
         WedgeSide::Closed => "closed",
         WedgeSide::Inside => "inside",

@@ -2,9 +2,12 @@
 
 mod joint;
 mod piece;
+mod sizes;
 mod table;
+mod tables;
 
 pub use table::pieces_csv;
+pub use tables::{joints_csv, openings_csv, ornaments_csv};
 
 use gable_shell::Solved;
 use serde::Serialize;

@@ -1,11 +1,17 @@
-//! A house as files for other programs and machines: drawings of its templates one by one.
+//! A house as files for other programs and machines: drawings of its templates one by one, solids, a scene, tables.
 
 mod dxf;
+mod gltf;
 mod layer;
+mod stl;
 mod svg;
 
 use crate::{StoreError, file_name, plain_reason, save, template_drawings};
+use crate::{joints_csv, openings_csv, ornaments_csv, pieces_csv};
+use gable_drawing::Drawing;
+use gable_dress::Dressed;
 use gable_measure::Severity;
+use gable_mesh::{PieceSolid, door_solid, ornament_solid, pane_solid, solid_of};
 use gable_shell::{House, Solved};
 use std::collections::BTreeSet;
 use std::io;
@@ -14,6 +20,8 @@ use thiserror::Error;
 
 /// Longest name of a file that is made of names of pieces, in characters.
 const LONGEST_NAME: usize = 60;
+/// Nobody makes a mock-up larger than this many times the house.
+const LARGEST_SCALE: f64 = 10.0;
 
 /// A kind of file.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -22,19 +30,53 @@ pub enum FileKind {
     Svg,
     /// Every template as DXF of release 12.
     Dxf,
+    /// Everything that is cut, as one solid each.
+    Stl,
+    /// The standing house as a scene.
+    Gltf,
+    /// Pieces, joints, openings and ornaments as tables.
+    Csv,
 }
 
 impl FileKind {
     /// Every kind.
-    pub const ALL: [Self; 2] = [Self::Svg, Self::Dxf];
+    pub const ALL: [Self; 5] = [Self::Svg, Self::Dxf, Self::Stl, Self::Gltf, Self::Csv];
 
     /// What it is, for people.
     pub fn title(self) -> &'static str {
         match self {
             Self::Svg => "Templates as SVG, for drawing programs",
             Self::Dxf => "Templates as DXF (release 12), for machines that cut",
+            Self::Stl => "Every piece as a solid in STL, for machines that print in plastic",
+            Self::Gltf => "The standing house in glTF, to turn and look at",
+            Self::Csv => "Pieces, joints, openings and ornaments as tables in CSV",
         }
     }
+}
+
+/// Which files.
+#[derive(Clone, Debug, PartialEq)]
+pub struct FileChoice {
+    /// Kinds of files.
+    pub kinds: Vec<FileKind>,
+    /// Size of solids and of the scene as a share of the house, for a mock-up; drawings and tables are always true.
+    pub scale: f64,
+}
+
+impl Default for FileChoice {
+    /// All kinds, in full size.
+    fn default() -> Self {
+        Self { kinds: FileKind::ALL.to_vec(), scale: 1.0 }
+    }
+}
+
+/// Files before they are saved.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct HouseFiles {
+    /// The files, in a fixed order.
+    pub files: Vec<HouseFile>,
+    /// What is not in them although it is in the house.
+    pub notes: Vec<String>,
 }
 
 /// A file before it is saved.
@@ -58,6 +100,15 @@ pub enum FilesError {
     /// No kind is chosen.
     #[error("no kind of file is chosen; choose at least one")]
     Nothing,
+    /// A scale is no share of a size.
+    #[error("a scale must be more than 0 and no more than 10, such as 50%")]
+    Scale,
+    /// A table could not be written.
+    #[error("a table cannot be written: {0}")]
+    Table(#[from] csv::Error),
+    /// The scene could not be written.
+    #[error("the scene cannot be written: {0}")]
+    Scene(#[from] serde_json::Error),
     /// A folder could not be made.
     #[error("{}: the folder cannot be made: {}", .path.display(), plain_reason(.error))]
     Folder {
@@ -73,16 +124,11 @@ pub enum FilesError {
 
 /// A house as files of some kinds, in a fixed order. `name` begins the names of the files.
 ///
-/// Drawings are at true scale. The same house gives the same bytes.
+/// The same house gives the same bytes.
 ///
 /// # Errors
-/// When nothing is chosen, or the house cannot be built or has no pieces.
-pub fn house_files(
-    solved: &Solved,
-    house: &House,
-    name: &str,
-    kinds: &[FileKind],
-) -> Result<Vec<HouseFile>, FilesError> {
+/// When nothing is chosen, the scale is none, or the house cannot be built or has no pieces.
+pub fn house_files(solved: &Solved, house: &House, name: &str, choice: &FileChoice) -> Result<HouseFiles, FilesError> {
     let blocking = solved.findings.iter().filter(|f| f.severity == Severity::Blocking).count();
     if blocking > 0 {
         return Err(FilesError::Blocking(blocking));
@@ -90,28 +136,95 @@ pub fn house_files(
     if solved.pieces.is_empty() {
         return Err(FilesError::NoPieces);
     }
-    if kinds.is_empty() {
+    if choice.kinds.is_empty() {
         return Err(FilesError::Nothing);
     }
+    if !(choice.scale > 0.0 && choice.scale <= LARGEST_SCALE) {
+        return Err(FilesError::Scale);
+    }
     let dressed = gable_dress::dress(house, solved);
-    let mut names = Names { start: file_name(name), used: BTreeSet::new() };
-    let mut files = Vec::new();
-    for kind in FileKind::ALL.into_iter().filter(|kind| kinds.contains(kind)) {
+    let mut making = Making {
+        about: (solved, &dressed, house),
+        scale: choice.scale,
+        names: Names { start: file_name(name), used: BTreeSet::new() },
+        made: HouseFiles::default(),
+    };
+    for kind in FileKind::ALL.into_iter().filter(|kind| choice.kinds.contains(kind)) {
         match kind {
-            FileKind::Svg | FileKind::Dxf => {
-                for template in template_drawings(solved, &dressed) {
-                    let title = format!("{}: {}, {}", template.number, template.name, template.count);
-                    let (ending, text) = match kind {
-                        FileKind::Svg => ("svg", svg::layered(&template.drawing, &title)),
-                        _ => ("dxf", dxf::dxf(&template.drawing, &title)),
-                    };
-                    let what = format!("{:02} {}", template.number, template.name);
-                    files.push(HouseFile { path: names.of(ending, &what), bytes: text.into_bytes() });
-                }
-            }
+            FileKind::Svg => making.templates("svg", svg::layered),
+            FileKind::Dxf => making.templates("dxf", dxf::dxf),
+            FileKind::Stl => making.solids(),
+            FileKind::Gltf => making.scene()?,
+            FileKind::Csv => making.tables()?,
         }
     }
-    Ok(files)
+    Ok(making.made)
+}
+
+/// Files in the making.
+struct Making<'a> {
+    about: (&'a Solved, &'a Dressed, &'a House),
+    scale: f64,
+    names: Names,
+    made: HouseFiles,
+}
+
+impl Making<'_> {
+    fn file(&mut self, path: PathBuf, bytes: Vec<u8>) {
+        self.made.files.push(HouseFile { path, bytes });
+    }
+
+    fn templates(&mut self, ending: &str, write: impl Fn(&Drawing, &str) -> String) {
+        let (solved, dressed, _) = self.about;
+        for template in template_drawings(solved, dressed) {
+            let title = format!("{}: {}, {}", template.number, template.name, template.count);
+            let path = self.names.of(ending, &format!("{:02} {}", template.number, template.name));
+            self.file(path, write(&template.drawing, &title).into_bytes());
+        }
+    }
+
+    fn solids(&mut self) {
+        let (solved, dressed, _) = self.about;
+        let pieces = solved.pieces.iter().map(|p| (p.id.0.as_str(), p.name.as_str(), solid_of(p)));
+        let panes = dressed.panes.iter().map(|p| (p.id.as_str(), p.name.as_str(), pane_solid(p)));
+        let doors = dressed.doors.iter().map(|d| (d.id.as_str(), d.name.as_str(), door_solid(d)));
+        let stuck = dressed.ornaments.iter().chain(&dressed.extras);
+        let stuck = stuck.map(|o| (o.id.as_str(), o.name.as_str(), ornament_solid(o)));
+        let all: Vec<(&str, &str, PieceSolid)> = pieces.chain(panes).chain(doors).chain(stuck).collect();
+        for (id, name, solid) in all {
+            if !solid.left_out.is_empty() {
+                let openings: Vec<&str> = solid.left_out.iter().map(|o| o.0.as_str()).collect();
+                let openings = openings.join(", ");
+                self.made
+                    .notes
+                    .push(format!("{name}: not cut in the solid, as it meets another opening or an edge: {openings}"));
+            }
+            let path = self.names.of("stl", id);
+            self.file(path, stl::stl(&solid, name, self.scale));
+        }
+    }
+
+    fn scene(&mut self) -> Result<(), FilesError> {
+        let (solved, dressed, house) = self.about;
+        let bytes = gltf::glb(solved, dressed, house, self.scale)?;
+        self.file(PathBuf::from(format!("{}.glb", self.names.start)), bytes);
+        Ok(())
+    }
+
+    fn tables(&mut self) -> Result<(), FilesError> {
+        let (solved, dressed, _) = self.about;
+        let tables = [
+            ("pieces", pieces_csv(solved)?),
+            ("joints", joints_csv(solved)?),
+            ("openings", openings_csv(solved, dressed)?),
+            ("ornaments", ornaments_csv(solved, dressed)?),
+        ];
+        for (what, text) in tables {
+            let path = self.names.of("csv", what);
+            self.file(path, text.into_bytes());
+        }
+        Ok(())
+    }
 }
 
 /// Saves files under a folder, which is made if it is missing, and gives the whole names.
@@ -174,11 +287,17 @@ mod tests {
     #[test]
     fn the_same_house_gives_the_same_bytes_and_what_is_not_there_is_said() {
         let (house, mut solved) = gable_box(1.0);
-        let made = || house_files(&solved, &house, "Hut", &FileKind::ALL).unwrap();
+        let all = FileChoice::default();
+        let made = || house_files(&solved, &house, "Hut", &all).unwrap();
         let files = made();
-        assert!(files == made() && files.len() == 6);
-        assert!(matches!(house_files(&solved, &house, "Hut", &[]), Err(FilesError::Nothing)));
+        // Three templates twice, six solids, one scene, four tables.
+        assert!(files == made() && files.files.len() == 17 && files.notes.is_empty(), "{:?}", files.notes);
+        let wrong = |choice: &FileChoice| house_files(&solved, &house, "Hut", choice).unwrap_err().to_string();
+        assert!(wrong(&FileChoice { kinds: vec![], scale: 1.0 }).contains("no kind of file is chosen"));
+        for scale in [0.0, -1.0, f64::NAN, 11.0] {
+            assert!(wrong(&FileChoice { scale, ..all.clone() }).contains("such as 50%"));
+        }
         solved.pieces.clear();
-        assert!(matches!(house_files(&solved, &house, "Hut", &FileKind::ALL), Err(FilesError::NoPieces)));
+        assert!(matches!(house_files(&solved, &house, "Hut", &all), Err(FilesError::NoPieces)));
     }
 }

@@ -42,6 +42,7 @@ use std::borrow::Cow;
 use template::Template;
 use thiserror::Error;
 use tile::Tiling;
+pub(crate) use view::seen_from_outside;
 
 /// What a person chooses about the pack.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]

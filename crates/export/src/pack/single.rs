@@ -20,6 +20,7 @@ const CHORD: f64 = 0.021;
 const NO_BEVEL: f64 = 0.01;
 
 /// One template on a sheet of its own.
+#[derive(Clone, Debug, PartialEq)]
 pub struct TemplateDrawing {
     /// Its number, from 1.
     pub number: usize,

@@ -104,7 +104,7 @@ impl<'a> View<'a> {
 }
 
 /// Where a point of a piece is in its view.
-pub(super) fn seen_from_outside(piece: &Piece, p: P2) -> P2 {
+pub(crate) fn seen_from_outside(piece: &Piece, p: P2) -> P2 {
     let up = piece.up.try_normalize(0.0).unwrap_or_else(V2::y);
     let (x, y) = (p.x * up.y - p.y * up.x, p.x * up.x + p.y * up.y);
     if is_seen_mirrored(piece) { P2::new(-x, y) } else { P2::new(x, y) }

@@ -13,6 +13,8 @@ pub(crate) enum Action {
     SaveAs,
     /// Make the printed set.
     MakePack,
+    /// Write the house as files for other programs.
+    WriteFiles,
     /// Say which trays there are.
     Trays,
     /// Take the last step back.
@@ -40,13 +42,14 @@ const CTRL_SHIFT: Modifiers = Modifiers { shift: true, ..Modifiers::COMMAND };
 
 impl Action {
     /// Every action. Shortcuts with more keys come first, so that they are not taken for those with fewer.
-    pub(crate) const ALL: [Self; 15] = [
+    pub(crate) const ALL: [Self; 16] = [
         Self::SaveAs,
         Self::Redo,
         Self::New,
         Self::Open,
         Self::Save,
         Self::MakePack,
+        Self::WriteFiles,
         Self::Trays,
         Self::Undo,
         Self::SwitchTheme,
@@ -66,6 +69,7 @@ impl Action {
             Self::Save => "Save",
             Self::SaveAs => "Save as…",
             Self::MakePack => "Make the pack…",
+            Self::WriteFiles => "Write other files…",
             Self::Trays => "Your trays…",
             Self::Undo => "Undo",
             Self::Redo => "Redo",
@@ -87,6 +91,7 @@ impl Action {
             Self::Save => "Write the house to its file",
             Self::SaveAs => "Write the house to another file",
             Self::MakePack => "Make the pages to print, at true scale",
+            Self::WriteFiles => "Write templates, solids and tables for other programs and for machines that cut",
             Self::Trays => "Say what you bake on, to be told what fits on none of it",
             Self::Undo => "Take back what you did last",
             Self::Redo => "Do again what you took back",
@@ -108,7 +113,7 @@ impl Action {
             Self::Save => &[(CTRL, Key::S)],
             Self::SaveAs => &[(CTRL_SHIFT, Key::S)],
             Self::MakePack => &[(CTRL, Key::P)],
-            Self::Trays => &[],
+            Self::WriteFiles | Self::Trays => &[],
             Self::Undo => &[(CTRL, Key::Z)],
             Self::Redo => &[(CTRL_SHIFT, Key::Z), (CTRL, Key::Y)],
             Self::SwitchTheme => &[(CTRL, Key::L)],

@@ -1,7 +1,10 @@
 //! Where the editor meets the other crates: reading and printing what people type, files, built-in houses, the pack.
 
 use gable_drawing::Drawing;
-use gable_export::{PackOptions, file_name, house_for, pack_pdf, plain_reason, read_house_text, read_text, save};
+use gable_export::{
+    FileChoice, FilesError, PackOptions, file_name, house_files, house_for, pack_pdf, plain_reason, read_house_text,
+    read_text, save, save_files,
+};
 use gable_measure::{Angle, Length, Pitch, Unit};
 use gable_mesh::{Pose, View, picture_of, pose};
 use gable_plane::SvgPath;
@@ -148,7 +151,7 @@ pub(crate) fn picture(solved: &Solved) -> Drawing {
     picture_of(solved, &pose(solved, Pose::Standing), true, &view)
 }
 
-/// Why there is no pack.
+/// Why a pack or files were not written.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(crate) enum NoPack {
     /// It cannot be written there; another folder may do.
@@ -173,4 +176,19 @@ pub(crate) fn make_pack(house: &House, name: &str, options: &PackOptions, folder
     let path = folder.join(format!("{}-{}.pdf", file_name(name), file_name(&options.paper.to_string())));
     save(&path, &pdf).map_err(|e| NoPack::Folder(sentence(&e.to_string())))?;
     Ok(format!("The pack is ready: {}. Print it at actual size.", path.display()))
+}
+
+/// Writes a house as files of every kind into a folder of its own under `folder`, and says where. `name` begins the names
+/// of the files.
+pub(crate) fn write_files(house: &House, name: &str, folder: &Path) -> Result<String, NoPack> {
+    let solved = gable_shell::solve(house);
+    let made = house_files(&solved, house, name, &FileChoice::default());
+    let made = made.map_err(|e| NoPack::House(sentence(&e.to_string())))?;
+    let into = folder.join(format!("{}-files", file_name(name)));
+    let saved = save_files(&into, &made.files).map_err(|error| match error {
+        FilesError::Folder { .. } | FilesError::Store(_) => NoPack::Folder(sentence(&error.to_string())),
+        other => NoPack::House(sentence(&other.to_string())),
+    })?;
+    let left: String = made.notes.iter().map(|note| format!(" {}", sentence(note))).collect();
+    Ok(format!("{} files are written: {}.{left}", saved.len(), into.display()))
 }

@@ -1,8 +1,7 @@
 use crate::actions::Action;
-use crate::adapters::NoPack;
 use crate::dialogs::{Beginning, Dialog, PackChoice, PathUse};
 use crate::document::Document;
-use crate::errands::Errand;
+use crate::errands::{Errand, Writing};
 use crate::fields::{Fields, Touched};
 use crate::home::Home;
 use crate::panels::Notice;
@@ -55,8 +54,8 @@ pub struct Editor {
     pub(crate) asking: Option<(PathUse, Errand<Option<PathBuf>>)>,
     /// The opening that a drawing is asked for.
     pub(crate) outline_for: Option<Selection>,
-    /// The pack that is being made, and its folder.
-    pub(crate) packing: Option<(PathBuf, Errand<Result<String, NoPack>>)>,
+    /// The pack or the files that are being made.
+    pub(crate) writing: Option<Writing>,
     pub(crate) pack: PackChoice,
     /// What to do once the file is saved.
     pub(crate) after_saving: Option<crate::dialogs::Then>,
@@ -122,7 +121,7 @@ impl Editor {
             desktop,
             asking: None,
             outline_for: None,
-            packing: None,
+            writing: None,
             pack: PackChoice::default(),
             after_saving: None,
             waiting: None,

@@ -1,5 +1,6 @@
 //! What takes long or waits for the person elsewhere, done beside the window.
 
+use crate::adapters::NoPack;
 use crate::dialogs::PathUse;
 use rfd::FileDialog;
 use std::path::{Path, PathBuf};
@@ -48,6 +49,17 @@ impl<T: Send + 'static> Errand<T> {
     }
 }
 
+/// What is being written into a folder: a pack, or files for other programs.
+#[derive(Debug)]
+pub(crate) struct Writing {
+    /// Which of them.
+    pub(crate) purpose: PathUse,
+    /// Where it goes.
+    pub(crate) folder: PathBuf,
+    /// What it comes to, in words.
+    pub(crate) errand: Errand<Result<String, NoPack>>,
+}
+
 /// Faster than this nobody closes a window for file names: there was none.
 pub(crate) const NO_DIALOG: Duration = Duration::from_millis(400);
 
@@ -72,7 +84,7 @@ pub(crate) fn ask_desktop(ctx: &egui::Context, purpose: PathUse, begin: &Path) -
         PathUse::Open => dialog.add_filter("Houses and packs", &["json", "pdf"]).pick_file(),
         PathUse::Save => dialog.add_filter("Houses", &["json"]).set_file_name(name).save_file(),
         PathUse::Outline => dialog.add_filter("Drawings", &["svg"]).pick_file(),
-        PathUse::PackFolder => dialog.pick_folder(),
+        PathUse::PackFolder | PathUse::FilesFolder => dialog.pick_folder(),
     };
     if cfg!(target_os = "macos") {
         // There only the thread of the window may ask.

@@ -5,7 +5,7 @@ use crate::adapters::{self, NoPack};
 use crate::app::Editor;
 use crate::dialogs::{self, Answer, Choice, Dialog, PathBox, PathUse, Then, TrayChoice};
 use crate::document::Document;
-use crate::errands::{Errand, NO_DIALOG, Progress, ask_desktop};
+use crate::errands::{Errand, NO_DIALOG, Progress, Writing, ask_desktop};
 use crate::fields::Touched;
 use crate::panels::Notice;
 use crate::selection::Selection;
@@ -47,6 +47,8 @@ impl Editor {
                 self.dialog = Some(Dialog::Pack(Box::new(self.pack.clone())))
             }
             Action::MakePack => {}
+            Action::WriteFiles if self.document.is_some() => self.ask_for_files(ctx),
+            Action::WriteFiles => {}
             Action::Trays => self.dialog = Some(Dialog::Trays(TrayChoice::of(self.home.kitchen()))),
             Action::Undo | Action::Redo => self.step(action),
             Action::SwitchTheme => {
@@ -134,7 +136,7 @@ impl Editor {
         let here = std::env::current_dir().unwrap_or_default();
         let folder = path.as_deref().and_then(Path::parent).map_or(here, Path::to_owned);
         match purpose {
-            PathUse::Open | PathUse::Outline | PathUse::PackFolder => folder,
+            PathUse::Open | PathUse::Outline | PathUse::PackFolder | PathUse::FilesFolder => folder,
             PathUse::Save => path.unwrap_or_else(|| {
                 let title = self.document.as_ref().map_or_else(String::new, Document::title);
                 folder.join(format!("{}.house.json", gable_export::file_name(&title)))
@@ -155,23 +157,23 @@ impl Editor {
                 }
             }
         }
-        self.hear_of_pack();
+        self.hear_of_writing();
     }
 
-    fn hear_of_pack(&mut self) {
-        let Some((folder, errand)) = self.packing.take() else { return };
-        self.notice = match errand.look() {
+    fn hear_of_writing(&mut self) {
+        let Some(writing) = self.writing.take() else { return };
+        self.notice = match writing.errand.look() {
             Progress::Under => {
-                self.packing = Some((folder, errand));
+                self.writing = Some(writing);
                 return;
             }
             Progress::Done(Ok(words), _) => Some(Notice::done(words)),
             Progress::Done(Err(NoPack::Folder(error)), _) if !self.desktop && self.dialog.is_none() => {
-                self.dialog = Some(Dialog::Path(PathBox::new(PathUse::PackFolder, &folder).again(error)));
+                self.dialog = Some(Dialog::Path(PathBox::new(writing.purpose, &writing.folder).again(error)));
                 None
             }
             Progress::Done(Err(NoPack::Folder(error) | NoPack::House(error)), _) => Some(Notice::trouble(error)),
-            Progress::Lost => Some(Notice::trouble("the pack could not be made, which is a fault of the program.")),
+            Progress::Lost => Some(Notice::trouble("That could not be written, which is a fault of the program.")),
         };
     }
 
@@ -179,6 +181,7 @@ impl Editor {
         match purpose {
             PathUse::Save => self.save_to(ctx, path, true),
             PathUse::PackFolder => self.make_pack(ctx, path),
+            PathUse::FilesFolder => self.write_files(ctx, path),
             PathUse::Outline => self.take_outline(path),
             PathUse::Open => match adapters::read_house(&path) {
                 Ok(house) => self.take_up(Document::from_file(house, path)),
@@ -216,7 +219,25 @@ impl Editor {
         let (options, into) = (self.pack.options, folder.clone());
         self.notice = Some(Notice::done("Making the pack…"));
         let make = move || adapters::make_pack(&house, &name, &options, &into);
-        self.packing = Some((folder, Errand::start(ctx, make)));
+        self.writing = Some(Writing { purpose: PathUse::PackFolder, folder, errand: Errand::start(ctx, make) });
+    }
+
+    /// Asks where files for other programs go, if the house can be built.
+    fn ask_for_files(&mut self, ctx: &Context) {
+        if self.findings.iter().any(|f| f.severity == Severity::Blocking) {
+            let words = "As it is the house cannot be built. Mend what 'What we noticed' says first.";
+            self.notice = Some(Notice::trouble(words));
+            return;
+        }
+        self.ask_path(ctx, PathUse::FilesFolder);
+    }
+
+    fn write_files(&mut self, ctx: &Context, folder: PathBuf) {
+        let Some(document) = &self.document else { return };
+        let (house, name, into) = (document.house().clone(), document.pack_name(), folder.clone());
+        self.notice = Some(Notice::done("Writing the files…"));
+        let write = move || adapters::write_files(&house, &name, &into);
+        self.writing = Some(Writing { purpose: PathUse::FilesFolder, folder, errand: Errand::start(ctx, write) });
     }
 
     /// Shows the question that is open, and does what the answer says.

@@ -99,6 +99,23 @@ fn wait_for(kitchen: &mut Kitchen, words: &str) {
 }
 
 #[test]
+fn files_for_other_programs_go_into_a_folder_of_their_own() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut kitchen = kitchen(plain());
+    press(&mut kitchen, "House");
+    kitchen.get_by_label_contains("Write other files…").click();
+    kitchen.run();
+    type_into(&mut kitchen, "Folder", folder.path().to_str().unwrap());
+    wait_for(&mut kitchen, "files are written");
+    let own = folder.path().join("house-files");
+    // A binary glTF begins with its name (glTF 2.0, 4.4.2).
+    assert!(std::fs::read(own.join("house.glb")).unwrap().starts_with(b"glTF"));
+    for kind in ["svg", "dxf", "stl", "csv"] {
+        assert!(std::fs::read_dir(own.join(kind)).unwrap().count() > 0, "{kind}");
+    }
+}
+
+#[test]
 fn nothing_is_printed_of_a_house_that_cannot_be_built() {
     let mut house = plain();
     house.parts[0].openings[0].height = Length::mm_of(190.0);

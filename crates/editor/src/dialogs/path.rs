@@ -13,6 +13,15 @@ pub(crate) enum PathUse {
     Outline,
     /// To write the pack into a folder.
     PackFolder,
+    /// To write files for other programs into a folder.
+    FilesFolder,
+}
+
+impl PathUse {
+    /// Whether a folder is asked for.
+    fn is_folder(self) -> bool {
+        matches!(self, Self::PackFolder | Self::FilesFolder)
+    }
 }
 
 /// Our own question for a file name, where the desktop has none to offer.
@@ -44,12 +53,13 @@ pub(crate) fn path_box(ctx: &Context, question: &mut PathBox) -> Option<Option<P
         PathUse::Save => ("Save the house", "Save"),
         PathUse::Outline => ("Take an outline from an SVG file", "Take it"),
         PathUse::PackFolder => ("Where should the pack go?", "Choose this folder"),
+        PathUse::FilesFolder => ("Where should the files go?", "Choose this folder"),
     };
     let mut answer = None;
     let modal = asking(ctx, "path").show(ctx, |ui| {
         ui.set_width(520.0);
         ui.heading(title);
-        let name = ui.label(if question.purpose == PathUse::PackFolder { "Folder" } else { "File" });
+        let name = ui.label(if question.purpose.is_folder() { "Folder" } else { "File" });
         let line = ui
             .add(TextEdit::singleline(&mut question.text).desired_width(f32::INFINITY).align(egui::Align2::LEFT_CENTER))
             .labelled_by(name.id);

@@ -25,8 +25,8 @@ pub(crate) fn topbar(ui: &mut Ui, bar: &TopBar<'_>, unit: &mut Unit) -> Option<A
     let mut asked = None;
     MenuBar::new().ui(ui, |ui| {
         ui.menu_button("House", |ui| {
-            use Action::{MakePack, New, Open, Quit, Save, SaveAs, Trays};
-            for action in [New, Open, Save, SaveAs, MakePack, Trays, Quit] {
+            use Action::{MakePack, New, Open, Quit, Save, SaveAs, Trays, WriteFiles};
+            for action in [New, Open, Save, SaveAs, MakePack, WriteFiles, Trays, Quit] {
                 item(ui, bar, action, &mut asked);
             }
         });
@@ -88,7 +88,8 @@ fn possible(bar: &TopBar<'_>, action: Action) -> bool {
     match action {
         Action::Undo => bar.undo.is_some(),
         Action::Redo => bar.redo.is_some(),
-        Action::Save | Action::SaveAs | Action::MakePack | Action::FitView | Action::FitTable => bar.has_house,
+        Action::Save | Action::SaveAs | Action::MakePack | Action::WriteFiles => bar.has_house,
+        Action::FitView | Action::FitTable => bar.has_house,
         Action::New | Action::Open | Action::Trays | Action::Quit => true,
         Action::SwitchTheme | Action::Larger | Action::Smaller | Action::UsualSize => true,
     }

@@ -5,6 +5,7 @@
     read_files.py stl FILE...    solids of STL files (trimesh): closed or not, volume in mm³, box
     read_files.py glb FILE...    things that stand in scenes of glTF (trimesh), by name, each with its box in metres
     read_files.py csv FILE...    rows of tables (csv of Python), by the names of their columns
+    read_files.py union FILE...  areas of the unions of rings (shapely); a file holds a list of lists of rings as JSON
 
 For each drawing: areas of all closed cut lines, how many arcs they have, layers, texts, and what a strict reader
 complains of.
@@ -126,6 +127,13 @@ def read_csv(name):
         return list(csv.DictReader(file, strict=True))
 
 
+def read_union(name):
+    import shapely
+
+    with open(name) as file:
+        return [shapely.union_all([shapely.Polygon(ring) for ring in rings]).area for rings in json.load(file)]
+
+
 if __name__ == "__main__":
-    read = {"svg": read_svg, "dxf": read_dxf, "stl": read_stl, "glb": read_glb, "csv": read_csv}[sys.argv[1]]
+    read = {"svg": read_svg, "dxf": read_dxf, "stl": read_stl, "glb": read_glb, "csv": read_csv, "union": read_union}[sys.argv[1]]
     print(json.dumps([read(name) for name in sys.argv[2:]]))

@@ -1,5 +1,5 @@
 use crate::actions::Action;
-use crate::dialogs::{Beginning, Dialog, PackChoice, PathUse};
+use crate::dialogs::{Beginning, Dialog, PackChoice, PathUse, Preview};
 use crate::document::Document;
 use crate::errands::{Errand, Writing};
 use crate::fields::{Fields, Touched};
@@ -57,6 +57,8 @@ pub struct Editor {
     /// The pack or the files that are being made.
     pub(crate) writing: Option<Writing>,
     pub(crate) pack: PackChoice,
+    /// The pages of the pack, while they are looked at.
+    pub(crate) preview: Preview,
     /// What to do once the file is saved.
     pub(crate) after_saving: Option<crate::dialogs::Then>,
     /// Asked for, but a field is still being typed in.
@@ -123,6 +125,7 @@ impl Editor {
             outline_for: None,
             writing: None,
             pack: PackChoice::default(),
+            preview: Preview::default(),
             after_saving: None,
             waiting: None,
             leaving: false,

@@ -256,14 +256,17 @@ impl Editor {
             },
             Some(Dialog::Trays(choice)) => self.settle_trays(ctx, choice),
             Some(Dialog::Pack(mut choice)) => {
-                let unit = self.house().map(|h| h.unit).unwrap_or_default();
+                let Some(document) = &self.document else { return };
                 let blocked = self.findings.iter().any(|f| f.severity == Severity::Blocking);
-                match dialogs::pack(ctx, &mut choice, unit, blocked) {
+                let house = (document.house(), document.revision());
+                match dialogs::pack(ctx, &mut choice, &mut self.preview, house, blocked) {
                     None => self.dialog = Some(Dialog::Pack(choice)),
-                    Some(false) => {}
-                    Some(true) => {
-                        self.pack = choice.settled();
-                        self.ask_path(ctx, PathUse::PackFolder);
+                    Some(go) => {
+                        self.preview.forget();
+                        if go {
+                            self.pack = choice.settled();
+                            self.ask_path(ctx, PathUse::PackFolder);
+                        }
                     }
                 }
             }

@@ -71,6 +71,25 @@ fn the_pack_makes_up_for_a_printer() {
     assert!(can_go(&kitchen));
 }
 
+/// Every page can be looked at before anything is saved.
+#[test]
+fn pages_are_looked_at_before_they_are_saved() {
+    let mut kitchen = kitchen(plain());
+    press(&mut kitchen, "Make the pack…");
+    press(&mut kitchen, "Look at the pages");
+    let deadline = std::time::Instant::now() + std::time::Duration::from_secs(60);
+    while kitchen.query_by_label_contains("Page 1 of 1").is_none() {
+        assert!(std::time::Instant::now() < deadline, "no pages after a minute");
+        std::thread::sleep(std::time::Duration::from_millis(50));
+        kitchen.run();
+    }
+    press(&mut kitchen, "Next page");
+    assert!(kitchen.query_by_label_contains("Page 2 of 1").is_some());
+    press(&mut kitchen, "Page before");
+    press(&mut kitchen, "Back to the choices");
+    assert!(kitchen.query_by_label("Choose where it goes…").is_some());
+}
+
 #[test]
 fn a_pack_goes_into_a_folder_that_is_made_for_it() {
     let folder = tempfile::tempdir().unwrap();

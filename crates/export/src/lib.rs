@@ -29,7 +29,7 @@ pub use pack::{
 pub use page::{DocInfo, Enclosure, Page};
 pub use paper::{Margins, Paper, PaperError};
 pub use pdf::{EnclosureError, PdfError, write as write_pdf};
-pub use png::{PngError, write as write_png};
+pub use png::{Pixels, PngError, pixels, write as write_png};
 pub use printer::{Printer, Purpose, TooFarOff};
 pub use store::{StoreError, file_name, plain_reason, read_house_text, read_text, save};
 pub use svg::write as write_svg;

@@ -31,6 +31,27 @@ pub enum PngError {
 ///
 /// Text is set in our own face whatever the machine has.
 pub fn write(drawing: &Drawing, pixels_wide: u32) -> Result<Vec<u8>, PngError> {
+    rendered(drawing, pixels_wide)?.encode_png().map_err(|error| PngError::Packing(error.to_string()))
+}
+
+/// A drawing in pixels.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Pixels {
+    /// From left to right.
+    pub width: u32,
+    /// From top to bottom.
+    pub height: u32,
+    /// Four bytes each, row by row from the top; all opaque.
+    pub rgba: Vec<u8>,
+}
+
+/// A drawing in pixels on a white ground, as [`write`] packs it.
+pub fn pixels(drawing: &Drawing, pixels_wide: u32) -> Result<Pixels, PngError> {
+    let map = rendered(drawing, pixels_wide)?;
+    Ok(Pixels { width: map.width(), height: map.height(), rgba: map.take() })
+}
+
+fn rendered(drawing: &Drawing, pixels_wide: u32) -> Result<tiny_skia::Pixmap, PngError> {
     let mut options = usvg::Options { font_family: FAMILY.to_owned(), ..usvg::Options::default() };
     for face in [REGULAR, BOLD] {
         options.fontdb_mut().load_font_data(face.to_vec());
@@ -48,7 +69,7 @@ pub fn write(drawing: &Drawing, pixels_wide: u32) -> Result<Vec<u8>, PngError> {
     let mut pixels = tiny_skia::Pixmap::new(pixels_wide, high).ok_or_else(refused)?;
     pixels.fill(tiny_skia::Color::WHITE);
     resvg::render(&tree, tiny_skia::Transform::from_scale(scale as f32, scale as f32), &mut pixels.as_mut());
-    pixels.encode_png().map_err(|error| PngError::Packing(error.to_string()))
+    Ok(pixels)
 }
 
 #[cfg(test)]

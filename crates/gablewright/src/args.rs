@@ -78,6 +78,9 @@ pub(crate) struct PackArgs {
     /// Folder to write into; it is made if it is missing
     #[arg(long, value_name = "DIR")]
     pub(crate) to: PathBuf,
+    /// Several sizes of the house at once, such as 75%,100%,150%, a PDF for each
+    #[arg(long, value_delimiter = ',', value_name = "SHARES")]
+    pub(crate) sizes: Vec<String>,
     /// Leave out the guides of tiles, bricks and boards
     #[arg(long)]
     pub(crate) no_guides: bool,

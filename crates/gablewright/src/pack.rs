@@ -1,12 +1,13 @@
 use crate::args::{MarginArgs, PackArgs, SectionArg};
 use crate::failure::Failure;
 use crate::house;
+use crate::resize::share;
 use gable_export::{
     Margins, PackError, PackOptions, Paper, Printer, Purpose, Sections, file_name, house_for, pack_pdf, plain_reason,
     save,
 };
 use gable_measure::{Length, Unit};
-use gable_shell::House;
+use gable_shell::{House, Resizing, resized};
 use std::io::Write;
 use std::path::{Path, PathBuf};
 
@@ -22,8 +23,21 @@ pub(crate) fn run(args: &PackArgs, out: &mut dyn Write) -> Result<(), Failure> {
         without_guides: args.no_guides,
         without_baked: args.no_baked,
     };
-    let path = write(&args.house, &house, &options, &args.to)?;
-    writeln!(out, "{}", path.display())?;
+    if args.sizes.is_empty() {
+        let path = write(&args.house, &house, &options, &args.to)?;
+        writeln!(out, "{}", path.display())?;
+    }
+    let factors = args.sizes.iter().map(|text| share("sizes", text)).collect::<Result<Vec<f64>, _>>()?;
+    for factor in factors {
+        // Of each size the file, the stamp and the house inside say which it is.
+        let percent = format!("{}%", (factor * 1000.0).round() / 10.0);
+        let mut sized = resized(&house, factor, Resizing::default());
+        let edition = std::mem::take(&mut sized.owner.edition);
+        sized.owner.edition = if edition.is_empty() { percent.clone() } else { format!("{edition}, {percent}") };
+        let name = format!("{}-{percent}", stem(&args.house).replace('%', ""));
+        let path = write(&name.replace('%', "-percent"), &sized, &options, &args.to)?;
+        writeln!(out, "{}", path.display())?;
+    }
     Ok(())
 }
 

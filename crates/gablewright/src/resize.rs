@@ -61,15 +61,18 @@ fn factors(args: &ResizeArgs, house: &House, rules: Resizing) -> Result<Vec<f64>
     }
 }
 
-/// Reads 75%, 0.75 or 3/4 for an option.
+/// Reads 75%, 0.75 or 3/4 of an option.
 pub(crate) fn share(option: &str, text: &str) -> Result<f64, Failure> {
-    let wrong = || Failure::Usage(format!("--{option} {text}: give a share such as 75% or 1.5"));
+    let wrong = || {
+        let (low, high) = (percent(*FACTORS.start()), percent(*FACTORS.end()));
+        Failure::Usage(format!("--{option} {text}: give a share such as 75% or 1.5, from {low} to {high}"))
+    };
     let (number, hundredths) = text.trim().strip_suffix('%').map_or((text.trim(), 1.0), |t| (t.trim(), 100.0));
     let number = match number.split_once('/') {
         Some((a, b)) => a.trim().parse::<f64>().ok().zip(b.trim().parse::<f64>().ok()).map(|(a, b)| a / b),
         None => number.replace(',', ".").parse().ok(),
     };
-    number.map(|n| n / hundredths).filter(|n| n.is_finite() && *n > 0.0).ok_or_else(wrong)
+    number.map(|n| n / hundredths).filter(|n| FACTORS.contains(n)).ok_or_else(wrong)
 }
 
 /// The larger of width and depth over all; nothing for a house that cannot be built.

@@ -323,6 +323,24 @@ pub enum JointKind {
     Layer,
 }
 
+impl JointKind {
+    /// The word for it, on paper and in files.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Corner => "corner",
+            Self::Eave => "eave",
+            Self::Rake => "rake",
+            Self::Ridge => "ridge",
+            Self::Hip => "hip",
+            Self::Knee => "knee",
+            Self::Valley => "valley",
+            Self::Abutment => "abutment",
+            Self::Base => "base",
+            Self::Layer => "layer",
+        }
+    }
+}
+
 /// One side of a joint.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum JointEnd {

@@ -9,7 +9,7 @@ mod unsaved;
 use egui::{Frame, Id, Margin, Modal};
 
 pub(crate) use new_house::{Beginning, Choice, beginnings, new_house};
-pub(crate) use pack::{PackChoice, pack};
+pub(crate) use pack::{PackChoice, Preview, pack};
 pub(crate) use path::{PathBox, PathUse, path_box};
 pub(crate) use trays::{TrayChoice, trays};
 pub(crate) use unsaved::{Answer, unsaved};

@@ -1,4 +1,4 @@
-use gable_shell::{Joint, JointEnd, JointKind, Solved, WedgeSide};
+use gable_shell::{Joint, JointEnd, Solved, WedgeSide};
 use serde::Serialize;
 
 /// The name of the base board among the ids of pieces.
@@ -30,7 +30,7 @@ impl<'a> JointData<'a> {
         let wedge = &joint.wedge;
         Self {
             pieces: [piece_id(solved, &joint.ends[0]), piece_id(solved, &joint.ends[1])],
-            kind: kind(joint.kind),
+            kind: joint.kind.word(),
             letter: &joint.letter,
             line: joint.line.map(|p| [p.x, p.y, p.z]),
             dihedral: joint.dihedral.deg(),
@@ -51,21 +51,6 @@ pub(super) fn piece_id<'a>(solved: &'a Solved, end: &JointEnd) -> &'a str {
     match end {
         JointEnd::Board => BOARD,
         JointEnd::Piece(k) => solved.pieces.get(*k).map_or(BOARD, |p| p.id.0.as_str()),
-    }
-}
-
-pub(super) fn kind(kind: JointKind) -> &'static str {
-    match kind {
-        JointKind::Corner => "corner",
-        JointKind::Eave => "eave",
-        JointKind::Rake => "rake",
-        JointKind::Ridge => "ridge",
-        JointKind::Hip => "hip",
-        JointKind::Knee => "knee",
-        JointKind::Valley => "valley",
-        JointKind::Abutment => "abutment",
-        JointKind::Base => "base",
-        JointKind::Layer => "layer",
     }
 }
 

@@ -1,6 +1,6 @@
 //! Joints, openings and ornaments as tables.
 
-use super::joint::{kind, piece_id, side};
+use super::joint::{piece_id, side};
 use super::sizes::{DECIMALS, Sizes, table};
 use crate::pack::seen_from_outside;
 use gable_dress::{Dressed, OrnamentPiece};
@@ -18,7 +18,7 @@ pub fn joints_csv(solved: &Solved) -> Result<String, csv::Error> {
     head.extend(sizes.head(&["length", "gap", "wedge_width"]));
     head.extend(["wedge_side", "dihedral_deg", "bevel_deg", "icing_mm3"].map(String::from));
     let row = |joint: &Joint| {
-        let mut row = vec![joint.letter.clone(), kind(joint.kind).to_owned()];
+        let mut row = vec![joint.letter.clone(), joint.kind.word().to_owned()];
         row.extend(joint.ends.iter().map(|end| piece_id(solved, end).to_owned()));
         let length = Length::mm_of((joint.line[1] - joint.line[0]).norm());
         row.extend(sizes.row(&[length, joint.gap, joint.wedge.width]));

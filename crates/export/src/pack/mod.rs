@@ -19,6 +19,7 @@ mod section;
 mod sheet;
 mod single;
 mod stand;
+mod tables;
 mod takes;
 mod template;
 mod tile;
@@ -140,7 +141,8 @@ pub fn pack(solved: &Solved, house: &House, options: &PackOptions) -> Result<Vec
     if options.purpose == Purpose::Share && !house.baked.is_empty() {
         return Err(PackError::Baked);
     }
-    let sheets = [Sheet::new(options, false)?, Sheet::new(options, true)?];
+    // A roll lies one way only.
+    let sheets = [Sheet::new(options, false)?, Sheet::new(options, !options.paper.is_endless())?];
     if solved.groups.is_empty() {
         return Err(PackError::NoPieces);
     }
@@ -164,12 +166,13 @@ pub fn pack(solved: &Solved, house: &House, options: &PackOptions) -> Result<Vec
                 let gauges = gauges::templates(&about, guide.as_ref().ok(), next_number(&templates));
                 drafts.append(&mut cards(&gauges, &sheets)?);
             }
+            Section::Tables => drafts.append(&mut tables::pages(&about, &sheets[0])),
         }
     }
     if options.sections.holds(Section::Cover) {
         drafts.splice(0..0, cover::pages(&about, &sheets[0], &drafts));
     }
-    Ok(finished(drafts, &stamp(solved, house, options)))
+    Ok(finished(drafts, &stamp(solved, house, options), options.paper.is_endless()))
 }
 
 /// Every template: of the pieces by group, then of what differs inside, doors, panes, ornaments.
@@ -292,9 +295,12 @@ fn said(what: &str, numbers: &[usize]) -> String {
     format!("{what}{} {}", if numbers.len() == 1 { "" } else { "s" }, list.join(", "))
 }
 
-fn finished(drafts: Vec<Draft>, stamp: &Stamp) -> Vec<Page> {
+fn finished(drafts: Vec<Draft>, stamp: &Stamp, endless: bool) -> Vec<Page> {
     let total = drafts.len();
-    let page = |(k, draft): (usize, Draft)| {
+    let page = |(k, mut draft): (usize, Draft)| {
+        if endless {
+            (draft.sheet, draft.items) = draft.sheet.cut_to(draft.items);
+        }
         let number = format!("page {} of {total}", k + 1);
         let label = if draft.is_cover { "cover".into() } else { (k + 1).to_string() };
         let drawing = draft.sheet.page(draft.items, stamp, &number, &draft.heading);

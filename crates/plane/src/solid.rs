@@ -123,6 +123,11 @@ impl Solid {
             .map(|(normal, ring)| Face { corners: ring.iter().map(|&k| self.at(k)).collect(), normal: *normal })
     }
 
+    /// Per face its corners, counter-clockwise seen from outside, as indices into [`Self::corners`].
+    pub fn rings(&self) -> impl Iterator<Item = &[u32]> {
+        self.numbered().map(|(_, ring)| ring)
+    }
+
     /// The edges of all faces, one face after the other, so that every edge comes twice.
     pub fn face_edges(&self) -> impl Iterator<Item = [&P3; 2]> {
         let edge = move |ring: &[u32], k: usize| {

@@ -1,7 +1,7 @@
 //! Where along a line two pieces really face each other, measured in slices across it.
 
 use super::lump::Lump;
-use gable_plane::{P2, P3, V3};
+use gable_plane::{P2, P3, Solid, V3};
 
 /// How far from an end a slice is taken that stands for it, mm.
 const INSIDE: f64 = 0.01;
@@ -43,12 +43,6 @@ struct Apart {
     face: f64,
 }
 
-impl Apart {
-    fn nearer(self, other: Self) -> Self {
-        Self { any: self.any.min(other.any), face: self.face.min(other.face) }
-    }
-}
-
 /// The stretches of a line along which two pieces are as near as `room` says, none shorter than `least` mm. `b` is cut to
 /// `a`.
 ///
@@ -63,8 +57,8 @@ pub(super) fn facing(a: &[&Lump], b: &[&Lump], line: [P3; 2], room: Room, least:
     let along = (line[1] - line[0]) / length;
     let most = room.faces.max(room.edges) + INSIDE;
     let pairs = a.iter().flat_map(|p| b.iter().map(move |q| [*p, *q])).filter(|[p, q]| p.near(q, most));
-    let ruler = Ruler { from: line[0], along, length };
-    let near = pairs.filter_map(|pair| ruler.near(&pair, room)).collect();
+    let ruler = Ruler::new(line[0], along);
+    let near = pairs.filter_map(|pair| ruler.near(pair, length, room)).collect();
     let long = joined(near).into_iter().filter(|s| s.1 - s.0 >= least);
     long.map(|s| [line[0] + along * s.0, line[0] + along * s.1]).collect()
 }
@@ -81,56 +75,96 @@ pub(super) fn joined(mut spans: Vec<Span>) -> Vec<Span> {
     })
 }
 
-/// A line to measure along.
+/// A line to measure along, and two directions across it.
 struct Ruler {
     from: P3,
     along: V3,
-    length: f64,
+    x: V3,
+    y: V3,
 }
 
 impl Ruler {
-    fn slice(&self, at: f64) -> Slice {
-        Slice::new(self.from + self.along * at, self.along)
+    fn new(from: P3, along: V3) -> Self {
+        let other = if along.z.abs() < 0.9 { V3::z() } else { V3::x() };
+        let x = along.cross(&other).normalize();
+        Self { from, along, x, y: along.cross(&x) }
     }
 
-    /// The stretch in which two convex lumps are near.
-    fn near(&self, pair: &[&Lump; 2], room: Room) -> Option<Span> {
+    fn seen<'a>(&'a self, lump: &'a Lump) -> Seen<'a> {
+        let places: Vec<f64> = lump.solid.corners().iter().map(|p| self.along.dot(&p.coords)).collect();
+        let reach = places.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |r, p| (r.0.min(*p), r.1.max(*p)));
+        Seen { ruler: self, solid: &lump.solid, places, reach }
+    }
+
+    /// The stretch within the first `length` mm in which two convex lumps are near.
+    fn near(&self, pair: [&Lump; 2], length: f64, room: Room) -> Option<Span> {
+        let pair = pair.map(|lump| self.seen(lump));
         let start = self.along.dot(&self.from.coords);
-        let reach = pair.map(|lump| lump.reach(&self.along));
-        let low = (reach[0].0.max(reach[1].0) - start).max(0.0);
-        let high = (reach[0].1.min(reach[1].1) - start).min(self.length);
+        let low = (pair[0].reach.0.max(pair[1].reach.0) - start).max(0.0);
+        let high = (pair[0].reach.1.min(pair[1].reach.1) - start).min(length);
         if high - low < 2.0 * INSIDE {
             return None;
         }
         let (first, last) = (low + INSIDE, high - INSIDE);
-        let apart = |at: f64| self.slice(at).apart(pair);
-        let holds = |at: f64| apart(at).is_some_and(|apart| room.holds(&apart));
-        let ends = [holds(first), holds(last)];
+        let at = |at: f64| (at, apart_at(&pair, at));
+        let near = |place: &Place| place.1.is_some_and(|apart| room.holds(&apart));
+        let known = [first, last].map(at);
+        let ends = [near(&known[0]), near(&known[1])];
         if ends == [true, true] {
             return Some((low, high));
         }
         let within = match ends {
             [true, _] => first,
             [_, true] => last,
-            _ => nearest(first, last, |at| apart(at).map_or(f64::INFINITY, |apart| apart.any), holds)?,
+            _ => nearest(known, at, near, room.faces.max(room.edges))?,
         };
+        let holds = |place: f64| near(&at(place));
         let from = if ends[0] { low } else { turn(first, within, holds) };
         let to = if ends[1] { high } else { turn(last, within, holds) };
         Some((from, to))
     }
 }
 
-/// A place where something holds, looked for where a convex function is least.
-fn nearest(low: f64, high: f64, apart: impl Fn(f64) -> f64, holds: impl Fn(f64) -> bool) -> Option<f64> {
-    let (mut low, mut high) = (low, high);
-    while high - low > CLOSE {
-        let (one, other) = (low + (high - low) * 0.4, low + (high - low) * 0.6);
-        if let Some(found) = [one, other].into_iter().find(|&at| holds(at)) {
-            return Some(found);
+/// A place along a line, mm, and how far two lumps are apart in the slice there; nothing when it misses one of them.
+type Place = (f64, Option<Apart>);
+
+/// A place where two lumps are near, looked for where their distance, a convex function, is least; none as soon as its
+/// slopes show that it stays above `most`.
+fn nearest(
+    [mut low, mut high]: [Place; 2],
+    at: impl Fn(f64) -> Place,
+    near: impl Fn(&Place) -> bool,
+    most: f64,
+) -> Option<f64> {
+    let value = |place: &Place| place.1.map_or(f64::INFINITY, |apart| apart.any);
+    while high.0 - low.0 > CLOSE {
+        let [one, other] = [0.4, 0.6].map(|share| at(low.0 + (high.0 - low.0) * share));
+        if let Some(found) = [&one, &other].into_iter().find(|place| near(place)) {
+            return Some(found.0);
         }
-        if apart(one) < apart(other) { high = other } else { low = one }
+        if stays_above([&low, &one, &other, &high].map(|place| (place.0, value(place))), most) {
+            return None;
+        }
+        if value(&one) < value(&other) { high = other } else { low = one }
     }
     None
+}
+
+/// Whether a convex function with these values, at places in order, is above a limit everywhere between the first and the
+/// last: on each stretch it is above the lines through the points on either side of it.
+fn stays_above(points: [(f64, f64); 4], limit: f64) -> bool {
+    if points.iter().any(|p| !p.1.is_finite()) {
+        return false;
+    }
+    let slope = |k: usize| (points[k + 1].1 - points[k].1) / (points[k + 1].0 - points[k].0);
+    let [(x0, _), (x1, y1), (x2, y2), (x3, _)] = points;
+    let (left, across, right) = (slope(0), slope(1), slope(2));
+    let middle = {
+        // Where the lines from both sides cross.
+        let at = if right > left { (y1 - left * x1 - y2 + right * x2) / (right - left) } else { x1 };
+        y1 + left * (at.clamp(x1, x2) - x1)
+    };
+    [y1, y2, middle, y1 + across * (x0 - x1), y1 + across * (x3 - x1)].into_iter().all(|least| least > limit + SAME)
 }
 
 /// Where something begins to hold on the way from a place where it does not to one where it does.
@@ -145,132 +179,78 @@ fn turn(mut out: f64, mut into: f64, holds: impl Fn(f64) -> bool) -> f64 {
 /// Distance, mm, of two pieces in the slice across the middle of a line; infinite when it misses one of them.
 pub(super) fn apart(a: &[Lump], b: &[Lump], line: [P3; 2]) -> f64 {
     let Some(along) = (line[1] - line[0]).try_normalize(SAME) else { return f64::INFINITY };
-    let slice = Slice::new(nalgebra::center(&line[0], &line[1]), along);
-    let pairs = a.iter().flat_map(|p| b.iter().map(move |q| [p, q]));
-    pairs.filter_map(|pair| slice.apart(&pair)).reduce(Apart::nearer).map_or(f64::INFINITY, |apart| apart.any)
+    let ruler = Ruler::new(nalgebra::center(&line[0], &line[1]), along);
+    let section = |lump: &Lump| ruler.seen(lump).section(0.0);
+    let others: Vec<Vec<P2>> = b.iter().filter_map(section).collect();
+    let nearest = |p: Vec<P2>| others.iter().map(|q| distance(&p, q).any).fold(f64::INFINITY, f64::min);
+    a.iter().filter_map(section).map(nearest).fold(f64::INFINITY, f64::min)
 }
 
-/// A plane across a line.
-struct Slice {
-    at: P3,
-    along: V3,
-    x: V3,
-    y: V3,
+/// A lump as a ruler sees it.
+struct Seen<'a> {
+    ruler: &'a Ruler,
+    solid: &'a Solid,
+    /// Per corner how far along the direction of the ruler it is, mm.
+    places: Vec<f64>,
+    /// The least and the greatest of these.
+    reach: (f64, f64),
 }
 
-impl Slice {
-    fn new(at: P3, along: V3) -> Self {
-        let other = if along.z.abs() < 0.9 { V3::z() } else { V3::x() };
-        let x = along.cross(&other).normalize();
-        Self { at, along, x, y: along.cross(&x) }
-    }
-
-    /// Distance of two lumps in this plane; none when the plane misses one of them.
-    fn apart(&self, [a, b]: &[&Lump; 2]) -> Option<Apart> {
-        Some(distance(&self.section(a)?, &self.section(b)?))
-    }
-
-    /// The convex ring in which the plane cuts a lump: the ends of its edges, two for each.
-    fn section(&self, lump: &Lump) -> Option<Vec<P2>> {
-        let (low, high) = lump.reach(&self.along);
-        let here = self.along.dot(&self.at.coords);
-        if here <= low || here >= high {
+impl Seen<'_> {
+    /// The convex ring in which the slice at a place cuts the lump: the ends of its edges, two for each. Nothing when it
+    /// misses the lump or only touches it.
+    fn section(&self, at: f64) -> Option<Vec<P2>> {
+        let Ruler { from, along, x, y } = self.ruler;
+        let middle = from + along * at;
+        let here = along.dot(&middle.coords);
+        if here <= self.reach.0 || here >= self.reach.1 {
             return None;
         }
-        let height = |p: &P3| self.along.dot(&p.coords) - here;
-        let mut ends: Vec<P2> = Vec::new();
-        for [p, q] in lump.solid.face_edges() {
-            let (from, to) = (height(p), height(q));
-            if (from > 0.0) != (to > 0.0) {
-                ends.push(self.flat(&(p + (q - p) * (from / (from - to)))));
+        let corners = self.solid.corners();
+        let mut ends: Vec<P2> = Vec::with_capacity(16);
+        for ring in self.solid.rings() {
+            for (k, p) in ring.iter().enumerate() {
+                let [p, q] = [p, ring.get(k + 1).unwrap_or(&ring[0])].map(|corner| *corner as usize);
+                let (before, after) = (self.places[p] - here, self.places[q] - here);
+                if (before > 0.0) != (after > 0.0) {
+                    let (p, q) = (corners[p], corners[q]);
+                    let end = p + (q - p) * (before / (before - after)) - middle;
+                    ends.push(P2::new(end.dot(x), end.dot(y)));
+                }
             }
         }
         Some(ends)
     }
+}
 
-    fn flat(&self, p: &P3) -> P2 {
-        let from = p - self.at;
-        P2::new(from.dot(&self.x), from.dot(&self.y))
-    }
+/// How far apart two lumps are in the slice at a place; nothing when it misses one of them.
+fn apart_at([a, b]: &[Seen<'_>; 2], at: f64) -> Option<Apart> {
+    Some(distance(&a.section(at)?, &b.section(at)?))
 }
 
 /// Distance of two convex areas given by the ends of their edges, two for each; nothing is inside the other.
 fn distance(a: &[P2], b: &[P2]) -> Apart {
-    let one_way = |points: &[P2], edges: &[P2]| {
-        let edges = edges.chunks_exact(2).map(|e| (e[0], e[1]));
-        let pairs = edges.flat_map(|(p, q)| points.iter().map(move |c| to_edge(c, &p, &q)));
-        pairs.reduce(Apart::nearer).unwrap_or(Apart { any: f64::INFINITY, face: f64::INFINITY })
-    };
-    let to_faces = one_way(b, a);
-    Apart { any: to_faces.any.min(one_way(a, b).any), ..to_faces }
+    let to_faces = to_edges(b, a);
+    Apart { any: to_faces.any.min(to_edges(a, b).any), ..to_faces }
 }
 
-fn to_edge(p: &P2, from: &P2, to: &P2) -> Apart {
-    let edge = to - from;
-    let share = if edge.norm_squared() > 0.0 { (p - from).dot(&edge) / edge.norm_squared() } else { 0.0 };
-    let any = (p - (from + edge * share.clamp(0.0, 1.0))).norm();
-    Apart { any, face: if share > 0.0 && share < 1.0 { any } else { f64::INFINITY } }
+/// How far the corners of one area are from the edges of another.
+fn to_edges(area: &[P2], edges: &[P2]) -> Apart {
+    let (mut any, mut face) = (f64::INFINITY, f64::INFINITY);
+    for ends in edges.chunks_exact(2) {
+        let edge = ends[1] - ends[0];
+        let length = edge.norm_squared();
+        for p in area {
+            let share = if length > 0.0 { (p - ends[0]).dot(&edge) / length } else { 0.0 };
+            let far = (p - (ends[0] + edge * share.clamp(0.0, 1.0))).norm_squared();
+            any = any.min(far);
+            if share > 0.0 && share < 1.0 {
+                face = face.min(far);
+            }
+        }
+    }
+    Apart { any: any.sqrt(), face: face.sqrt() }
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-    use gable_plane::Solid;
-
-    fn block(low: [f64; 3], high: [f64; 3]) -> Lump {
-        Lump::new(Solid::block(low.into(), high.into()))
-    }
-
-    #[test]
-    fn ends_are_drawn_in_to_where_both_pieces_are() {
-        let long = block([0.0, 0.0, 0.0], [100.0, 10.0, 8.0]);
-        let short = block([12.0, 10.5, 0.0], [70.0, 20.0, 8.0]);
-        let line = [P3::new(0.0, 10.0, 0.0), P3::new(100.0, 10.0, 0.0)];
-        let [from, to] = facing(&[&long], &[&short], line, Room::even(0.6), 3.0)[0];
-        assert!((from.x - 12.0).abs() < 2.0 * CLOSE && (to.x - 70.0).abs() < 2.0 * CLOSE, "{from} {to}");
-        assert!(facing(&[&long], &[&short], line, Room::even(0.4), 3.0).is_empty());
-        assert!(facing(&[&long], &[&short], line, Room::even(0.6), 60.0).is_empty());
-    }
-
-    #[test]
-    fn ends_that_are_right_stay_as_they_are() {
-        let (one, other) = (block([0.0; 3], [50.0, 10.0, 8.0]), block([0.0, 10.8, 0.0], [50.0, 20.0, 8.0]));
-        let line = [P3::new(0.0, 10.0, 0.0), P3::new(50.0, 10.0, 0.0)];
-        assert_eq!(facing(&[&one], &[&other], line, Room::even(0.81), 3.0), vec![line]);
-    }
-
-    #[test]
-    fn pieces_that_meet_twice_along_a_line_have_two_stretches() {
-        let wall = block([0.0; 3], [100.0, 10.0, 8.0]);
-        let legs = [[5.0, 30.0], [60.0, 90.0]].map(|[from, to]| block([from, 10.8, 0.0], [to, 20.0, 8.0]));
-        let line = [P3::new(0.0, 10.0, 0.0), P3::new(100.0, 10.0, 0.0)];
-        let found = facing(&[&wall], &[&legs[0], &legs[1]], line, Room::even(0.85), 3.0);
-        let ends: Vec<[f64; 2]> = found.iter().map(|s| s.map(|p| (p.x * 10.0).round() / 10.0)).collect();
-        assert_eq!(ends, [[5.0, 30.0], [60.0, 90.0]]);
-    }
-
-    #[test]
-    fn a_stretch_in_the_middle_is_found() {
-        let wall = block([0.0; 3], [100.0, 10.0, 8.0]);
-        // Its lower face bends: one gap away at x = 37, more to both sides.
-        let points = [[0.0, 15.0], [37.0, 10.8], [100.0, 14.0], [100.0, 20.0], [0.0, 20.0]];
-        let bent =
-            Lump::new(Solid::prism(&points.map(|[x, y]| P3::new(x, y, 0.0)), &points.map(|[x, y]| P3::new(x, y, 8.0))));
-        let line = [P3::new(0.0, 10.0, 0.0), P3::new(100.0, 10.0, 0.0)];
-        let [from, to] = facing(&[&wall], &[&bent], line, Room::even(1.0), 3.0)[0];
-        // 0.2 mm more at 4.2 mm in 37 and 3.2 mm in 63.
-        assert!((from.x - (37.0 - 0.2 * 37.0 / 4.2)).abs() < 0.05, "{from}");
-        assert!((to.x - (37.0 + 0.2 * 63.0 / 3.2)).abs() < 0.05, "{to}");
-    }
-
-    #[test]
-    fn off_an_edge_of_what_stays_whole_there_may_be_more_room() {
-        let whole = block([0.0; 3], [50.0, 10.0, 8.0]);
-        let line = [P3::new(0.0, 10.0, 0.0), P3::new(50.0, 10.0, 0.0)];
-        let room = Room { faces: 0.85, edges: 1.2 };
-        let cut = |y: f64, z: f64| block([0.0, y, z], [50.0, y + 9.0, z + 9.0]);
-        let meets = |cut: &Lump| !facing(&[&whole], &[cut], line, room, 3.0).is_empty();
-        assert!(meets(&cut(10.8, 3.0)) && !meets(&cut(11.0, 3.0)));
-        assert!(meets(&cut(10.8, 8.8)) && !meets(&cut(10.9, 8.9)));
-    }
-}
+mod tests;

@@ -4,9 +4,10 @@
 //! its thickness; the free cells that hang together with the outside are where the hand can be. A joint is reached from
 //! inside when such a cell is no farther from its inner corner than fingers are long, with nothing in between.
 
-use super::site::{Site, half_way};
+use super::site::{Block, Site, half_way};
 use gable_plane::{P3, V3};
 use gable_shell::{JointEnd, JointKind};
+use std::collections::BTreeMap;
 
 /// Half the thickness of a hand with its fingers together, mm (an assumption).
 const HAND: f64 = 25.0;
@@ -23,16 +24,15 @@ const CLEAR: f64 = 2.0;
 /// stand. The outer nothing is for joints without an inside.
 pub(super) fn last_stages(site: &Site<'_>, when: &[usize], stages: usize) -> Vec<Option<Option<usize>>> {
     let room = Room::new(site, when);
-    let floods: Vec<Vec<bool>> = (0..stages).map(|k| room.flooded(k)).collect();
+    let shut_off = room.shut_off();
     let last = |j: usize| {
         let (target, sides) = inner_corner(site, j)?;
         let first = site.solved.joints[j].ends.iter().filter_map(piece).map(|k| when[k]).max()?;
-        let cells = room.cells_near(&target, &sides);
-        let reached = |stage: usize| {
-            cells.iter().any(|(cell, middle)| floods[stage][*cell] && is_clear(site, when, stage, middle, &target))
-        };
-        // Never easier later on, so the first stage without settles it.
-        let end = (first..stages).find(|&stage| !reached(stage)).unwrap_or(stages);
+        // The first stage in which nothing reaches it: never easier later on.
+        let end = room.cells_near(&target, &sides).into_iter().fold(first, |end, (cell, middle)| {
+            let dry = shut_off[cell].min(stages);
+            if dry > end { end.max(dry.min(hidden(site, when, end, &middle, &target))) } else { end }
+        });
         Some((end > first).then(|| end - 1))
     };
     (0..site.solved.joints.len()).map(last).collect()
@@ -78,13 +78,23 @@ fn inner_corner(site: &Site<'_>, joint: usize) -> Option<(P3, Vec<(P3, V3)>)> {
     (!blocked).then_some((target, sides))
 }
 
-fn is_clear(site: &Site<'_>, when: &[usize], stage: usize, from: &P3, to: &P3) -> bool {
+/// The first stage in which something stands between two points; any that is not past `enough` when there is one.
+fn hidden(site: &Site<'_>, when: &[usize], enough: usize, from: &P3, to: &P3) -> usize {
     let (low, high) = (from.coords.inf(&to.coords), from.coords.sup(&to.coords));
-    let standing = (0..site.solids.len()).filter(|&k| when[k] <= stage);
-    !standing.flat_map(|k| &site.solids[k]).any(|block| {
-        let apart = (0..3).any(|a| block.high[a] < low[a] || block.low[a] > high[a]);
-        !apart && block.crossed(from, to).is_some()
-    })
+    let mut first = usize::MAX;
+    for (blocks, &stage) in site.solids.iter().zip(when).filter(|(_, stage)| **stage < usize::MAX) {
+        let between = |block: &Block| {
+            let apart = (0..3).any(|a| block.high[a] < low[a] || block.low[a] > high[a]);
+            !apart && block.crossed(from, to).is_some()
+        };
+        if stage < first && blocks.iter().any(between) {
+            first = stage;
+            if first <= enough {
+                break;
+            }
+        }
+    }
+    first
 }
 
 /// The space round a house in cells.
@@ -124,7 +134,7 @@ impl Room {
         room
     }
 
-    fn shut_round(&mut self, block: &super::site::Block, stage: usize) {
+    fn shut_round(&mut self, block: &Block, stage: usize) {
         let index = |x: f64, a: usize| (((x - self.low[a]) / self.cell).max(0.0) as usize).min(self.count[a] - 1);
         let from = [0, 1, 2].map(|a| index(block.low[a] - HAND, a));
         let to = [0, 1, 2].map(|a| index(block.high[a] + HAND, a) + 1);
@@ -146,31 +156,39 @@ impl Room {
         self.low + at * self.cell
     }
 
-    /// The cells where a hand can be when a stage is done: those that hang together with the topmost corner.
-    fn flooded(&self, stage: usize) -> Vec<bool> {
-        let mut wet = vec![false; self.shut.len()];
-        let Some(start) = self.shut.len().checked_sub(1) else { return wet };
-        let mut open = vec![start];
-        wet[start] = true;
+    /// Per cell the first stage that, once done, lets no hand be there: the hand comes from the topmost corner through cells
+    /// that are not shut. The way that stays open longest counts, so the cells are visited those first that do.
+    fn shut_off(&self) -> Vec<usize> {
+        let mut until = vec![0; self.shut.len()];
+        let Some(start) = self.shut.len().checked_sub(1) else { return until };
+        until[start] = usize::MAX;
+        let mut open: BTreeMap<usize, Vec<usize>> = BTreeMap::from([(usize::MAX, vec![start])]);
         let [nx, ny, nz] = self.count;
-        while let Some(k) = open.pop() {
-            let (x, y, z) = (k % nx, k / nx % ny, k / (nx * ny));
-            let near = [
-                (x > 0).then(|| k - 1),
-                (x + 1 < nx).then(|| k + 1),
-                (y > 0).then(|| k - nx),
-                (y + 1 < ny).then(|| k + nx),
-                (z > 0).then(|| k - nx * ny),
-                (z + 1 < nz).then(|| k + nx * ny),
-            ];
-            for next in near.into_iter().flatten() {
-                if !wet[next] && self.shut[next] > stage {
-                    wet[next] = true;
-                    open.push(next);
+        while let Some((stage, mut cells)) = open.pop_last() {
+            while let Some(k) = cells.pop() {
+                let (x, y, z) = (k % nx, k / nx % ny, k / (nx * ny));
+                let near = [
+                    (x > 0).then(|| k - 1),
+                    (x + 1 < nx).then(|| k + 1),
+                    (y > 0).then(|| k - nx),
+                    (y + 1 < ny).then(|| k + nx),
+                    (z > 0).then(|| k - nx * ny),
+                    (z + 1 < nz).then(|| k + nx * ny),
+                ];
+                for next in near.into_iter().flatten() {
+                    // Whatever was reached before stays open at least as long.
+                    if until[next] == 0 && self.shut[next] > 0 {
+                        until[next] = self.shut[next].min(stage);
+                        if until[next] == stage {
+                            cells.push(next)
+                        } else {
+                            open.entry(until[next]).or_default().push(next)
+                        }
+                    }
                 }
             }
         }
-        wet
+        until
     }
 
     /// The cells from which fingers are long enough, on the inner side of the pieces; the nearest first.

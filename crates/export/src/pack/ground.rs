@@ -31,9 +31,11 @@ impl Ground {
         quad.iter().all(|p| self.window.holds(p) && inside(p, &self.outline))
             && !crosses(quad, &self.outline)
             && self.blocked.iter().all(|b| {
-                !crosses(quad, b)
-                    && !b.first().is_some_and(|p| inside(p, quad))
-                    && !quad.first().is_some_and(|p| inside(p, b))
+                // Most of them are far away.
+                !boxes_meet(quad, b)
+                    || !crosses(quad, b)
+                        && !b.first().is_some_and(|p| inside(p, quad))
+                        && !quad.first().is_some_and(|p| inside(p, b))
             })
     }
 
@@ -102,10 +104,22 @@ pub(super) fn inside(p: &P2, ring: &[P2]) -> bool {
     found
 }
 
+/// Whether edges of two rings, or of a line and a ring, meet.
 fn crosses(one: &[P2], other: &[P2]) -> bool {
-    let edges = |r: &[P2]| -> Vec<(P2, P2)> { (0..r.len()).map(|k| (r[k], r[(k + 1) % r.len()])).collect() };
-    let others = edges(other);
-    edges(one).iter().any(|(a, b)| others.iter().any(|(c, d)| meet(a, b, c, d)))
+    fn edges(ring: &[P2]) -> impl Iterator<Item = [P2; 2]> {
+        (0..ring.len()).map(move |k| [ring[k], ring[(k + 1) % ring.len()]])
+    }
+    edges(other).filter(|e| boxes_meet(one, e)).any(|[c, d]| edges(one).any(|[a, b]| meet(&a, &b, &c, &d)))
+}
+
+/// Whether the boxes round points meet.
+fn boxes_meet(one: &[P2], other: &[P2]) -> bool {
+    let beyond = |a: &[P2], b: &[P2], of: fn(&P2) -> f64| {
+        let most = a.iter().map(of).fold(f64::NEG_INFINITY, f64::max);
+        b.iter().all(|p| of(p) > most)
+    };
+    let apart = |of: fn(&P2) -> f64| beyond(one, other, of) || beyond(other, one, of);
+    !apart(|p| p.x) && !apart(|p| p.y)
 }
 
 fn meet(a: &P2, b: &P2, c: &P2, d: &P2) -> bool {
@@ -116,6 +130,18 @@ fn meet(a: &P2, b: &P2, c: &P2, d: &P2) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    /// By hand: lines that only lie on one line do not meet, lines that touch do.
+    #[test]
+    fn edges_meet_where_they_have_a_point_in_common() {
+        let line = |from: [f64; 2], to: [f64; 2]| [P2::from(from), P2::from(to)];
+        let level = line([0.0, 5.0], [10.0, 5.0]);
+        assert!(!crosses(&level, &line([11.0, 5.0], [20.0, 5.0])));
+        assert!(!crosses(&level, &line([3.0, 6.0], [3.0, 20.0])));
+        assert!(crosses(&level, &line([3.0, 5.0], [3.0, 20.0])));
+        assert!(crosses(&level, &line([3.0, -5.0], [3.0, 20.0])));
+        assert!(crosses(&level, &square(7.0)) && !crosses(&line([8.0, 5.0], [9.0, 5.0]), &square(7.0)));
+    }
 
     fn square(side: f64) -> Vec<P2> {
         rectangle(P2::origin(), V2::new(side, side)).to_vec()

@@ -4,14 +4,15 @@
 //! Every group starts with a baseline measured in the same run: the same work by an independent solid library
 //! (all pieces of the house extruded and united by `manifold-rust`). Compare ratios, not seconds.
 
+use cpu_time::ThreadTime;
 use criterion::{BenchmarkId, Criterion, criterion_group, criterion_main};
-use gable_export::{PackOptions, Paper, pack_pdf};
+use gable_export::{PackOptions, Paper, Section, Sections, pack, pack_pdf};
 use gable_measure::{Angle, Length, Pitch};
 use gable_shell::{Covering, Faces, Finish, House, Outline, Side, SideId, Solved, Top, Where, demo, solve};
 use gable_tests::{Body, street};
 use manifold_rust::manifold::Manifold;
 use std::hint::black_box;
-use std::time::{Duration, Instant};
+use std::time::Duration;
 
 fn demos() -> Vec<(&'static str, House)> {
     demo::names().filter_map(|name| Some((name, demo::house(name)?))).collect()
@@ -98,12 +99,14 @@ fn finishes(c: &mut Criterion) {
 const STREETS: [usize; 4] = [50, 100, 200, 500];
 /// Times that each street is solved.
 const TIMES: usize = 20;
+/// Times that each pack is made.
+const PACKS: usize = 5;
 
-/// The time in the middle, and the one that 95 of 100 keep below.
+/// The processor's time in the middle, and the one that 95 of 100 keep below: what else the machine does counts little.
 fn timed(times: usize, mut work: impl FnMut()) -> [Duration; 2] {
     let mut taken: Vec<Duration> = (0..times)
         .map(|_| {
-            let start = Instant::now();
+            let start = ThreadTime::now();
             work();
             start.elapsed()
         })
@@ -139,5 +142,30 @@ fn streets(_: &mut Criterion) {
     eprintln!("log-log slope from 50 to 500 parts: {:.3}", log_log_slope(&points));
 }
 
-criterion_group!(benches, streets, stages, growth, finishes);
+/// What each kind of page adds to the pack of the pilot house: pages, time, bytes.
+fn sections(_: &mut Criterion) {
+    let Some(house) = demo::house("pilot-house") else { return };
+    let solved = solve(&house);
+    let made = |sections: Sections| {
+        let options = PackOptions { paper: Paper::A4, sections, ..PackOptions::default() };
+        let pages = pack(&solved, &house, &options).map_or(0, |pages| pages.len());
+        let bytes = pack_pdf(&solved, &house, &options).map_or(0, |pdf| pdf.len());
+        let time = timed(PACKS, || _ = black_box(pack_pdf(black_box(&solved), &house, &options)))[0];
+        (pages, time.as_secs_f64() * 1e3, bytes as f64 / 1e3)
+    };
+    let library = timed(TIMES, || _ = black_box(united_by_library(black_box(&solved))))[0].as_secs_f64() * 1e3;
+    let all = made(Sections::default());
+    eprintln!("pack of the pilot house: {} pages, {:.1} ms, {:.0} kB; union {library:.1} ms", all.0, all.1, all.2);
+    eprintln!("what it has less without one kind of page: pages, ms, kB");
+    for section in Section::ALL {
+        let (pages, ms, size) = made(Sections::without(&[section]));
+        eprintln!("{}: {}, {:.1}, {:.0}", section.title(), all.0 - pages, all.1 - ms, all.2 - size);
+    }
+    let guide = timed(TIMES, || _ = black_box(gable_raise::Guide::of(black_box(&solved))))[0];
+    let order = timed(TIMES, || _ = black_box(gable_raise::order(black_box(&solved))))[0];
+    let [guide, order] = [guide, order].map(|t| t.as_secs_f64() * 1e3);
+    eprintln!("of the guide: {guide:.1} ms to work it out, of which the order of assembly {order:.1} ms");
+}
+
+criterion_group!(benches, streets, sections, stages, growth, finishes);
 criterion_main!(benches);

@@ -23,8 +23,8 @@ pub use fonts::{BOLD, CAP_HEIGHT, FAMILY, REGULAR, missing_glyph, text_width};
 pub use leaves::leaves;
 pub use outline::{OutlineError, outline_of_svg};
 pub use pack::{
-    PackError, PackOptions, Section, Sections, TemplateDrawing, board_size, calibration_bars, house_for, pack,
-    pack_pdf, template_drawings,
+    MockUpSize, PackError, PackOptions, Section, Sections, TemplateDrawing, board_size, calibration_bars, house_for,
+    pack, pack_pdf, template_drawings,
 };
 pub use page::{DocInfo, Enclosure, Page};
 pub use paper::{Margins, Paper, PaperError};

@@ -32,7 +32,7 @@ pub(crate) struct Args {
 #[derive(Subcommand, Debug)]
 pub(crate) enum Command {
     /// Write the pack: patterns of every piece at true scale, as PDF
-    Pack(PackArgs),
+    Pack(Box<PackArgs>),
     /// List what the checks noticed
     Check(CheckArgs),
     /// List the pieces
@@ -81,6 +81,9 @@ pub(crate) struct PackArgs {
     /// Several sizes of the house at once, such as 75%,100%,150%, a PDF for each
     #[arg(long, value_delimiter = ',', value_name = "SHARES")]
     pub(crate) sizes: Vec<String>,
+    /// Size of the paper mock-up, as a share of the house, such as 50%
+    #[arg(long, value_name = "SHARE", default_value = "50%")]
+    pub(crate) mock_up: String,
     /// Leave out the guides of tiles, bricks and boards
     #[arg(long)]
     pub(crate) no_guides: bool,

@@ -3,8 +3,8 @@ use crate::failure::Failure;
 use crate::house;
 use crate::resize::share;
 use gable_export::{
-    Margins, PackError, PackOptions, Paper, Printer, Purpose, Sections, file_name, house_for, pack_pdf, plain_reason,
-    save,
+    Margins, MockUpSize, PackError, PackOptions, Paper, Printer, Purpose, Sections, file_name, house_for, pack_pdf,
+    plain_reason, save,
 };
 use gable_measure::{Length, Unit};
 use gable_shell::{House, Resizing, resized};
@@ -20,6 +20,7 @@ pub(crate) fn run(args: &PackArgs, out: &mut dyn Write) -> Result<(), Failure> {
         paper: Paper::read(&args.paper, house.unit)
             .map_err(|e| Failure::Usage(format!("--paper {}: {e}", args.paper)))?,
         margins: margins(&args.margins, house.unit)?,
+        mock_up: MockUpSize(share("mock-up", &args.mock_up)?),
         without_guides: args.no_guides,
         without_baked: args.no_baked,
     };

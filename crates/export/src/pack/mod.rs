@@ -11,6 +11,7 @@ mod ground;
 mod guide;
 mod label;
 mod lying;
+mod mockup;
 mod ornaments;
 mod place;
 mod ruler;
@@ -36,7 +37,7 @@ use gable_plane::P3;
 use gable_raise::Guide;
 use gable_shell::{Dough, House, Piece, Solved};
 use place::Small;
-pub use section::{Section, Sections};
+pub use section::{MockUpSize, Section, Sections};
 use sheet::{Heading, Sheet, Stamp};
 pub use single::{TemplateDrawing, template_drawings};
 use std::borrow::Cow;
@@ -60,6 +61,8 @@ pub struct PackOptions {
     pub without_guides: bool,
     /// Whether the patterns of what is baked already are left out.
     pub without_baked: bool,
+    /// How large the paper mock-up is.
+    pub mock_up: MockUpSize,
 }
 
 impl PackOptions {
@@ -164,9 +167,13 @@ pub fn pack(solved: &Solved, house: &House, options: &PackOptions) -> Result<Vec
             Section::Ruler => drafts.append(&mut ruler::pages(&about, &sheets[0])),
             Section::Gauges => {
                 let gauges = gauges::templates(&about, guide.as_ref().ok(), next_number(&templates));
-                drafts.append(&mut cards(&gauges, &sheets)?);
+                drafts.append(&mut others(&gauges, &sheets, "Card gauges")?);
             }
             Section::Tables => drafts.append(&mut tables::pages(&about, &sheets[0])),
+            Section::MockUp => {
+                let nets = mockup::templates(&about, options.mock_up.0, 1);
+                drafts.append(&mut others(&nets, &sheets, "Paper mock-up")?);
+            }
         }
     }
     if options.sections.holds(Section::Cover) {
@@ -201,13 +208,13 @@ fn templates(solved: &Solved, dressed: &Dressed, options: &PackOptions) -> Vec<T
     templates
 }
 
-/// Pages of gauges, which are no templates of pieces.
-fn cards(gauges: &[Template], sheets: &[Sheet; 2]) -> Result<Vec<Draft>, PackError> {
-    let mut drafts = if gauges.is_empty() { Vec::new() } else { patterns(gauges, sheets)? };
+/// Pages of what is cut of paper or card and is no template of a piece.
+fn others(templates: &[Template], sheets: &[Sheet; 2], title: &str) -> Result<Vec<Draft>, PackError> {
+    let mut drafts = if templates.is_empty() { Vec::new() } else { patterns(templates, sheets)? };
     for (k, draft) in drafts.iter_mut().enumerate() {
         draft.templates.clear();
-        draft.bookmark = (k == 0).then(|| "Card gauges".to_owned());
-        "card gauges: cut out of card".clone_into(&mut draft.heading.what);
+        draft.bookmark = (k == 0).then(|| title.to_owned());
+        draft.heading.what = draft.heading.what.replace("templates", title).replace("template", title);
     }
     Ok(drafts)
 }

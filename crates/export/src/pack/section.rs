@@ -17,11 +17,13 @@ pub enum Section {
     Gauges,
     /// Every piece, joint, opening and ornament.
     Tables,
+    /// Nets with glue tabs, to try the house of paper.
+    MockUp,
 }
 
 impl Section {
     /// Every section in its order.
-    pub const ALL: [Self; 8] = [
+    pub const ALL: [Self; 9] = [
         Self::Cover,
         Self::Calibration,
         Self::Patterns,
@@ -30,6 +32,7 @@ impl Section {
         Self::Ruler,
         Self::Gauges,
         Self::Tables,
+        Self::MockUp,
     ];
 
     /// What it is called where it is typed.
@@ -43,6 +46,7 @@ impl Section {
             Self::Ruler => "ruler-card",
             Self::Gauges => "gauges",
             Self::Tables => "tables",
+            Self::MockUp => "mock-up",
         }
     }
 
@@ -57,7 +61,19 @@ impl Section {
             Self::Ruler => "Ruler card: every piece with its sizes",
             Self::Gauges => "Card gauges: angles and heights",
             Self::Tables => "Tables of pieces and joints",
+            Self::MockUp => "Paper mock-up, at half size",
         }
+    }
+}
+
+/// Size of the paper mock-up as a share of the house.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct MockUpSize(pub f64);
+
+/// Half the size.
+impl Default for MockUpSize {
+    fn default() -> Self {
+        Self(0.5)
     }
 }
 

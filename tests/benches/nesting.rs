@@ -1,4 +1,7 @@
-//! How densely pieces are packed: irregular bins with a known optimum.
+//! How densely pieces are packed: irregular bins with a known optimum, and our own pieces on a strip.
+//!
+//! `GABLE_STRIP=FILE GABLE_SECONDS=60 cargo bench -p gable-tests --bench nesting` packs the biscuit of the pilot house on a
+//! strip of rolled dough, and writes its outlines for `tests/python/strips.py`, which gives them to an independent search.
 //!
 //! `GABLE_NESTING=FOLDER cargo bench -p gable-tests --bench nesting` reads instances of the ESICUP datasets (CC0-1.0;
 //! Terashima-Marin, Lopez-Camacho and others): count, width and height of the sheet, then per piece the number of corners
@@ -7,7 +10,7 @@
 #![expect(clippy::print_stdout, reason = "a bench reports what it measured")]
 
 use gable_measure::Length;
-use gable_nest::{Item, Job, Search, Sheet, Turns};
+use gable_nest::{Item, Job, Search, Sheet, Strip, Turns};
 use gable_plane::P2;
 use std::path::Path;
 use std::time::{Duration, Instant};
@@ -57,12 +60,45 @@ fn run(folder: &Path, name: &str, best: usize, seconds: u64) -> Option<()> {
     Some(())
 }
 
+/// Height of the strip of dough, mm.
+const HEIGHT: f64 = 400.0;
+
+/// The pieces of the pilot house, each as often as it is cut, turned end for end at most.
+fn strip(file: &Path, seconds: u64) -> Option<()> {
+    let solved = gable_shell::solve(&gable_shell::demo::house("pilot-house")?);
+    let item = |p: &gable_shell::Piece| Item { outline: p.outline.clone(), turns: Turns::Half };
+    let items: Vec<Item> = solved.pieces.iter().map(item).collect();
+    let corners = |i: &Item| i.outline.iter().map(|p| format!(" {:.6} {:.6}", p.x, p.y)).collect::<String>();
+    let lines = items.iter().map(|i| format!("{}{}\n", i.outline.len(), corners(i))).collect::<String>();
+    std::fs::write(file, format!("{} {HEIGHT}\n{lines}", items.len())).ok()?;
+    let area: f64 = items.iter().map(|i| gable_plane::ring_area(&i.outline).abs()).sum();
+    let count = items.len();
+    let begin = Instant::now();
+    let mut strip = Strip::new(items, Length::mm_of(HEIGHT), Length::ZERO, 1).ok()?;
+    let said = |strip: &Strip| {
+        format!("{:.1} mm, {:.2} %", strip.length().mm(), 100.0 * area / (HEIGHT * strip.length().mm()))
+    };
+    println!("{count} pieces, at once ({:.0?}): {}", begin.elapsed(), said(&strip));
+    while begin.elapsed() < Duration::from_secs(seconds) {
+        strip.improve(1);
+    }
+    let faults = strip.best().faults(strip.job()).len();
+    println!("{count} pieces, {:.0?}: {}, faults {faults}", begin.elapsed(), said(&strip));
+    Some(())
+}
+
 fn main() {
+    let seconds = std::env::var("GABLE_SECONDS").ok().and_then(|s| s.parse().ok()).unwrap_or(30);
+    if let Some(file) = std::env::var_os("GABLE_STRIP") {
+        if strip(Path::new(&file), seconds).is_none() {
+            println!("the strip cannot be packed");
+        }
+        return;
+    }
     let Some(folder) = std::env::var_os("GABLE_NESTING") else {
-        println!("set GABLE_NESTING to the folder with the instances");
+        println!("set GABLE_NESTING to the folder with the instances, or GABLE_STRIP to a file to write");
         return;
     };
-    let seconds = std::env::var("GABLE_SECONDS").ok().and_then(|s| s.parse().ok()).unwrap_or(30);
     for (name, best) in INSTANCES {
         if run(Path::new(&folder), name, best, seconds).is_none() {
             println!("{name}: cannot be read");

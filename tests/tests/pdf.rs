@@ -165,7 +165,7 @@ fn a_pack_for_a_printer_that_shrinks_comes_out_true() {
     for (across, along) in [(0.97, 0.97), (0.97, 0.99), (1.02, 0.985)] {
         let printed = Printed::new(&boat_hut(), Paper::A4);
         let bar = |share: f64| (Length::mm_of(share * 200.0), Length::mm_of(200.0));
-        let purpose = Purpose::Mine(Printer::by_bars(bar(across), bar(along)).unwrap());
+        let purpose = Purpose::Mine { printer: Printer::by_bars(bar(across), bar(along)).unwrap(), spread: None };
         let options = PackOptions { purpose, sections: patterns(), ..PackOptions::default() };
         let pdf = pack_pdf(&solve(&boat_hut()), &boat_hut(), &options).unwrap();
         std::fs::write(printed.folder.path().join("mine.pdf"), pdf).unwrap();

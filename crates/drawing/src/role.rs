@@ -14,6 +14,8 @@ pub enum LineRole {
     Centre,
     /// Neighbouring things and other positions (the sheet's edge, a piece that continues): 05.1 long-dashed double-dotted narrow.
     Neighbour,
+    /// Where dough is cut that is trimmed to another line once it is baked: 05.2 long-dashed double-dotted wide.
+    Blank,
     /// A line to press into the dough, not through it: 02.2 dashed wide.
     Pressed,
     /// Joints between tiles, bricks and boards: 01.1 of the finest width.
@@ -22,13 +24,13 @@ pub enum LineRole {
 
 impl LineRole {
     /// Every role.
-    pub const ALL: [Self; 7] =
-        [Self::Edge, Self::Thin, Self::Hidden, Self::Centre, Self::Neighbour, Self::Pressed, Self::Fine];
+    pub const ALL: [Self; 8] =
+        [Self::Edge, Self::Thin, Self::Hidden, Self::Centre, Self::Neighbour, Self::Blank, Self::Pressed, Self::Fine];
 
     /// Width of the line, mm.
     pub fn width(self) -> f64 {
         match self {
-            Self::Edge | Self::Pressed => 0.5,
+            Self::Edge | Self::Blank | Self::Pressed => 0.5,
             Self::Thin | Self::Hidden | Self::Centre | Self::Neighbour => 0.25,
             Self::Fine => 0.13,
         }
@@ -44,6 +46,8 @@ impl LineRole {
             Self::Hidden => &[12.0, 3.0],
             Self::Pressed => &[6.0, 3.0],
             Self::Centre => &[24.0, 3.0, 0.5, 3.0],
+            // Half as long, as pressed lines are: pieces are small.
+            Self::Blank => &[12.0, 3.0, 0.5, 3.0, 0.5, 3.0],
             Self::Neighbour => &[24.0, 3.0, 0.5, 3.0, 0.5, 3.0],
         };
         pattern.iter().map(|d| d * self.width()).collect()

@@ -90,6 +90,22 @@ fn pages_are_looked_at_before_they_are_saved() {
     assert!(kitchen.query_by_label("Choose where it goes…").is_some());
 }
 
+/// What the dough does is typed, in hundredths and as a length; what no dough does is told, and nothing of it is shared.
+#[test]
+fn the_pack_makes_up_for_dough_that_spreads() {
+    let mut kitchen = kitchen(plain());
+    press(&mut kitchen, "Make the pack…");
+    press(&mut kitchen, "Make up for dough that spreads");
+    let can_go = |k: &Kitchen| !k.get_by_label("Choose where it goes…").accesskit_node().is_disabled();
+    type_into(&mut kitchen, "Grows in proportion by", "2");
+    type_into(&mut kitchen, "Grows at each edge by", "0.8");
+    assert!(can_go(&kitchen));
+    type_into(&mut kitchen, "Grows in proportion by", "90 %");
+    assert!(kitchen.query_by_label_contains("Dough does not grow by 90.0 %").is_some() && !can_go(&kitchen));
+    press(&mut kitchen, "To share, without my printer and my oven");
+    assert!(kitchen.query_by_label("Grows in proportion by").is_none() && can_go(&kitchen));
+}
+
 #[test]
 fn a_pack_goes_into_a_folder_that_is_made_for_it() {
     let folder = tempfile::tempdir().unwrap();

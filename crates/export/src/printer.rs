@@ -1,3 +1,4 @@
+use crate::Spread;
 use gable_measure::Length;
 use thiserror::Error;
 
@@ -68,15 +69,20 @@ impl Printer {
 /// Whom a pack is for.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Purpose {
-    /// Oneself: for one's own printer.
-    Mine(Printer),
+    /// Oneself: for one's own printer and oven.
+    Mine {
+        /// What the printer makes of a true length.
+        printer: Printer,
+        /// What the oven makes of the dough, where patterns allow for it.
+        spread: Option<Spread>,
+    },
     /// Others: nothing of anyone's printer or oven is in it.
     Share,
 }
 
 impl Default for Purpose {
     fn default() -> Self {
-        Self::Mine(Printer::default())
+        Self::Mine { printer: Printer::default(), spread: None }
     }
 }
 
@@ -84,8 +90,16 @@ impl Purpose {
     /// The printer that pages are corrected for.
     pub fn printer(self) -> Printer {
         match self {
-            Self::Mine(printer) => printer,
+            Self::Mine { printer, .. } => printer,
             Self::Share => Printer::default(),
+        }
+    }
+
+    /// The spread of dough that patterns allow for.
+    pub fn spread(self) -> Option<Spread> {
+        match self {
+            Self::Mine { spread, .. } => spread,
+            Self::Share => None,
         }
     }
 }

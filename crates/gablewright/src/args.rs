@@ -51,6 +51,7 @@ pub(crate) enum Command {
                   gablewright pack boat-hut --to pack --margin 8mm --margin-bottom '1/2 in'\n  \
                   gablewright pack boat-hut --to pack --only calibration\n  \
                   gablewright pack boat-hut --to pack --level-bar '174.6 of 180' --upright-bar '249 of 250'\n  \
+                  gablewright pack boat-hut --to pack --spread-share 2% --spread-edge 0.8mm --trim-warm\n  \
                   gablewright pack boat-hut --to pack --to-share --paper a4+letter")]
 pub(crate) struct PackArgs {
     /// House file or built-in name
@@ -90,8 +91,30 @@ pub(crate) struct PackArgs {
     /// Leave out the patterns of what is baked already
     #[arg(long)]
     pub(crate) no_baked: bool,
+    /// A pattern for every single piece, not one for all that are alike; those that are cut turned over are printed so
+    #[arg(long)]
+    pub(crate) every_piece: bool,
+    #[command(flatten)]
+    pub(crate) spread: SpreadArgs,
     #[command(flatten)]
     pub(crate) margins: MarginArgs,
+}
+
+/// How dough grows in the oven.
+#[derive(Group, Debug)]
+pub(crate) struct SpreadArgs {
+    /// By which share your dough grows in your oven, such as 2%; less than 0 where it shrinks
+    #[arg(long, value_name = "SHARE", allow_hyphen_values = true, conflicts_with = "to_share")]
+    pub(crate) spread_share: Option<String>,
+    /// By which length it grows at each edge beyond that, such as 0.8mm
+    #[arg(long, value_name = "LENGTH", allow_hyphen_values = true, conflicts_with = "to_share")]
+    pub(crate) spread_edge: Option<String>,
+    /// Patterns with a second line, to cut dough larger and trim it to the finished outline while it is warm
+    #[arg(long, conflicts_with_all = ["to_share", "cut_once"])]
+    pub(crate) trim_warm: bool,
+    /// Patterns made smaller, so that the dough grows into the finished outline
+    #[arg(long, conflicts_with = "to_share")]
+    pub(crate) cut_once: bool,
 }
 
 /// What the printer cannot reach.

@@ -1,10 +1,10 @@
-use crate::args::{MarginArgs, PackArgs, SectionArg};
+use crate::args::{MarginArgs, PackArgs, SectionArg, SpreadArgs};
 use crate::failure::Failure;
 use crate::house;
 use crate::resize::share;
 use gable_export::{
-    Margins, MockUpSize, PackError, PackOptions, Paper, Printer, Purpose, Sections, file_name, house_for, pack_pdf,
-    plain_reason, save,
+    Margins, MockUpSize, PackError, PackOptions, Paper, Printer, Purpose, Sections, Spread, Way, file_name, house_for,
+    pack_pdf, plain_reason, save,
 };
 use gable_measure::{Length, Unit};
 use gable_shell::{House, Resizing, resized};
@@ -23,6 +23,7 @@ pub(crate) fn run(args: &PackArgs, out: &mut dyn Write) -> Result<(), Failure> {
         mock_up: MockUpSize(share("mock-up", &args.mock_up)?),
         without_guides: args.no_guides,
         without_baked: args.no_baked,
+        every_piece: args.every_piece,
     };
     if args.sizes.is_empty() {
         let path = write(&args.house, &house, &options, &args.to)?;
@@ -64,7 +65,34 @@ fn purpose(args: &PackArgs, unit: Unit) -> Result<Purpose, Failure> {
         Ok(pair)
     };
     let bars = (bar("level-bar", &args.level_bar)?, bar("upright-bar", &args.upright_bar)?);
-    Printer::by_bars(bars.0, bars.1).map(Purpose::Mine).map_err(|e| Failure::Usage(e.to_string()))
+    let printer = Printer::by_bars(bars.0, bars.1).map_err(|e| Failure::Usage(e.to_string()))?;
+    Ok(Purpose::Mine { printer, spread: spread(&args.spread, unit)? })
+}
+
+/// What the dough does in the oven, if anything is said about it.
+fn spread(args: &SpreadArgs, unit: Unit) -> Result<Option<Spread>, Failure> {
+    let said = args.spread_share.is_some() || args.spread_edge.is_some();
+    let way = match (args.trim_warm, args.cut_once) {
+        (true, _) => Way::TrimWarm,
+        (_, true) if said => Way::CutOnce,
+        (_, true) => {
+            let words = "--cut-once: say by how much the dough grows, with --spread-share and --spread-edge";
+            return Err(Failure::Usage(words.into()));
+        }
+        _ if said => {
+            let words = "the dough grows, and then? Give --trim-warm (cut larger, trim once baked) or --cut-once \
+                         (cut smaller, so that it grows into its size)";
+            return Err(Failure::Usage(words.into()));
+        }
+        _ => return Ok(None),
+    };
+    let share = args.spread_share.as_deref().map_or(Ok(0.0), |text| {
+        Spread::read_share(text).map_err(|e| Failure::Usage(format!("--spread-share {text}: {e}")))
+    })?;
+    let edge = args.spread_edge.as_deref().map_or(Ok(Length::ZERO), |text| {
+        gable_measure::read_length(text, unit).map_err(|e| Failure::Usage(format!("--spread-edge {text}: {e}")))
+    })?;
+    Spread::new(share, edge, way).map(Some).map_err(|e| Failure::Usage(e.to_string()))
 }
 
 /// The margins of every side: its own, else that of all sides, else the usual one.

@@ -90,10 +90,12 @@ fn turned(job: &Job, placed: &Placed) -> Option<Fault> {
         Turns::Free => return None,
         Turns::None => std::f64::consts::TAU,
         Turns::Half => std::f64::consts::PI,
-        Turns::Quarter => std::f64::consts::FRAC_PI_2,
+        Turns::Left | Turns::Quarter => std::f64::consts::FRAC_PI_2,
     };
-    let off = (turn / part - (turn / part).round()).abs() * part;
-    (off > 1e-6).then_some(Fault::Turned { item: placed.item, turn: Angle::radians(turn) })
+    let times = (turn / part).round();
+    let off = (turn / part - times).abs() * part;
+    let wrong = job.items()[placed.item].turns == Turns::Left && !(times == 0.0 || times == 1.0);
+    (off > 1e-6 || wrong).then_some(Fault::Turned { item: placed.item, turn: Angle::radians(turn) })
 }
 
 fn edges(ring: &[P2]) -> impl Iterator<Item = [P2; 2]> + '_ {

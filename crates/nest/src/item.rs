@@ -16,6 +16,8 @@ pub enum Turns {
     None,
     /// End for end: what keeps to the rolling direction.
     Half,
+    /// To the left by a right angle, or not at all: words on it can be read from below or from the right.
+    Left,
     /// By quarter turns.
     Quarter,
     /// By any angle.
@@ -29,6 +31,7 @@ impl Turns {
         match self {
             Self::None => Some(&[0.0]),
             Self::Half => Some(&[0.0, PI]),
+            Self::Left => Some(&[0.0, FRAC_PI_2]),
             Self::Quarter => Some(&[0.0, FRAC_PI_2, PI, 3.0 * FRAC_PI_2]),
             Self::Free => None,
         }

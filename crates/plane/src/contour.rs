@@ -148,7 +148,7 @@ impl Contour {
             .sum()
     }
 
-    /// The outline with every point sent through `map`, which must turn, move or mirror without stretching.
+    /// The outline with every point sent through `map`, which must turn, move, mirror or scale evenly.
     /// `mirrors` says whether it mirrors: then arcs change their sense.
     pub fn mapped(&self, mirrors: bool, map: impl Fn(P2) -> P2) -> Self {
         let sense = if mirrors { -1.0 } else { 1.0 };

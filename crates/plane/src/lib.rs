@@ -5,6 +5,7 @@
 mod arcs;
 mod contour;
 mod convex;
+mod offset;
 mod overlay;
 mod path;
 mod rest;
@@ -12,15 +13,18 @@ mod ring;
 mod rounded;
 mod shapes;
 mod solid;
+mod united;
 
 pub use contour::{Contour, Segment};
 pub use convex::{ClipLine, ConvexPolygon};
+pub use offset::{MovedRing, moved_out};
 pub use overlay::Region;
 pub use path::{CURVE_TOLERANCE, PathError, SvgPath};
 pub use rest::Rest;
 pub use ring::{bounds, convex_hull, ring_area, ring_centroid, ring_contains};
 pub use shapes::{ELLIPSE_TOLERANCE, regular_polygon};
 pub use solid::{Face, HalfSpace, Solid};
+pub use united::united;
 
 /// A point of a flat outline, mm.
 pub type P2 = nalgebra::Point2<f64>;

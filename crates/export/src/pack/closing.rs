@@ -33,7 +33,7 @@ pub(super) fn doors(dressed: &Dressed, solved: &Solved, first: usize) -> Vec<Tem
         let dough = shape.first()?.made_of.clone();
         let template = template(&shape, first + k, "door")?;
         let class = dough.split('\'').nth(1).unwrap_or_default().to_owned();
-        Some(Template { dough, dough_name: class, face: "outside face up", ..template })
+        Some(Template { dough, dough_name: class, face: "outside face up", spreads: true, ..template })
     };
     shapes(seen).into_iter().enumerate().filter_map(made).collect()
 }
@@ -167,6 +167,7 @@ fn template(shape: &[Seen], number: usize, what: &str) -> Option<Template> {
     let mut template = Template::plain(number, first.outline.clone(), high - low);
     template.name = format!("{}, {what}", said.join(" / "));
     template.count = format!("cut {}", shape.len());
+    template.copies = shape.len();
     template.edges = vec![EdgeMark::default(); first.outline.len()];
     template.guides = first.bars.clone();
     template.pressed = first.pressed.clone();

@@ -7,6 +7,7 @@ use super::sheet::{Heading, Sheet, scaled};
 use super::template::Template;
 use super::words::{LARGE, PLAIN};
 use super::{Draft, PackOptions, overall, takes, thicknesses, title};
+use crate::Way;
 use gable_drawing::{Anchor, Drawing, Item, Layer, LineRole, Text};
 use gable_dress::Dressed;
 use gable_measure::{Angle, Length};
@@ -53,7 +54,7 @@ pub(super) fn pages(about: &About<'_>, sheet: &Sheet, patterns: &[Draft]) -> Vec
     }
     flow.space(2.0);
     picture_and_legend(&mut flow, about);
-    cautions(&mut flow);
+    cautions(&mut flow, about);
     if !owner.notes.trim().is_empty() {
         flow.heading("Notes");
         owner.notes.lines().for_each(|line| flow.paragraph(PLAIN, false, line));
@@ -89,7 +90,9 @@ fn picture_and_legend(flow: &mut Flow, about: &About<'_>) {
         flow.put(item);
     }
     let guided = about.templates.iter().any(|t| !t.guides.is_empty());
-    for item in legend(P2::new(split, foot + PICTURE), guided) {
+    let trimmed = about.options.purpose.spread().is_some_and(|s| s.way == Way::TrimWarm);
+    let leave_out = [(!guided).then_some(LineRole::Fine), (!trimmed).then_some(LineRole::Blank)];
+    for item in legend(P2::new(split, foot + PICTURE), &leave_out) {
         flow.put(item);
     }
 }
@@ -108,10 +111,11 @@ fn picture(about: &About<'_>, space: &Window) -> Vec<Item> {
 }
 
 /// What lines and signs mean, from an upper left corner down.
-fn legend(corner: P2, guided: bool) -> Vec<Item> {
+fn legend(corner: P2, leave_out: &[Option<LineRole>]) -> Vec<Item> {
     let mut sheet = Drawing::new(0.0, 0.0);
     let lines = [
         (LineRole::Edge, "cut here"),
+        (LineRole::Blank, "cut the dough here, trim it to the line within"),
         (LineRole::Pressed, "press in, do not cut through"),
         (LineRole::Hidden, "edge of the other face, or of what lies under"),
         (LineRole::Centre, "an edge with the same letter stands here"),
@@ -123,7 +127,7 @@ fn legend(corner: P2, guided: bool) -> Vec<Item> {
     let heading = Text { bold: true, ..Text::note(P2::new(corner.x, y), LARGE, Anchor::Start, "What the lines mean") };
     sheet.push(heading);
     y -= 8.0;
-    for (role, meaning) in lines.into_iter().filter(|(role, _)| guided || *role != LineRole::Fine) {
+    for (role, meaning) in lines.into_iter().filter(|(role, _)| !leave_out.contains(&Some(*role))) {
         let at = P2::new(corner.x, y);
         sheet.line(Layer::Notes, role, at, at + V2::new(SPECIMEN, 0.0));
         sheet.push(Text::note(at + V2::new(SPECIMEN + 4.0, -PLAIN / 2.0), PLAIN, Anchor::Start, meaning));
@@ -149,14 +153,12 @@ fn legend(corner: P2, guided: bool) -> Vec<Item> {
     sheet.items
 }
 
-fn cautions(flow: &mut Flow) {
+fn cautions(flow: &mut Flow, about: &About<'_>) {
     flow.heading("Before you cut");
     for text in [
         "Measure both bars on every sheet. If they are not as long as they say, print again at 100 % ('actual size'): \
          on a sheet printed at 97 % every piece is 3 % too small, and nothing closes.",
-        "Order of work: 1. Cut the patterns out of the paper. 2. Roll out the dough, put baking paper on it, lay the \
-         pattern on that, cut round it and lift both off. 3. Bake. 4. While the piece is warm, put baking paper and \
-         pattern on it again and trim what has grown: the outlines are those of the finished biscuit.",
+        &order_of_work(about),
         "Ink and printed paper are not food: they never touch dough or biscuit, baking paper always lies between.",
         "The face that you see on the pattern is the one named on it; 'turned over' means the paper, not the good face.",
         "Raw dough holds raw flour and often raw egg: do not taste it, and wash hands, boards and knives.",
@@ -167,21 +169,43 @@ fn cautions(flow: &mut Flow) {
     }
 }
 
+/// What to do with the patterns, which depends on how dough that spreads is dealt with.
+fn order_of_work(about: &About<'_>) -> String {
+    let begin = "Order of work: 1. Cut the patterns out of the paper. 2. Roll out the dough, put baking paper on it, lay the \
+                 pattern on that, cut round it and lift both off. 3. Bake.";
+    let Some(spread) = about.options.purpose.spread() else {
+        return format!(
+            "{begin} 4. While the piece is warm, put baking paper and pattern on it again and trim what has grown: the \
+             outlines are those of the finished biscuit."
+        );
+    };
+    let words = spread.words(about.solved.unit);
+    match spread.way {
+        Way::CutOnce => format!(
+            "{begin} These patterns are for one oven and one dough, which grows by {words}: they are smaller than the \
+             finished biscuit, and its windows larger, so that it grows into its size. They are no use for any other \
+             dough. Sizes on the ruler card and in the table below are those of the finished biscuit. Measure the first \
+             piece that is baked."
+        ),
+        Way::TrimWarm => format!(
+            "{begin} The dough is cut along the outer line, with dashes and dots, and openings along the inner one. 4. While \
+             the piece is warm, cut the pattern back to its full line, put it on again with baking paper, and trim the edges \
+             marked 'trim', and the openings. The outer line allows for dough that grows by {words}."
+        ),
+    }
+}
+
 /// Every template with its pages; `before` is the number of pages of the cover itself.
 fn table(mut flow: Flow, about: &About<'_>, patterns: &[Draft], before: usize) -> Flow {
     flow.heading("Templates");
-    row(&mut flow, true, &COLUMNS, &[1, 2], &["No.", "Pieces", "Cut", "Size", "Dough", "Page"].map(String::from));
+    row(&mut flow, true, &COLUMNS, &[1, 2, 5], &["No.", "Pieces", "Cut", "Size", "Dough", "Page"].map(String::from));
     let unit = about.solved.unit;
     for template in about.templates {
         let size = template.size;
         let said = |mm: f64| Length::mm_of(mm);
         let pages: Vec<usize> =
             (0..patterns.len()).filter(|k| patterns[*k].templates.contains(&template.number)).collect();
-        let pages = match (pages.first(), pages.last()) {
-            (Some(a), Some(b)) if a != b => format!("{}–{}", a + 1 + before, b + 1 + before),
-            (Some(a), _) => (a + 1 + before).to_string(),
-            _ => String::new(),
-        };
+        let pages = runs_of(&pages.iter().map(|k| k + 1 + before).collect::<Vec<_>>());
         let cells = [
             template.number.to_string(),
             template.name.clone(),
@@ -190,7 +214,16 @@ fn table(mut flow: Flow, about: &About<'_>, patterns: &[Draft], before: usize) -
             template.dough_name.clone(),
             pages,
         ];
-        row(&mut flow, false, &COLUMNS, &[1, 2], &cells);
+        row(&mut flow, false, &COLUMNS, &[1, 2, 5], &cells);
     }
     flow
+}
+
+/// '4', '4–6', '4, 7–9'.
+fn runs_of(pages: &[usize]) -> String {
+    let said = |run: &[usize]| match run {
+        [one] => one.to_string(),
+        _ => format!("{}–{}", run[0], run[run.len() - 1]),
+    };
+    pages.chunk_by(|a, b| a + 1 == *b).map(said).collect::<Vec<_>>().join(", ")
 }

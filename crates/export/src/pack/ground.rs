@@ -21,9 +21,9 @@ impl Ground {
         self.blocked.push(ring);
     }
 
-    /// Corners of all that is kept free.
-    pub(super) fn kept_free(&self) -> impl Iterator<Item = &P2> {
-        self.blocked.iter().flatten()
+    /// All that is kept free, in the order in which it was said.
+    pub(super) fn kept_free(&self) -> impl Iterator<Item = &Vec<P2>> {
+        self.blocked.iter()
     }
 
     /// Whether a convex area touches no line and nothing that stands there.

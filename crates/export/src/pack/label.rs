@@ -163,6 +163,7 @@ impl Places {
         let outside = self.outside.as_mut()?;
         let label = back.free_label(outside, mark).or_else(|| back.led_label(outside, mark))?;
         outside.block(label.area.to_vec());
+        label.pointer.into_iter().for_each(|line| outside.block(line.to_vec()));
         Some(label.texts)
     }
 
@@ -190,6 +191,8 @@ struct Edge {
 struct EdgeLabel {
     texts: Vec<Item>,
     area: [P2; 4],
+    /// From the words to the edge.
+    pointer: Option<[P2; 2]>,
 }
 
 impl Edge {
@@ -239,7 +242,7 @@ impl Edge {
             let at = P2::new(low.x + size.x / 2.0, y + h * (LEADING - 1.0) / 2.0);
             sheet.push(Text { bold, ..Text::note(at, h, Anchor::Middle, text) });
         }
-        Some(EdgeLabel { texts: sheet.items, area: rectangle(low, size) })
+        Some(EdgeLabel { texts: sheet.items, area: rectangle(low, size), pointer: Some([from, to]) })
     }
 
     /// Rows of letters, no wider than the edge allows, then the bevel; from the top down.
@@ -262,6 +265,9 @@ impl Edge {
         if mark.board {
             rows.push(("base board".to_owned(), SMALLEST, false));
         }
+        if mark.trim {
+            rows.push(("trim".to_owned(), SMALLEST, false));
+        }
         if let Some(bevel) = mark.bevel {
             rows.push((format!("bevel {}°", (bevel.deg() * 10.0).round() / 10.0), SMALLEST, false));
         }
@@ -272,7 +278,7 @@ impl Edge {
     fn label(&self, mark: &EdgeMark, height: f64, extra: f64, share: f64) -> EdgeLabel {
         let rows = self.rows(mark, height);
         let inward = V2::new(-self.along.y, self.along.x);
-        let upright = rows.len() == 1 && mark.letters.len() == 1 && mark.bevel.is_none() && !mark.board;
+        let upright = rows.len() == 1 && mark.letters.len() == 1 && mark.bevel.is_none() && !mark.board && !mark.trim;
         let reads = self.along.x > 1e-9 || (self.along.x.abs() <= 1e-9 && self.along.y > 0.0);
         let x = match (upright, reads) {
             (true, _) => V2::x(),
@@ -296,7 +302,7 @@ impl Edge {
         }
         let grown = half + V2::new(0.6, 0.6);
         let area = rectangle(P2::from(-grown), grown * 2.0).map(|p| middle + x * p.x + y * p.y);
-        EdgeLabel { texts, area }
+        EdgeLabel { texts, area, pointer: None }
     }
 }
 

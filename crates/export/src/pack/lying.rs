@@ -1,4 +1,4 @@
-//! A template as it lies on paper: upright, or turned left by a right angle.
+//! A template as it lies on paper: upright, or turned left by right angles.
 
 use super::clip::Window;
 use super::ground::{Ground, rectangle};
@@ -8,13 +8,15 @@ use super::template::{EdgeMark, Template};
 use super::words::{HEADING, PLAIN, SMALLEST};
 use crate::fonts::text_width;
 use gable_drawing::{Anchor, Fill, Item, Layer, LineRole, Shade, Stroke, Text};
-use gable_plane::{Contour, P2, V2, bounds};
+use gable_plane::{Contour, P2, V2, bounds, convex_hull, ring_area};
 use gable_shell::Mode;
 
 /// How far from a small piece letters may stand that find no place on it, mm.
 const MARGIN: f64 = 30.0;
 /// Space between a small piece and its name when the name finds no place inside, mm.
 const ASIDE: f64 = 2.0;
+/// Widths that are tried for a name beside a small piece, mm.
+const NAME_WIDTHS: [f64; 3] = [60.0, 45.0, 34.0];
 /// Openings are flattened this fine where only words must keep off them, mm.
 const ROUGH: f64 = 0.2;
 /// Part of an edge shorter than this gets no letter on a tile if the edge goes on elsewhere, mm.
@@ -29,6 +31,8 @@ pub(super) struct Lying<'a> {
     /// Corners on the reference face.
     pub(super) outline: Vec<P2>,
     back: Vec<P2>,
+    blank: Option<Vec<P2>>,
+    blank_openings: Vec<Contour>,
     openings: Vec<(Contour, Mode)>,
     stands: Vec<StandMark>,
     guides: Vec<[P2; 2]>,
@@ -37,25 +41,44 @@ pub(super) struct Lying<'a> {
     up: V2,
 }
 
-/// Drawn things and the box they need.
+/// Drawn things and the place they need; its box starts at the origin.
+#[derive(Clone)]
 pub(super) struct Art {
-    /// In the coordinates of the box.
+    /// What is drawn.
     pub(super) items: Vec<Item>,
     /// Width and height of the box.
     pub(super) size: V2,
+    /// The outlines of both faces, and of the dough before it is trimmed.
+    pub(super) faces: Vec<Vec<P2>>,
+    /// What stands beside the outlines: areas with words, and pointers with two ends.
+    pub(super) beside: Vec<Vec<P2>>,
+}
+
+impl Art {
+    fn shift(&mut self, by: V2) {
+        self.items.iter_mut().for_each(|item| shift(item, by));
+        self.faces.iter_mut().chain(&mut self.beside).flatten().for_each(|p| *p += by);
+    }
 }
 
 impl<'a> Lying<'a> {
-    /// The template upright or turned.
-    pub(super) fn new(template: &'a Template, turned: bool) -> Self {
-        let tall = template.size.y;
-        let map = |p: &P2| if turned { P2::new(tall - p.y, p.x) } else { *p };
+    /// The template turned left by a number of right angles.
+    pub(super) fn new(template: &'a Template, turns: u8) -> Self {
+        let (wide, tall) = (template.size.x, template.size.y);
+        let map = |p: &P2| match turns % 4 {
+            0 => *p,
+            1 => P2::new(tall - p.y, p.x),
+            2 => P2::new(wide - p.x, tall - p.y),
+            _ => P2::new(p.y, wide - p.x),
+        };
         let ring = |r: &[P2]| r.iter().map(map).collect();
         Self {
             template,
-            size: if turned { template.size.yx() } else { template.size },
+            size: if turns % 2 == 1 { template.size.yx() } else { template.size },
             outline: ring(&template.outline),
             back: ring(&template.back),
+            blank: template.blank.as_deref().map(ring),
+            blank_openings: template.blank_openings.iter().map(|c| c.mapped(false, |p| map(&p))).collect(),
             openings: template.openings.iter().map(|(c, m)| (c.mapped(false, |p| map(&p)), *m)).collect(),
             stands: (template.stands.iter())
                 .map(|s| StandMark { ends: s.ends.map(|p| map(&p)), letters: s.letters.clone() })
@@ -63,7 +86,7 @@ impl<'a> Lying<'a> {
             pressed: template.pressed.iter().map(|line| line.map(|p| map(&p))).collect(),
             under: template.under.iter().map(|line| ring(line)).collect(),
             guides: template.guides.iter().map(|line| line.map(|p| map(&p))).collect(),
-            up: if turned { -V2::x() } else { V2::y() },
+            up: [V2::y(), -V2::x(), -V2::y(), V2::x()][usize::from(turns % 4)],
         }
     }
 
@@ -81,12 +104,14 @@ impl<'a> Lying<'a> {
         let is_full = full.is_some();
         let block = full.or_else(|| Block::short_placed(self.template, self.up, &places.inside));
         items.extend(block.map(|(block, low)| block.draw(low)).into_iter().flatten());
-        let all = places.outside.iter().flat_map(Ground::kept_free);
+        let all = places.outside.iter().flat_map(Ground::kept_free).flatten();
         let (low, high) = bounds(all).unwrap_or((P2::origin(), P2::from(self.size)));
-        items.iter_mut().for_each(|item| shift(item, -low.coords));
-        let items = cleared(items);
-        let art = Art { items, size: high - low };
-        if is_full { art } else { self.with_name_beneath(art) }
+        // The faces are kept free first of all.
+        let faces = self.faces();
+        let beside = places.outside.iter().flat_map(|g| g.kept_free().skip(faces.len())).cloned().collect();
+        let mut art = Art { items: cleared(items), size: high - low, faces, beside };
+        art.shift(-low.coords);
+        if is_full { art } else { self.with_name_beside(&art) }
     }
 
     /// The paper round the piece, which letters of small pieces can take.
@@ -94,19 +119,24 @@ impl<'a> Lying<'a> {
         let reach = V2::new(MARGIN, MARGIN);
         let window = Window { low: P2::from(-reach), high: P2::from(self.size + reach) };
         let mut margin = Ground::new(rectangle(window.low, window.size()).to_vec(), window);
-        margin.block(self.outline.clone());
-        margin.block(self.back.clone());
+        self.faces().into_iter().for_each(|face| margin.block(face));
         margin
     }
 
-    fn with_name_beneath(&self, mut art: Art) -> Art {
-        let block = Block::new(self.template, self.up, [PLAIN, PLAIN, SMALLEST], art.size.x.max(60.0));
-        let lift = V2::new(0.0, block.size.y + ASIDE);
-        for item in &mut art.items {
-            shift(item, lift);
-        }
-        art.items.extend(block.draw(P2::origin()));
-        Art { items: art.items, size: V2::new(art.size.x.max(block.size.x), art.size.y + lift.y) }
+    fn faces(&self) -> Vec<Vec<P2>> {
+        [&self.outline, &self.back].into_iter().chain(&self.blank).cloned().collect()
+    }
+
+    /// With the name beneath it or on its right, whichever takes less paper.
+    fn with_name_beside(&self, art: &Art) -> Art {
+        let tries = NAME_WIDTHS.into_iter().flat_map(|width| {
+            let block = Block::new(self.template, self.up, [PLAIN, PLAIN, SMALLEST], width);
+            [false, true].map(|right| named(art, &block, right))
+        });
+        let taken = |art: &Art| {
+            ring_area(&convex_hull(&art.faces.iter().chain(&art.beside).flatten().copied().collect::<Vec<_>>()))
+        };
+        tries.min_by(|a, b| taken(a).total_cmp(&taken(b))).unwrap_or_else(|| art.clone())
     }
 
     /// Whether any of the piece lies in a window.
@@ -138,6 +168,8 @@ impl<'a> Lying<'a> {
     fn lines(&self, window: &Window) -> Vec<Item> {
         let mut strokes = vec![Stroke::contour(Layer::Cut, LineRole::Edge, &Contour::polygon(&self.outline))];
         strokes.extend(self.other_face());
+        let blank = self.blank.iter().map(|ring| Contour::polygon(ring)).chain(self.blank_openings.iter().cloned());
+        strokes.extend(blank.map(|contour| Stroke::contour(Layer::Guide, LineRole::Blank, &contour)));
         for (contour, mode) in &self.openings {
             strokes.push(match mode {
                 Mode::Cut | Mode::Glazed => Stroke::contour(Layer::Cut, LineRole::Edge, contour),
@@ -216,6 +248,22 @@ impl<'a> Lying<'a> {
         }
         items
     }
+}
+
+/// A drawing with a block beneath it or on its right.
+fn named(art: &Art, block: &Block, right: bool) -> Art {
+    let mut art = art.clone();
+    let low = if right {
+        P2::new(art.size.x + ASIDE, ((art.size.y - block.size.y) / 2.0).max(0.0))
+    } else {
+        art.shift(V2::new(0.0, block.size.y + ASIDE));
+        art.size.y += block.size.y + ASIDE;
+        P2::origin()
+    };
+    art.items.extend(block.draw(low));
+    art.beside.push(rectangle(low, block.size).to_vec());
+    art.size = art.size.sup(&(low.coords + block.size));
+    art
 }
 
 /// A place for a block beside the piece within a window.

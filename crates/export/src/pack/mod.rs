@@ -5,10 +5,15 @@ mod calibration;
 mod clip;
 mod closing;
 mod cover;
+mod each;
 mod flow;
+mod footprint;
 mod gauges;
 mod ground;
+mod grown;
 mod guide;
+#[cfg(test)]
+mod guillotine;
 mod label;
 mod lying;
 mod mockup;
@@ -28,7 +33,7 @@ mod view;
 mod words;
 
 use crate::store::HOUSE_ENDING;
-use crate::{DocInfo, Enclosure, Margins, Page, Paper, PdfError, Purpose, file_name, write_pdf};
+use crate::{DocInfo, Enclosure, Margins, Page, Paper, PdfError, Purpose, Spread, Way, file_name, write_pdf};
 pub use board::board_size;
 use gable_drawing::Item;
 use gable_dress::Dressed;
@@ -36,7 +41,7 @@ use gable_measure::{Length, Severity, Unit};
 use gable_plane::P3;
 use gable_raise::Guide;
 use gable_shell::{Dough, House, Piece, Solved};
-use place::Small;
+use place::{Plan, Small};
 pub use section::{MockUpSize, Section, Sections};
 use sheet::{Heading, Sheet, Stamp};
 pub use single::{TemplateDrawing, template_drawings};
@@ -63,6 +68,8 @@ pub struct PackOptions {
     pub without_baked: bool,
     /// How large the paper mock-up is.
     pub mock_up: MockUpSize,
+    /// Whether there is a pattern for every single piece, not one for all that are alike.
+    pub every_piece: bool,
 }
 
 impl PackOptions {
@@ -150,7 +157,7 @@ pub fn pack(solved: &Solved, house: &House, options: &PackOptions) -> Result<Vec
         return Err(PackError::NoPieces);
     }
     let dressed = gable_dress::dress(house, solved);
-    let templates = templates(solved, &dressed, options);
+    let templates = all_templates(solved, &dressed, options);
     let about = cover::About { solved, house, dressed: &dressed, options, templates: &templates };
     let mut drafts: Vec<Draft> = Vec::new();
     // Gauges need it for the heights of props.
@@ -161,7 +168,7 @@ pub fn pack(solved: &Solved, house: &House, options: &PackOptions) -> Result<Vec
             // It says on which page everything is, so it comes last of all.
             Section::Cover => {}
             Section::Calibration => drafts.push(calibration::page(&about, &sheets[0])),
-            Section::Patterns => drafts.append(&mut patterns(&templates, &sheets)?),
+            Section::Patterns => drafts.append(&mut patterns(&printed(&about), &sheets)?),
             Section::Board => drafts.append(&mut board::pages(&about, &sheets)?),
             Section::Guide => drafts.append(&mut guide::pages(&about, guide.as_ref(), &sheets[0])),
             Section::Ruler => drafts.append(&mut ruler::pages(&about, &sheets[0])),
@@ -182,8 +189,22 @@ pub fn pack(solved: &Solved, house: &House, options: &PackOptions) -> Result<Vec
     Ok(finished(drafts, &stamp(solved, house, options), options.paper.is_endless()))
 }
 
-/// Every template: of the pieces by group, then of what differs inside, doors, panes, ornaments.
-fn templates(solved: &Solved, dressed: &Dressed, options: &PackOptions) -> Vec<Template> {
+/// The templates as they are printed: of all pieces if wanted, and for dough that spreads.
+fn printed(about: &cover::About<'_>) -> Vec<Template> {
+    let options = about.options;
+    let mut templates = about.templates.to_vec();
+    if options.every_piece {
+        templates = each::every_piece(&templates, about.solved, about.dressed, !options.without_guides);
+        templates.retain(|t| !(options.without_baked && t.baked));
+    }
+    match options.purpose.spread() {
+        None => templates,
+        Some(spread) => templates.into_iter().map(|t| t.spread(&spread)).collect(),
+    }
+}
+
+/// One template for each shape: pieces, doors, panes, ornaments.
+fn all_templates(solved: &Solved, dressed: &Dressed, options: &PackOptions) -> Vec<Template> {
     let mut templates: Vec<Template> = Vec::new();
     let mut others: Vec<Template> = Vec::new();
     for group in &solved.groups {
@@ -266,28 +287,31 @@ fn title(house: &House) -> String {
 
 /// All pattern pages, on upright or on lying paper, whichever takes fewer.
 fn patterns(templates: &[Template], sheets: &[Sheet; 2]) -> Result<Vec<Draft>, PackError> {
-    let upright = patterns_on(templates, &sheets[0], sheets)?;
-    let lying = patterns_on(templates, &sheets[1], sheets)?;
-    Ok(if lying.len() < upright.len() { lying } else { upright })
-}
-
-fn patterns_on(templates: &[Template], sheet: &Sheet, sheets: &[Sheet]) -> Result<Vec<Draft>, PackError> {
     let smalls: Vec<Small<'_>> = templates.iter().map(Small::new).collect();
-    let (small, large): (Vec<_>, Vec<_>) = smalls.into_iter().partition(|s| s.fits(sheet));
-    let shared = place::packed(&small, sheet).into_iter().map(|(numbers, items)| {
+    let mut ways: Vec<(Plan, Vec<Tiling<'_>>, usize)> = Vec::new();
+    for sheet in sheets {
+        let plan = Plan::new(&smalls, sheet);
+        let tiled = plan.large.iter().map(|k| Tiling::best(&templates[*k], sheets)).collect::<Result<Vec<_>, _>>()?;
+        let count = plan.count() + tiled.iter().map(Tiling::count).sum::<usize>();
+        ways.push((plan, tiled, count));
+    }
+    let best = ways.iter().zip(sheets).min_by_key(|((_, _, count), _)| *count);
+    let Some(((plan, tiled, _), sheet)) = best else { return Ok(Vec::new()) };
+    let shared = plan.drawn(&smalls).into_iter().map(|(mut numbers, items)| {
         let what = said("template", &numbers);
+        numbers.dedup();
         let heading = Heading { what: what.clone(), ..Heading::default() };
         Draft { sheet: *sheet, items, heading, templates: numbers, bookmark: Some(what), is_cover: false }
     });
     let mut drafts: Vec<Draft> = shared.collect();
-    for template in large.iter().map(|s| s.template) {
-        for (k, page) in Tiling::best(template, sheets)?.pages().into_iter().enumerate() {
+    for (template, tiling) in plan.large.iter().map(|k| &templates[*k]).zip(tiled) {
+        for (k, page) in tiling.pages().into_iter().enumerate() {
             drafts.push(Draft {
                 sheet: page.sheet,
                 items: page.items,
                 heading: page.heading,
                 templates: vec![template.number],
-                bookmark: (k == 0).then(|| format!("template {}: {}", template.number, template.name)),
+                bookmark: (k == 0).then(|| format!("{}: {}", template.called(), template.name)),
                 is_cover: false,
             });
         }
@@ -296,10 +320,14 @@ fn patterns_on(templates: &[Template], sheet: &Sheet, sheets: &[Sheet]) -> Resul
     Ok(drafts)
 }
 
-/// 'template 3' or 'templates 1, 2, 5'.
+/// 'template 3' or 'templates 1, 2 (3 times), 5'.
 fn said(what: &str, numbers: &[usize]) -> String {
-    let list: Vec<String> = numbers.iter().map(usize::to_string).collect();
-    format!("{what}{} {}", if numbers.len() == 1 { "" } else { "s" }, list.join(", "))
+    let times = |same: &[usize]| match same {
+        [number] => number.to_string(),
+        same => format!("{} ({} times)", same[0], same.len()),
+    };
+    let list: Vec<String> = numbers.chunk_by(|a, b| a == b).map(times).collect();
+    format!("{what}{} {}", if list.len() == 1 { "" } else { "s" }, list.join(", "))
 }
 
 fn finished(drafts: Vec<Draft>, stamp: &Stamp, endless: bool) -> Vec<Page> {
@@ -330,12 +358,24 @@ fn stamp(solved: &Solved, house: &House, options: &PackOptions) -> Stamp {
         let (across, along) = (percent(printer.across()), percent(printer.along()));
         first.push(format!("corrected for one printer ({across} % across, {along} % along)"));
     }
+    if let Some(spread) = options.purpose.spread() {
+        first.push(spread_in_short(&spread, solved.unit));
+    }
     let second =
         format!("Print at 100 % ('actual size'), not 'fit to page'.  {}.", thicknesses_in_short(solved, house));
     let made = "made with Gablewright".to_owned();
     let third = [owner.credit.clone(), owner.licence.clone(), made].into_iter().filter(|t| !t.is_empty());
     let lines = [first.join("  ·  "), second, third.collect::<Vec<_>>().join("  ·  ")];
     Stamp { lines, unit: solved.unit }
+}
+
+/// What a page says about dough that spreads.
+fn spread_in_short(spread: &Spread, unit: Unit) -> String {
+    let words = spread.words(unit);
+    match spread.way {
+        Way::CutOnce => format!("PATTERNS CUT SMALLER for one oven: dough grows by {words}"),
+        Way::TrimWarm => format!("trim warm, for one oven: dough grows by {words}"),
+    }
 }
 
 /// Width, depth and height of the finished house, roof included.

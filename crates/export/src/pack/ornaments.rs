@@ -4,7 +4,7 @@ use super::template::{EdgeMark, Template};
 use gable_dress::{Dressed, OrnamentPiece};
 use gable_measure::Unit;
 use gable_plane::{Contour, P2, bounds};
-use gable_shell::Mode;
+use gable_shell::{Mode, Stuff};
 use std::collections::BTreeSet;
 
 /// Corners this near each other are alike, mm: what a template is cut to.
@@ -64,6 +64,8 @@ fn template(shape: &[&OrnamentPiece], unit: Unit, number: usize) -> Option<Templ
     let same = shape.iter().all(|p| last(p) == last(piece));
     template.name = format!("{}: {}", parts.join(" / "), if same { last(piece) } else { kind(piece) });
     template.count = format!("cut {}", shape.len());
+    template.copies = shape.len();
+    template.spreads = piece.stuff == Stuff::Dough;
     template.face = "good face up";
     template.dough = format!("{}, {}, {} thick", piece.tint.word(), piece.stuff.words(), unit.print(piece.thickness));
     template.dough_name = piece.stuff.words().to_owned();

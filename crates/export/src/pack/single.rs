@@ -3,7 +3,7 @@
 use super::lying::{Lying, shift};
 use super::sheet::{bar, step};
 use super::template::Template;
-use super::{PackOptions, templates};
+use super::{PackOptions, all_templates};
 use gable_drawing::{Drawing, Fill, Item, Layer, LineRole, Shade, Stroke};
 use gable_dress::Dressed;
 use gable_measure::Unit;
@@ -37,12 +37,12 @@ pub struct TemplateDrawing {
 /// Arcs are arcs, in outlines that came flattened too. Where a piece is bevelled the cut line goes round both faces, and
 /// its good face is drawn as a guide. Guides have gaps under words.
 pub fn template_drawings(solved: &Solved, dressed: &Dressed) -> Vec<TemplateDrawing> {
-    let made = templates(solved, dressed, &PackOptions::default());
+    let made = all_templates(solved, dressed, &PackOptions::default());
     made.iter().map(|template| drawn(template, solved.unit)).collect()
 }
 
 fn drawn(template: &Template, unit: Unit) -> TemplateDrawing {
-    let art = Lying::new(template, false).whole();
+    let art = Lying::new(template, 0).whole();
     let mut items = art.items;
     cut_round_both_faces(&mut items, template);
     for item in &mut items {

@@ -43,6 +43,16 @@ pub(super) struct Template {
     pub(super) pressed: Vec<[P2; 2]>,
     /// Lines that something else shows along under it: the opening under a pane.
     pub(super) under: Vec<Vec<P2>>,
+    /// Where the dough is cut that is trimmed to the outline once it is baked.
+    pub(super) blank: Option<Vec<P2>>,
+    /// The same of openings.
+    pub(super) blank_openings: Vec<Contour>,
+    /// Whether it is cut from dough that will be baked.
+    pub(super) spreads: bool,
+    /// How many pieces are cut with it; 0 where that is said by another template.
+    pub(super) copies: usize,
+    /// Which of them it is printed for, from 1; 0 where it is printed for all.
+    pub(super) copy: usize,
     /// What else there is to know, if anything.
     pub(super) note: String,
     /// The first piece, as an index into [`Solved::pieces`], and where the corner of the box lies in its view.
@@ -58,6 +68,8 @@ pub(super) struct EdgeMark {
     pub(super) bevel: Option<Angle>,
     /// Whether it stands on the base board.
     pub(super) board: bool,
+    /// Whether it is trimmed once it is baked.
+    pub(super) trim: bool,
 }
 
 /// A piece of the group as it is cut with the template.
@@ -81,17 +93,21 @@ const LEAST_BEVEL: Angle = Angle::degrees(0.3);
 impl Template {
     /// 'template 4'; its name where it has no number.
     pub(super) fn called(&self) -> String {
-        if self.number == 0 { self.name.to_lowercase() } else { format!("template {}", self.number) }
+        if self.number == 0 { self.name.to_lowercase() } else { format!("template {}", self.short_title()) }
     }
 
     /// Number and name.
     pub(super) fn title(&self) -> String {
-        if self.number == 0 { self.name.clone() } else { format!("{}  {}", self.number, self.name) }
+        if self.number == 0 { self.name.clone() } else { format!("{}  {}", self.short_title(), self.name) }
     }
 
-    /// The number alone, or the name where it has none.
+    /// The number alone, '4b' for the second of several pieces, or the name where it has none.
     pub(super) fn short_title(&self) -> String {
-        if self.number == 0 { self.name.clone() } else { self.number.to_string() }
+        match (self.number, self.copy) {
+            (0, _) => self.name.clone(),
+            (number, copy) if copy > 0 && self.copies > 1 => format!("{number}{}", super::letters(copy - 1, b'a')),
+            (number, _) => number.to_string(),
+        }
     }
 
     /// Whether any edge is bevelled.
@@ -107,7 +123,7 @@ impl Template {
         let count = count(group.same().count(), group.turned_over().count());
         let index = group.members.first()?.piece;
         let template = Self::assemble(solved, group.number, first.clone(), &cuts, count);
-        Some(Self { first: (index, template.first.1), ..template })
+        Some(Self { first: (index, template.first.1), copies: group.members.len(), ..template })
     }
 
     /// A straight-cut outline and nothing else yet.
@@ -129,6 +145,11 @@ impl Template {
             guides: Vec::new(),
             pressed: Vec::new(),
             under: Vec::new(),
+            blank: None,
+            blank_openings: Vec::new(),
+            spreads: false,
+            copies: 1,
+            copy: 0,
             note: String::new(),
             first: (0, P2::origin()),
         }
@@ -162,6 +183,7 @@ impl Template {
                     count: format!("cut with template {number}"),
                     edges: vec![EdgeMark::default(); lined.outline.len()],
                     stands: Vec::new(),
+                    copies: 0,
                     ..lined
                 },
             }
@@ -199,8 +221,10 @@ impl Template {
             guides: Vec::new(),
             pressed: Vec::new(),
             under: Vec::new(),
+            spreads: !piece.baked,
             note: String::new(),
             first: (0, low),
+            ..Self::plain(number, Vec::new(), high - low)
         }
     }
 }
@@ -294,7 +318,7 @@ impl View<'_> {
     fn edge_marks(&self, solved: &Solved, letters: &[&[String]]) -> Vec<EdgeMark> {
         let mark = |k: usize| {
             let list = letters.iter().filter_map(|l| l.get(k).cloned()).collect();
-            EdgeMark { letters: listed(list), bevel: self.bevel(k), board: self.is_foot(solved, k) }
+            EdgeMark { letters: listed(list), bevel: self.bevel(k), board: self.is_foot(solved, k), trim: false }
         };
         (0..self.outline.len()).map(mark).collect()
     }

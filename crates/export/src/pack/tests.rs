@@ -77,7 +77,7 @@ fn what_stands_on_the_rim_of_an_opening_is_lettered_like_an_edge() {
     solved.joints.push(joint);
     let template = Template::of_group(&solved, &solved.groups[0]).unwrap();
     assert_eq!(template.stands.len(), 1);
-    let art = lying::Lying::new(&template, false).whole();
+    let art = lying::Lying::new(&template, 0).whole();
     let dashed = |item: &Item| matches!(item, Item::Stroke(s) if s.role == LineRole::Centre);
     assert!(!art.items.iter().any(dashed), "the rim is drawn already");
     let (low, high) = template.openings[0].0.bounds();

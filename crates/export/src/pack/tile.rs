@@ -49,9 +49,9 @@ impl<'a> Tiling<'a> {
     /// The tiling with the fewest pages over both ways of laying the piece and both of laying the paper.
     pub(super) fn best(template: &'a Template, sheets: &[Sheet]) -> Result<Self, PackError> {
         let mut found: Vec<Self> = Vec::new();
-        for turned in [false, true] {
+        for turns in [0, 1] {
             for sheet in sheets {
-                found.push(Self::new(Lying::new(template, turned), *sheet));
+                found.push(Self::new(Lying::new(template, turns), *sheet));
             }
         }
         let best = found.into_iter().min_by_key(|t| t.columns.saturating_mul(t.rows));
@@ -84,6 +84,11 @@ impl<'a> Tiling<'a> {
     fn shown(&self) -> Vec<(usize, usize)> {
         let places = (0..self.rows).rev().flat_map(|row| (0..self.columns).map(move |column| (column, row)));
         places.filter(|&(column, row)| self.lying.shows_in(&self.window(column, row))).collect()
+    }
+
+    /// How many pages there are.
+    pub(super) fn count(&self) -> usize {
+        self.shown().len()
     }
 
     /// The pages.

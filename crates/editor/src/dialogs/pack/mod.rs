@@ -2,6 +2,7 @@ mod length;
 mod paper;
 mod preview;
 mod purpose;
+mod spread;
 
 use super::asking;
 use crate::adapters::sentence;
@@ -134,6 +135,7 @@ fn settings(ui: &mut Ui, choice: &mut PackChoice, unit: Unit) -> bool {
                 choice.options.sections.set(section, chosen);
             }
             ui.checkbox(&mut choice.options.without_baked, "Leave out what is baked already");
+            ui.checkbox(&mut choice.options.every_piece, "A pattern for every single piece, not one for all alike");
             ui.add_space(8.0);
             page(ui, &choice.options);
         });

@@ -34,6 +34,27 @@ fn a_pack_of_a_built_in_house_needs_no_file() {
 }
 
 #[test]
+fn a_pack_allows_for_dough_that_spreads_but_not_to_share() {
+    let folder = tempfile::tempdir().unwrap();
+    let pack = |more: &[&str]| run(folder.path(), &[&["pack", "boat-hut", "--to", "pack"], more].concat());
+    let grows = ["--spread-share", "2%", "--spread-edge", "0.8mm"];
+    for way in ["--trim-warm", "--cut-once"] {
+        let done = pack(&[&grows[..], &[way, "--every-piece"]].concat());
+        assert_eq!((done.status.code(), err(&done).as_str()), (Some(0), ""));
+    }
+    for (wrong, words) in [
+        (&grows[..], "Give --trim-warm"),
+        (&["--cut-once"][..], "say by how much the dough grows"),
+        (&["--cut-once", "--spread-share", "90%"][..], "dough does not grow by 90.0 %"),
+        (&["--cut-once", "--spread-share", "much"][..], "--spread-share much: give a share"),
+        (&["--to-share", "--cut-once", "--spread-share", "2%"][..], "cannot be used with"),
+    ] {
+        let done = pack(wrong);
+        assert!(done.status.code() == Some(2) && err(&done).contains(words), "{}", err(&done));
+    }
+}
+
+#[test]
 fn without_a_display_it_says_so_and_names_the_next_command() {
     let folder = tempfile::tempdir().unwrap();
     let done = run(folder.path(), &[]);

@@ -152,6 +152,25 @@ fn large_pieces_come_in_tiles_with_the_same_marks_on_both_sides() {
     }
 }
 
+/// Said on every page and on the cover; a pack to share has no place for it.
+#[test]
+fn patterns_for_one_oven_say_so_on_every_page() {
+    let (house, solved) = gable_box(1.0);
+    for (way, words) in [(crate::Way::CutOnce, "PATTERNS CUT SMALLER"), (crate::Way::TrimWarm, "trim warm")] {
+        let spread = crate::Spread::new(0.02, Length::mm_of(0.8), way).ok();
+        let purpose = Purpose::Mine { printer: crate::Printer::default(), spread };
+        let pages = pack(&solved, &house, &PackOptions { purpose, ..options(Paper::A4) }).unwrap();
+        let all_say =
+            |page: &Page| texts(page).iter().any(|t| t.contains(words) && t.contains("grows by 2 % and 0.8 mm"));
+        assert!(pages.iter().all(all_say), "{words}");
+        let trimmed = pages.iter().flat_map(texts).filter(|t| t == "trim").count();
+        assert_eq!(trimmed > 0, way == crate::Way::TrimWarm);
+        let cover = texts(&pages[0]).join(" ");
+        assert!(cover.contains("which grows by") || cover.contains("allows for dough"), "{cover}");
+    }
+    assert!(Purpose::Share.spread().is_none());
+}
+
 #[test]
 fn what_cannot_be_printed_says_why() {
     let (house, mut solved) = gable_box(1.0);

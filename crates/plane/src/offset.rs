@@ -102,7 +102,7 @@ impl Contour {
         let by = by * self.area().signum();
         let pairs: Vec<(P2, Segment)> = self.pairs().collect();
         let count = pairs.len();
-        let corner = |k: usize| Some(meeting(&pairs[(k + count - 1) % count], &pairs[k], by)?);
+        let corner = |k: usize| meeting(&pairs[(k + count - 1) % count], &pairs[k], by);
         let corners = (0..count).map(corner).collect::<Option<Vec<P2>>>()?;
         let mut segments = Vec::new();
         for (k, (from, segment)) in pairs.iter().enumerate() {

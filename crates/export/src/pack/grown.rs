@@ -23,7 +23,7 @@ impl Template {
             Way::CutOnce => {
                 self.clone().cut_once(spread).unwrap_or_else(|| Self { note: noted(&self.note, KEPT), ..self })
             }
-            Way::TrimWarm => self.to_trim(spread),
+            Way::TrimWarm => self.with_blank(spread),
         }
     }
 
@@ -65,7 +65,7 @@ impl Template {
 
     /// With a line beyond each edge that meets something, along which the dough is cut, and one within each opening: what
     /// is baked then reaches [`TO_TRIM`] beyond, whatever of that the dough grows by itself.
-    fn to_trim(mut self, spread: &Spread) -> Self {
+    fn with_blank(mut self, spread: &Spread) -> Self {
         let middle = P2::from(self.size / 2.0);
         let count = self.outline.len();
         for mark in &mut self.edges {

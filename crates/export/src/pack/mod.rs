@@ -289,8 +289,10 @@ fn title(house: &House) -> String {
 fn patterns(templates: &[Template], sheets: &[Sheet; 2]) -> Result<Vec<Draft>, PackError> {
     let smalls: Vec<Small<'_>> = templates.iter().map(Small::new).collect();
     let mut ways: Vec<(Plan, Vec<Tiling<'_>>, usize)> = Vec::new();
-    for sheet in sheets {
-        let plan = Plan::new(&smalls, sheet);
+    // Both are the same where paper lies one way only.
+    let endless = sheets[0] == sheets[1];
+    for sheet in sheets.iter().take(if endless { 1 } else { 2 }) {
+        let plan = if endless { Plan::on_roll(&smalls, sheet) } else { Plan::new(&smalls, sheet) };
         let tiled = plan.large.iter().map(|k| Tiling::best(&templates[*k], sheets)).collect::<Result<Vec<_>, _>>()?;
         let count = plan.count() + tiled.iter().map(Tiling::count).sum::<usize>();
         ways.push((plan, tiled, count));

@@ -12,6 +12,8 @@ use nalgebra::Isometry2;
 
 /// Space between two pieces, mm.
 pub(super) const BETWEEN: f64 = 4.0;
+/// Lengths of a roll that are tried, over the least that the pieces' area asks for.
+const ROLLED: [f64; 5] = [1.2, 1.35, 1.5, 1.75, 2.2];
 /// The search begins the same each time.
 const SEED: u64 = 1;
 
@@ -110,6 +112,17 @@ impl Plan {
         }
         plan.large.sort_unstable();
         plan
+    }
+
+    /// The pieces on paper from a roll: on as many pages, and the less of each the better.
+    pub(super) fn on_roll(pieces: &[Small<'_>], sheet: &Sheet) -> Self {
+        let whole = Self::new(pieces, sheet);
+        let room = sheet.content.size();
+        let area: f64 = pieces.iter().filter_map(|p| Some(ring_area(&p.way(room)?.footprint))).sum();
+        let heights = ROLLED.iter().map(|more| more * area / room.x).filter(|h| *h < room.y);
+        let plans = heights.map(|height| Self::new(pieces, &sheet.upper(height)));
+        let as_good = |p: &Self| p.count() == whole.count() && p.large == whole.large;
+        plans.into_iter().find(as_good).unwrap_or(whole)
     }
 
     /// How many pages small pieces take.

@@ -108,6 +108,12 @@ impl Sheet {
         (sheet, items)
     }
 
+    /// The page with only the upper part of its room, of a height in mm.
+    pub(super) fn upper(&self, height: f64) -> Self {
+        let low = P2::new(self.content.low.x, self.content.low.y.max(self.content.high.y - height));
+        Self { content: Window { low, ..self.content }, ..*self }
+    }
+
     /// A page with bars and stamp.
     pub(super) fn page(&self, items: Vec<Item>, stamp: &Stamp, number: &str, heading: &Heading) -> Drawing {
         let mut drawing = Drawing { width: self.size.x, height: self.size.y, items };

@@ -111,7 +111,10 @@ mod tests {
     #[test]
     fn panes_of_one_shape_are_the_same_wherever_they_are() {
         let ring = |x: f64, y: f64| -> Vec<P2> {
-            (0..12).map(|k| f64::from(k) * 0.5236).map(|a| P2::new(x + 20.0 * a.cos(), y + 17.0 * a.sin())).collect()
+            (0..12)
+                .map(|k| f64::from(k) * std::f64::consts::FRAC_PI_6)
+                .map(|a| P2::new(x + 20.0 * a.cos(), y + 17.0 * a.sin()))
+                .collect()
         };
         assert_ne!(ring(0.1, 0.2), ring(70.3, 113.7));
         assert_eq!(alone(&ring(0.1, 0.2)), alone(&ring(70.3, 113.7)));

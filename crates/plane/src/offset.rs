@@ -86,12 +86,21 @@ fn join(before: &Line, after: &Line) -> Vec<P2> {
     vec![from + before.along * share]
 }
 
+/// Whether edges that are not neighbours cross, touch, or lie on each other.
 fn crosses_itself(ring: &[P2]) -> bool {
     let count = ring.len();
     let edge = |k: usize| (ring[k], ring[(k + 1) % count]);
     let side = |p: P2, q: P2, r: P2| (q - p).perp(&(r - p));
-    let meet =
-        |(a, b): (P2, P2), (c, d): (P2, P2)| side(a, b, c) * side(a, b, d) < 0.0 && side(c, d, a) * side(c, d, b) < 0.0;
+    let meet = |(a, b): (P2, P2), (c, d): (P2, P2)| {
+        let sides = [side(a, b, c), side(a, b, d), side(c, d, a), side(c, d, b)];
+        if sides.iter().all(|s| *s == 0.0) {
+            // All on one line: they meet where their stretches along it do.
+            let along = |p: P2| (p - a).dot(&(b - a));
+            let (low, high) = (along(c).min(along(d)), along(c).max(along(d)));
+            return low <= (b - a).norm_squared() && high >= 0.0;
+        }
+        sides[0] * sides[1] <= 0.0 && sides[2] * sides[3] <= 0.0
+    };
     (0..count).any(|k| (k + 2..count).any(|n| (k, n) != (0, count - 1) && meet(edge(k), edge(n))))
 }
 

@@ -12,6 +12,7 @@ Examples:
   gablewright check my-hut.house.json             what the checks noticed
   gablewright pieces boat-hut --csv > pieces.csv
   gablewright files boat-hut --to files --dxf     templates for a machine that cuts
+  gablewright resize boat-hut --by 75% --to small-hut.house.json
   gablewright picture lookout --to lookout.svg --pose 0.5 --from 30,25
 
 HOUSE is a *.house.json file, a pack in PDF (the house rides inside it), or the name of a built-in

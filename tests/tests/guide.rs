@@ -4,7 +4,7 @@
 //! `GABLE_HOUSES` sets how many made-up houses are tried.
 
 use gable_plane::{P2, V2, V3};
-use gable_raise::{Guide, Prop, PropKind, Stage};
+use gable_raise::{Guide, Prop, PropKind, Stage, Step};
 use gable_shell::{House, Joint, JointEnd, JointKind, Piece, Role, Solved, demo, solve};
 use gable_tests::{Body, plain_many, random_many};
 use manifold_rust::linalg::Vec3;
@@ -14,6 +14,10 @@ use manifold_rust::manifold::Manifold;
 const BEAD: f64 = 1.0;
 /// Fresh icing holds a piece of this volume by itself, mm³: little more than a gram of biscuit (common practice, no source).
 const LIGHT: f64 = 2000.0;
+/// How far before its place a piece is looked at, mm.
+const BEFORE: [f64; 7] = [0.2, 1.0, 4.0, 15.0, 50.0, 150.0, 500.0];
+/// What rounding leaves of faces that touch may be this thick, mm.
+const FILM: f64 = 2e-3;
 /// What rounding leaves, mm.
 const NEAR: f64 = 0.05;
 
@@ -84,9 +88,21 @@ impl Site {
                 found.push(format!("{} tips or sinks", self.name(piece)));
             }
             found.extend(props.iter().filter_map(|p| self.of_prop(p, &standing)));
+            found.extend(
+                self.met(step, &standing).map(|other| format!("{} meets {other} on its way", self.name(piece))),
+            );
             standing.push(piece);
         }
         found
+    }
+
+    /// What a piece meets on its way to its place.
+    fn met(&self, step: &Step, standing: &[usize]) -> Option<&str> {
+        BEFORE.into_iter().find_map(|before| {
+            let body = self.bodies[step.piece].moved(&(step.way * -before));
+            let hits = |k: &&usize| !body.apart(&self.bodies[**k], FILM) && body.film(&self.bodies[**k]) > FILM;
+            standing.iter().find(hits).map(|k| self.name(*k))
+        })
     }
 
     /// Whether a piece stays where it is until its icing has set: it stands on the board and something steadies it, or its

@@ -230,7 +230,7 @@ pub(crate) struct ResizeArgs {
     #[arg(long, value_name = "SHARE", conflicts_with_all = ["to_length", "fit"])]
     pub(crate) by: Vec<String>,
     /// Until the longer side of the whole, roof included, is so long
-    #[arg(long, value_name = "LENGTH", conflicts_with = "fit")]
+    #[arg(long, value_name = "LENGTH", conflicts_with = "fit", allow_hyphen_values = true)]
     pub(crate) to_length: Option<String>,
     /// The largest of which every piece fits: tray=WIDTHxDEPTH, paper=a4 (each on one sheet), or board=WIDTHxDEPTH for
     /// the whole house with a rim

@@ -61,6 +61,9 @@ fn purpose(args: &PackArgs, unit: Unit) -> Result<Purpose, Failure> {
         })?;
         let length = |text: &str| gable_measure::read_length(text.trim(), unit).map_err(|e| wrong(e.to_string()));
         let pair = (length(is)?, length(should)?);
+        if pair.1 <= Length::ZERO {
+            return Err(wrong("what the bar should measure is more than 0; it stands beside the bar".into()));
+        }
         Printer::by_bars(pair, pair).map_err(|e| wrong(e.to_string()))?;
         Ok(pair)
     };

@@ -4,7 +4,6 @@ use crate::failure::Failure;
 use crate::house;
 use gable_export::{Margins, PackOptions, Paper, Section, Sections, board_size, pack, save};
 use gable_measure::{Length, Severity, Unit};
-use gable_plane::P3;
 use gable_shell::kitchen::Tray;
 use gable_shell::{FACTORS, House, Resizing, Solved, resized, solve};
 use std::io::Write;
@@ -76,25 +75,14 @@ pub(crate) fn share(option: &str, text: &str) -> Result<f64, Failure> {
 }
 
 /// The larger of width and depth over all; nothing for a house that cannot be built.
-fn longest(solved: &Solved) -> Option<f64> {
+fn longest(solved: &Solved) -> Option<Length> {
     let [width, depth, _] = overall(solved)?;
     Some(width.max(depth))
 }
 
-/// Width, depth and height over all, mm.
-fn overall(solved: &Solved) -> Option<[f64; 3]> {
-    if solved.blocking().next().is_some() {
-        return None;
-    }
-    let corners = solved.pieces.iter().flat_map(|piece| {
-        let at = |z: f64| move |p: &gable_plane::P2| piece.house_from_piece * P3::new(p.x, p.y, z);
-        let near: Vec<P3> = piece.outline.iter().map(at(0.0)).collect();
-        near.into_iter().chain(piece.outline_back.iter().map(at(piece.thickness.mm())).collect::<Vec<_>>())
-    });
-    let (low, high) = corners.fold(([f64::MAX; 3], [f64::MIN; 3]), |(low, high), p| {
-        ([0, 1, 2].map(|k| p[k].min(low[k])), [0, 1, 2].map(|k| p[k].max(high[k])))
-    });
-    Some([0, 1, 2].map(|k| high[k] - low[k]))
+/// Width, depth and height over all; nothing for a house that cannot be built.
+fn overall(solved: &Solved) -> Option<[Length; 3]> {
+    solved.overall().filter(|_| solved.blocking().next().is_none())
 }
 
 /// The largest factor for which something holds that holds for small ones.
@@ -124,7 +112,7 @@ fn largest(holds: impl Fn(f64) -> bool) -> Option<f64> {
 }
 
 fn to_length(house: &House, length: Length, rules: Resizing) -> Result<f64, Failure> {
-    let holds = |f: f64| longest(&solve(&resized(house, f, rules))).is_some_and(|l| l <= length.mm());
+    let holds = |f: f64| longest(&solve(&resized(house, f, rules))).is_some_and(|l| l <= length);
     largest(holds).ok_or_else(|| Failure::Usage(format!("no sound house is as short as {}", house.unit.print(length))))
 }
 
@@ -167,7 +155,7 @@ fn to_fit(text: &str, house: &House, rules: Resizing) -> Result<f64, Failure> {
 /// What a size means.
 struct Size {
     factor: f64,
-    overall: Option<[f64; 3]>,
+    overall: Option<[Length; 3]>,
     pieces: usize,
     pages: Option<usize>,
     findings: [usize; 2],
@@ -192,8 +180,7 @@ impl Size {
     fn line(&self, unit: Unit) -> String {
         let size = match self.overall {
             Some([w, d, h]) => {
-                let bare = |mm: f64| unit.print_bare(Length::mm_of(mm));
-                format!("{} × {} × {}", bare(w), bare(d), unit.print(Length::mm_of(h)))
+                format!("{} × {} × {}", unit.print_bare(w), unit.print_bare(d), unit.print(h))
             }
             None => "cannot be built".to_owned(),
         };
@@ -251,7 +238,7 @@ mod tests {
         let rules = Resizing::default();
         let factor = to_length(&house, Length::mm_of(200.0), rules).unwrap();
         let got = longest(&solve(&resized(&house, factor, rules))).unwrap();
-        assert!((got - 200.0).abs() < 0.1, "{got}");
+        assert!((got.mm() - 200.0).abs() < 0.1, "{got:?}");
         let factor = to_fit("tray=200x150", &house, rules).unwrap();
         let fits = |f: f64| {
             let tray = Tray { name: String::new(), width: Length::mm_of(200.0), depth: Length::mm_of(150.0) };

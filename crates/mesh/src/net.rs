@@ -112,8 +112,7 @@ fn faces(solved: &Solved, part: &SolvedPart, body: &Solid) -> Vec<(Vec<usize>, V
         let is_its = |k: &usize| {
             let piece = &solved.pieces[*k];
             let kind = matches!(piece.role, Role::Wall(_) | Role::Slope(..) | Role::Lid);
-            let z = piece.house_from_piece * V3::z();
-            let out = if piece.reference_is_outside() { -z } else { z };
+            let out = piece.outward();
             let at = piece.house_from_piece * P3::origin();
             let near = |c: &P3| out.dot(&(c - at)).abs() < FLUSH.1;
             kind && piece.part == part.id && out.cross(&face.normal).norm() < FLUSH.0 && face.corners.iter().all(near)

@@ -34,7 +34,7 @@ pub(crate) fn ways(solved: &Solved, piece: usize, reach: Reach) -> Vec<V3> {
 }
 
 fn plain(piece: &Piece) -> Vec<V3> {
-    let out = outward(piece);
+    let out = piece.outward();
     let level = V3::new(out.x, out.y, 0.0);
     vec![V3::z(), out, level, V3::z() + level, -level, V3::z() - level]
 }
@@ -47,7 +47,7 @@ fn of_joints(solved: &Solved, piece: usize) -> Vec<V3> {
         let along = joint.line[1] - joint.line[0];
         found.extend([along, -along]);
         if seen.insert(other) {
-            let out = outward(&solved.pieces[other]);
+            let out = solved.pieces[other].outward();
             found.extend([out, -out, V3::new(out.x, out.y, 0.0), -V3::new(out.x, out.y, 0.0)]);
         }
     }
@@ -59,7 +59,7 @@ fn of_joints(solved: &Solved, piece: usize) -> Vec<V3> {
 fn off_edges(piece: &Piece) -> Vec<V3> {
     let count = piece.outline.len();
     let at = |k: usize| piece.house_from_piece * P3::new(piece.outline[k % count].x, piece.outline[k % count].y, 0.0);
-    let out = outward(piece);
+    let out = piece.outward();
     (0..count).map(|k| (at(k + 1) - at(k)).cross(&out)).flat_map(|n| [n, -n]).collect()
 }
 
@@ -69,12 +69,6 @@ fn other_end(joint: &Joint, piece: usize) -> Option<usize> {
         [JointEnd::Piece(a), JointEnd::Piece(b)] if b == piece => Some(a),
         _ => None,
     }
-}
-
-/// Out of the house, square to the piece.
-fn outward(piece: &Piece) -> V3 {
-    let z = piece.house_from_piece * V3::z();
-    if piece.reference_is_outside() { -z } else { z }
 }
 
 fn tidy(found: Vec<V3>) -> Vec<V3> {

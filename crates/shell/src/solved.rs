@@ -1,6 +1,6 @@
 use crate::{DoughId, Mode, OpeningId, PartId, Relation, SideId};
 use gable_measure::{Angle, Finding, Length, Severity, Unit};
-use gable_plane::{Contour, P2, P3, Rigid, Solid, bounds};
+use gable_plane::{Contour, P2, P3, Rigid, Solid, V3, bounds};
 
 /// Everything the solver found out about a house. Plain data: print, screen and plans only read it.
 #[derive(Clone, Debug, PartialEq)]
@@ -95,6 +95,17 @@ impl Solved {
     /// The findings that must be put right before anything can be built.
     pub fn blocking(&self) -> impl Iterator<Item = &Finding> {
         self.findings.iter().filter(|f| f.severity == Severity::Blocking)
+    }
+
+    /// Width, depth and height of the box round all pieces; nothing without pieces.
+    pub fn overall(&self) -> Option<[Length; 3]> {
+        let far = |c: f64| P3::from([c; 3]);
+        let corners = self.pieces.iter().flat_map(Piece::corners);
+        let (low, high) = corners.fold((far(f64::INFINITY), far(f64::NEG_INFINITY)), |(low, high), p| {
+            (P3::from(low.coords.inf(&p.coords)), P3::from(high.coords.sup(&p.coords)))
+        });
+        let size = high - low;
+        (!self.pieces.is_empty()).then(|| [size.x, size.y, size.z].map(Length::mm_of))
     }
 
     /// Number of the template that a piece is cut with.
@@ -219,6 +230,19 @@ impl Piece {
     /// Whether the outside of the house is the face that `outline` lies in.
     pub fn reference_is_outside(&self) -> bool {
         !matches!(self.role, Role::Slope(..) | Role::Lid)
+    }
+
+    /// Its corners in the house, those of the reference face first.
+    pub fn corners(&self) -> impl Iterator<Item = P3> + '_ {
+        let near = self.outline.iter().map(|p| P3::new(p.x, p.y, 0.0));
+        let far = self.outline_back.iter().map(|p| P3::new(p.x, p.y, self.thickness.mm()));
+        near.chain(far).map(|p| self.house_from_piece * p)
+    }
+
+    /// The unit direction square to it that looks out of the house.
+    pub fn outward(&self) -> V3 {
+        let z = self.house_from_piece * V3::z();
+        if self.reference_is_outside() { -z } else { z }
     }
 
     /// Whether an opening of it is a door: it starts at the foot of its wall.

@@ -70,7 +70,7 @@ impl Plan {
             .collect();
         let is_roof = |p: &&Piece| matches!(p.role, Role::Slope(..) | Role::Lid);
         let roof = |part: &gable_shell::SolvedPart| {
-            let corners = solved.pieces.iter().filter(|p| p.part == part.id).filter(is_roof).flat_map(super::corners);
+            let corners = solved.pieces.iter().filter(|p| p.part == part.id).filter(is_roof).flat_map(Piece::corners);
             convex_hull(&corners.map(|p| p.xy()).collect::<Vec<_>>())
         };
         let roofs: Vec<Vec<P2>> = solved.parts.iter().map(roof).filter(|r| r.len() >= 3).collect();
@@ -130,7 +130,13 @@ pub(super) fn pages(about: &About<'_>, sheets: &[Sheet; 2]) -> Result<Vec<Draft>
     let Some(plan) = Plan::of(about.solved, about.dressed) else { return Ok(Vec::new()) };
     let mut drafts = vec![sized(about, &plan, if plan.size.x > plan.size.y { &sheets[1] } else { &sheets[0] })];
     let template = plan.template();
-    for page in Tiling::best(&template, sheets)?.pages() {
+    // A board that takes hundreds of sheets is marked out by its sizes.
+    let tiles = match Tiling::best(&template, sheets) {
+        Ok(tiling) => tiling.pages(),
+        Err(PackError::TooLarge { .. }) => Vec::new(),
+        Err(other) => return Err(other),
+    };
+    for page in tiles {
         drafts.push(Draft {
             sheet: page.sheet,
             items: page.items,
@@ -144,7 +150,7 @@ pub(super) fn pages(about: &About<'_>, sheets: &[Sheet; 2]) -> Result<Vec<Draft>
 }
 
 fn lowest(piece: &Piece) -> f64 {
-    super::corners(piece).iter().map(|p| p.z).fold(f64::INFINITY, f64::min)
+    piece.corners().map(|p| p.z).fold(f64::INFINITY, f64::min)
 }
 
 /// The stretches of the foot of an upright piece that stand on the board or on a floor.
@@ -174,7 +180,7 @@ fn feet(solved: &Solved, piece: &Piece) -> Vec<Foot> {
 fn floor_height(solved: &Solved, piece: &Piece) -> f64 {
     let floors =
         solved.pieces.iter().filter(|p| p.part == piece.part && matches!(p.role, Role::Floor | Role::Layer(_)));
-    let tops = floors.flat_map(super::corners).map(|p| p.z);
+    let tops = floors.flat_map(Piece::corners).map(|p| p.z);
     tops.fold(0.0, f64::max) + solved.gap.mm()
 }
 
@@ -338,6 +344,38 @@ fn spread(places: &[f64], least: f64) -> Vec<f64> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    /// Without what stands free the board is as large as the house, roof included, and a rim all round; and every foot on
+    /// it lies where its joint is.
+    #[test]
+    fn the_board_carries_the_house_and_shows_where_it_stands() {
+        for name in gable_shell::demo::names() {
+            let mut house = gable_shell::demo::house(name).unwrap();
+            house.dressing.extras.clear();
+            let solved = gable_shell::solve(&house);
+            let [width, depth, _] = solved.overall().unwrap();
+            let (w, d) = board_size(&house, &solved).unwrap();
+            for (board, size) in [(w, width), (d, depth)] {
+                assert!(((board - size).mm() - 2.0 * RIM).abs() < 1e-6, "{name}: {board:?} {size:?}");
+            }
+            let plan = Plan::of(&solved, &gable_dress::dress(&house, &solved)).unwrap();
+            let low = solved
+                .pieces
+                .iter()
+                .flat_map(Piece::corners)
+                .fold(P2::new(f64::MAX, f64::MAX), |low, p| P2::new(low.x.min(p.x), low.y.min(p.y)));
+            let bases = solved.joints.iter().filter(|j| j.ends.contains(&gable_shell::JointEnd::Board));
+            for joint in bases {
+                let feet: Vec<&Foot> = plan.feet.iter().filter(|f| f.letter == joint.letter).collect();
+                assert!(!feet.is_empty(), "{name}: {} is not on the plan", joint.letter);
+                let line = joint.line.map(|p| p.xy() - low.coords + V2::new(RIM, RIM));
+                let way = (line[1] - line[0]).normalize();
+                for p in feet.iter().flat_map(|f| f.outer) {
+                    assert!(way.perp(&(p - line[0])).abs() < 1e-6, "{name}: {} lies beside its joint", joint.letter);
+                }
+            }
+        }
+    }
 
     #[test]
     fn sizes_move_apart_and_keep_their_order() {

@@ -1,7 +1,8 @@
 //! Words set from the top of a page down.
 
+use super::Draft;
 use super::clip::Window;
-use super::sheet::Sheet;
+use super::sheet::{Heading, Sheet};
 use super::words::{LARGE, LEADING, PLAIN, fitted, wrapped};
 use gable_drawing::{Anchor, Item, Layer, LineRole, Stroke, Text};
 use gable_plane::P2;
@@ -36,6 +37,19 @@ impl Flow {
         }
         self.y -= height;
         self.y
+    }
+
+    /// The pages, with what their stamp says of them; the first one is in the list of contents.
+    pub(super) fn drafts(self, sheet: &Sheet, what: &str, bookmark: &str) -> Vec<Draft> {
+        let draft = |(k, items): (usize, Vec<Item>)| Draft {
+            sheet: *sheet,
+            items,
+            heading: Heading { what: what.to_owned(), ..Heading::default() },
+            templates: Vec::new(),
+            bookmark: (k == 0).then(|| bookmark.to_owned()),
+            is_cover: false,
+        };
+        self.pages.into_iter().enumerate().map(draft).collect()
     }
 
     /// What is left of the page.

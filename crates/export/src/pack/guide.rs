@@ -4,9 +4,9 @@ use super::Draft;
 use super::cover::About;
 use super::flow::Flow;
 use super::runs;
-use super::sheet::{Heading, Sheet, scaled};
+use super::sheet::{Sheet, scaled};
 use super::words::{HEADING, LARGE, LEADING, PLAIN, wrapped};
-use gable_drawing::{Anchor, Item, Layer, LineRole, Stroke, Text};
+use gable_drawing::{Anchor, Layer, LineRole, Stroke, Text};
 use gable_measure::{Angle, Length};
 use gable_mesh::{Shown, StageScene, View, stage_picture};
 use gable_plane::{P2, P3, Solid, V2, V3};
@@ -51,15 +51,7 @@ pub(super) fn pages(about: &About<'_>, guide: Result<&Guide, &Stuck>, sheet: &Sh
             ));
         }
     }
-    let draft = |(k, items): (usize, Vec<Item>)| Draft {
-        sheet: *sheet,
-        items,
-        heading: Heading { what: "build guide".into(), ..Heading::default() },
-        templates: Vec::new(),
-        bookmark: (k == 0).then(|| "Build guide".to_owned()),
-        is_cover: false,
-    };
-    flow.pages.into_iter().enumerate().map(draft).collect()
+    flow.drafts(sheet, "build guide", "Build guide")
 }
 
 fn before(flow: &mut Flow, guide: &Guide) {
@@ -304,9 +296,7 @@ fn seen(about: &About<'_>, stage: &Stage, round: f64) -> f64 {
     let to_eye = V3::new(round.sin() * above.cos(), -round.cos() * above.cos(), above.sin());
     let shows = |step: &gable_raise::Step| {
         let piece = &about.solved.pieces[step.piece];
-        let z = piece.house_from_piece * V3::z();
-        let out = if piece.reference_is_outside() { -z } else { z };
-        gable_plane::ring_area(&piece.outline).abs() * out.dot(&to_eye).max(0.0)
+        gable_plane::ring_area(&piece.outline).abs() * piece.outward().dot(&to_eye).max(0.0)
     };
     stage.steps.iter().map(shows).sum()
 }

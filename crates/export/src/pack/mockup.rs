@@ -4,7 +4,7 @@ use super::cover::About;
 use super::template::{EdgeMark, Template};
 use super::{letters, stand::StandMark};
 use gable_mesh::{Net, NetFace, Seam, nets};
-use gable_plane::{Contour, P2, Rest, V2, bounds, ring_area};
+use gable_plane::{Contour, P2, Rest, V2, bounds, ring_area, united};
 use gable_shell::Mode;
 
 /// Depth of a glue tab on paper, mm, and the least that is worth it.
@@ -92,29 +92,11 @@ fn template(about: &About<'_>, net: &Net, tabs: &[Tab], scale: f64) -> Vec<Templ
         ring.iter().map(|p| P2::from(p.coords.map(|c| (c / GRID).round() * GRID))).collect()
     };
     let rings = faces.map(|ring| scaled(ring, scale)).chain(own_tabs).map(snapped);
-    let mut joined: Vec<Vec<P2>> = Vec::new();
-    for ring in rings {
-        let mut whole = ring;
-        // Whatever it meets becomes one with it.
-        let mut k = 0;
-        while k < joined.len() {
-            let union = rest(&whole).joined(&rest(&joined[k]));
-            match union.as_slice() {
-                [one] => {
-                    whole = one.rim.corners.clone();
-                    joined.swap_remove(k);
-                    k = 0;
-                }
-                _ => k += 1,
-            }
-        }
-        joined.push(whole);
-    }
+    let mut joined = united(&rings.collect::<Vec<_>>());
     // A tab whose edge another part has taken hangs on nothing.
     let is_tab =
         |ring: &Vec<P2>| tabs.iter().any(|t| t.ring.len() > 2 && (ring_area(&t.ring) - ring_area(ring)).abs() < FILM);
     joined.retain(|ring| !is_tab(ring));
-    joined.sort_by(|a, b| ring_area(b).total_cmp(&ring_area(a)));
     let part = solved.parts.get(net.part).map_or("", |p| p.name.as_str());
     joined.iter().filter_map(|outline| one(about, net, tabs, scale, outline, part)).collect()
 }

@@ -38,9 +38,8 @@ pub use board::board_size;
 use gable_drawing::Item;
 use gable_dress::Dressed;
 use gable_measure::{Length, Severity, Unit};
-use gable_plane::P3;
 use gable_raise::Guide;
-use gable_shell::{Dough, House, Piece, Solved};
+use gable_shell::{Dough, House, Solved};
 use place::{Plan, Small};
 pub use section::{MockUpSize, Section, Sections};
 use sheet::{Heading, Sheet, Stamp};
@@ -382,20 +381,9 @@ fn spread_in_short(spread: &Spread, unit: Unit) -> String {
 
 /// Width, depth and height of the finished house, roof included.
 fn overall(solved: &Solved) -> String {
-    let corners = solved.pieces.iter().flat_map(corners);
-    let (low, high) = corners.fold((P3::from([f64::MAX; 3]), P3::from([f64::MIN; 3])), |(low, high), p| {
-        (P3::from(low.coords.inf(&p.coords)), P3::from(high.coords.sup(&p.coords)))
-    });
-    let size = high - low;
-    let said = |mm: f64| solved.unit.print_bare(Length::mm_of(mm));
-    format!("{} × {} × {}", said(size.x), said(size.y), solved.unit.print(Length::mm_of(size.z)))
-}
-
-fn corners(piece: &Piece) -> Vec<P3> {
-    let lift = piece.thickness.mm();
-    let near = piece.outline.iter().map(|p| P3::new(p.x, p.y, 0.0));
-    let far = piece.outline_back.iter().map(|p| P3::new(p.x, p.y, lift));
-    near.chain(far).map(|p| piece.house_from_piece * p).collect()
+    let [width, depth, height] = solved.overall().unwrap_or([Length::ZERO; 3]);
+    let bare = |length| solved.unit.print_bare(length);
+    format!("{} × {} × {}", bare(width), bare(depth), solved.unit.print(height))
 }
 
 /// Rolled and baked thickness of every dough that is used.

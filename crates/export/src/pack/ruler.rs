@@ -4,10 +4,10 @@ use super::Draft;
 use super::cover::About;
 use super::flow::Flow;
 use super::letters;
-use super::sheet::{Heading, Sheet};
+use super::sheet::Sheet;
 use super::template::Template;
 use super::words::{HEADING, LEADING, PLAIN, SMALLEST, wrapped};
-use gable_drawing::{Anchor, Drawing, Item, Layer, LineRole, Stroke, Text};
+use gable_drawing::{Anchor, Drawing, Layer, LineRole, Stroke, Text};
 use gable_measure::{Length, Unit};
 use gable_plane::{Contour, P2, Segment, V2};
 use gable_shell::Mode;
@@ -34,15 +34,7 @@ pub(super) fn pages(about: &About<'_>, sheet: &Sheet) -> Vec<Draft> {
     for template in about.templates {
         piece(&mut flow, about.solved.unit, template);
     }
-    let draft = |(k, items): (usize, Vec<Item>)| Draft {
-        sheet: *sheet,
-        items,
-        heading: Heading { what: "ruler card".into(), ..Heading::default() },
-        templates: Vec::new(),
-        bookmark: (k == 0).then(|| "Ruler card".to_owned()),
-        is_cover: false,
-    };
-    flow.pages.into_iter().enumerate().map(draft).collect()
+    flow.drafts(sheet, "ruler card", "Ruler card")
 }
 
 fn piece(flow: &mut Flow, unit: Unit, template: &Template) {

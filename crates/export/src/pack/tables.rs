@@ -3,9 +3,8 @@
 use super::Draft;
 use super::cover::About;
 use super::flow::{Flow, row};
-use super::sheet::{Heading, Sheet};
+use super::sheet::Sheet;
 use super::words::HEADING;
-use gable_drawing::Item;
 use gable_dress::OrnamentPiece;
 use gable_measure::Length;
 use gable_shell::{JointEnd, Mode, Piece, PieceOpening, WedgeSide};
@@ -27,15 +26,7 @@ pub(super) fn pages(about: &About<'_>, sheet: &Sheet) -> Vec<Draft> {
     joints(&mut flow, about);
     openings(&mut flow, about);
     ornaments(&mut flow, about);
-    let draft = |(k, items): (usize, Vec<Item>)| Draft {
-        sheet: *sheet,
-        items,
-        heading: Heading { what: "tables".into(), ..Heading::default() },
-        templates: Vec::new(),
-        bookmark: (k == 0).then(|| "Tables".to_owned()),
-        is_cover: false,
-    };
-    flow.pages.into_iter().enumerate().map(draft).collect()
+    flow.drafts(sheet, "tables", "Tables")
 }
 
 fn pieces(flow: &mut Flow, about: &About<'_>) {

@@ -2,6 +2,7 @@ use super::sample::gable_box;
 use super::*;
 use gable_drawing::{Layer, LineRole};
 use gable_plane::Contour;
+use gable_plane::P3;
 
 fn options(paper: Paper) -> PackOptions {
     let sections = Sections::only(&[Section::Cover, Section::Calibration, Section::Patterns]);
@@ -213,4 +214,48 @@ fn the_pack_is_the_same_each_time() {
 fn letters_go_on_after_z() {
     let said: Vec<String> = [0, 25, 26, 51, 52, 701, 702].map(|k| letters(k, b'A')).to_vec();
     assert_eq!(said, ["A", "Z", "AA", "AZ", "BA", "ZZ", "AAA"]);
+}
+
+/// What somebody baked stays at home: the pack to share is made of the house as planned, and so is the house inside it.
+#[test]
+fn nothing_baked_gets_into_a_pack_to_share() {
+    let planned = gable_shell::demo::house("boat-hut").unwrap();
+    let mut house = planned.clone();
+    let walls = gable_shell::Baked::new(house.parts[0].id.clone(), gable_shell::Batch::Walls);
+    house.baked.push(gable_shell::Baked { thickness: Some(Length::mm_of(9.0)), ..walls });
+    let share = PackOptions { purpose: Purpose::Share, ..options(Paper::A4) };
+    let refused = pack_pdf(&gable_shell::solve(&house), &house, &share);
+    assert!(matches!(refused, Err(PackError::Baked)), "{refused:?}");
+    assert_eq!(*house_for(&house, &share), planned);
+    let mine = options(Paper::A4);
+    assert_eq!(*house_for(&house, &mine), house);
+    // Shared, it is to the byte the pack of somebody who has not baked.
+    let pdf = |house: &House| pack_pdf(&gable_shell::solve(house), house, &share).unwrap();
+    assert_eq!(pdf(&house_for(&house, &share)), pdf(&planned));
+}
+
+/// Pages from a roll are as wide as it, end below what is on them, and lose nothing.
+#[test]
+fn paper_from_a_roll_ends_where_its_page_does() {
+    let house = gable_shell::demo::house("boat-hut").unwrap();
+    let solved = gable_shell::solve(&house);
+    let of = |paper| pack(&solved, &house, &PackOptions { paper, ..PackOptions::default() }).unwrap();
+    let roll = Paper::Roll { width: Length::mm_of(610.0) };
+    for page in of(roll) {
+        let drawing = &page.drawing;
+        assert!((drawing.width - 610.0).abs() < 1e-9 && drawing.height <= roll.size().1.mm() + 1e-9);
+        for item in &drawing.items {
+            let Item::Stroke(stroke) = item else { continue };
+            let points = std::iter::once(stroke.start).chain(stroke.segments.iter().map(gable_plane::Segment::to));
+            for p in points {
+                assert!(
+                    p.x >= 0.0 && p.x <= drawing.width && p.y >= 0.0 && p.y <= drawing.height,
+                    "{p} {}",
+                    page.label
+                );
+            }
+        }
+    }
+    let shortest = of(roll).iter().map(|p| p.drawing.height).fold(f64::INFINITY, f64::min);
+    assert!(shortest < 700.0, "{shortest}");
 }

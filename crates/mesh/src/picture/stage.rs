@@ -5,7 +5,7 @@ use super::paint::Painter;
 use super::sort::{self, Eye, Sprite};
 use super::thing::Thing;
 use gable_drawing::{Drawing, LineRole, Shade};
-use gable_plane::{P3, Solid, V3, ring_centroid};
+use gable_plane::{P3, Solid, ring_centroid};
 use gable_shell::Solved;
 
 /// How a piece is shown in a picture of a stage.
@@ -44,7 +44,7 @@ pub fn stage_picture(solved: &Solved, scene: &StageScene, view: &View) -> Drawin
     let mut things: Vec<Thing> = standing.map(piece).collect();
     super::thin_out(&mut things, &camera);
     things.extend(scene.props.iter().map(|prop| Thing::block(prop, &camera)));
-    let all: Vec<P3> = solved.pieces.iter().flat_map(corners).collect();
+    let all: Vec<P3> = solved.pieces.iter().flat_map(gable_shell::Piece::corners).collect();
     if view.board {
         things.extend(Thing::board(&all, &camera));
     }
@@ -59,19 +59,13 @@ pub fn stage_picture(solved: &Solved, scene: &StageScene, view: &View) -> Drawin
     }
     for (piece, words) in scene.labels.iter().filter_map(|(k, words)| Some((solved.pieces.get(*k)?, words))) {
         let middle = ring_centroid(&piece.outline);
-        let (face, out) = if piece.reference_is_outside() { (0.0, -V3::z()) } else { (piece.thickness.mm(), V3::z()) };
+        let face = if piece.reference_is_outside() { 0.0 } else { piece.thickness.mm() };
         // Of a piece that turns its back its middle is most likely hidden.
-        if (piece.house_from_piece * out).dot(&eye.to_eye) > 0.05 {
+        if piece.outward().dot(&eye.to_eye) > 0.05 {
             painter.label(&(piece.house_from_piece * P3::new(middle.x, middle.y, face)), words);
         }
     }
     painter.finished()
-}
-
-fn corners(piece: &gable_shell::Piece) -> Vec<P3> {
-    let near = piece.outline.iter().map(|p| P3::new(p.x, p.y, 0.0));
-    let far = piece.outline_back.iter().map(|p| P3::new(p.x, p.y, piece.thickness.mm()));
-    near.chain(far).map(|p| piece.house_from_piece * p).collect()
 }
 
 impl Thing {

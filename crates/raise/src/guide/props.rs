@@ -54,7 +54,7 @@ fn beside(site: &Site<'_>, piece: usize, before: &dyn Fn(usize) -> bool) -> Opti
     if steadied {
         return None;
     }
-    let foot = site.corners(piece).iter().map(|p| p.z).fold(f64::INFINITY, f64::min);
+    let foot = site.piece(piece).corners().map(|p| p.z).fold(f64::INFINITY, f64::min);
     let inside = V3::new(out.x, out.y, 0.0) * (site.piece(piece).thickness.mm() / 2.0);
     // On the inside, where it does not mark the good face; beside the middle where a door or a window is.
     let along = V3::new(-out.y, out.x, 0.0) * site.piece(piece).size().0.mm();

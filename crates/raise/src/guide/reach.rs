@@ -65,7 +65,7 @@ fn inner_corner(site: &Site<'_>, joint: usize) -> Option<(P3, Vec<(P3, V3)>)> {
     for &k in &ends {
         let normal = inward(k);
         // From wherever the line lies in the piece to its inner face, and a little beyond.
-        let face = site.corners(k).iter().map(|p| normal.dot(&p.coords)).fold(f64::NEG_INFINITY, f64::max);
+        let face = site.piece(k).corners().map(|p| normal.dot(&p.coords)).fold(f64::NEG_INFINITY, f64::max);
         let lift = (face - normal.dot(&target.coords)).max(0.0) + CLEAR;
         // Leaning planes push each other's target along; two rounds would be exact, one is near enough.
         target += normal * lift;

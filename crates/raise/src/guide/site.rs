@@ -85,9 +85,7 @@ impl<'a> Site<'a> {
 
     /// Out of the house, square to a piece.
     pub(super) fn outward(&self, k: usize) -> V3 {
-        let piece = self.piece(k);
-        let z = piece.house_from_piece * V3::z();
-        if piece.reference_is_outside() { -z } else { z }
+        self.piece(k).outward()
     }
 
     /// Where the weight of a piece acts.
@@ -110,14 +108,6 @@ impl<'a> Site<'a> {
     pub(super) fn volume(&self, k: usize) -> f64 {
         let piece = self.piece(k);
         ring_area(&piece.outline).abs() * piece.thickness.mm()
-    }
-
-    /// The corners of both faces in the house.
-    pub(super) fn corners(&self, k: usize) -> Vec<P3> {
-        let piece = self.piece(k);
-        let near = piece.outline.iter().map(|p| P3::new(p.x, p.y, 0.0));
-        let far = piece.outline_back.iter().map(|p| P3::new(p.x, p.y, piece.thickness.mm()));
-        near.chain(far).map(|p| piece.house_from_piece * p).collect()
     }
 
     /// How high a piece reaches right below a point, its openings closed; nothing where it is not below.

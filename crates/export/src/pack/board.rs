@@ -188,7 +188,9 @@ fn footprint(extra: &gable_dress::OrnamentPiece) -> (Vec<P2>, String) {
     let corners: Vec<P3> = extra.solids().iter().flat_map(|s| s.corners().to_vec()).collect();
     let low = corners.iter().map(|p| p.z).fold(f64::INFINITY, f64::min);
     let feet: Vec<P2> = corners.iter().filter(|p| p.z < low + 1.0).map(|p| p.xy()).collect();
-    let name = extra.name.split(": ").next().unwrap_or(&extra.name).to_owned();
+    // 'tree 1' of 'Beside the house: tree 1, slot above'.
+    let own = extra.name.rsplit(": ").next().unwrap_or(&extra.name);
+    let name = own.split(',').next().unwrap_or(own).to_owned();
     (convex_hull(&feet), name)
 }
 
@@ -274,9 +276,11 @@ fn draw(art: &mut Drawing, plan: &Plan, at: &dyn Fn(&P2) -> P2) {
         let spot = middle + inward * 3.0 - V2::new(0.0, PLAIN / 2.0);
         art.push(Text { bold: true, ..Text::note(spot, PLAIN, Anchor::Middle, foot.letter.clone()) });
     }
-    for (ring_of, name) in &plan.extras {
+    for (k, (ring_of, name)) in plan.extras.iter().enumerate() {
         outline(art, LineRole::Hidden, ring_of);
-        if let Some((low, high)) = bounds(ring_of) {
+        // Of several pieces of one thing, one is named.
+        let named = plan.extras[..k].iter().any(|(_, other)| other == name);
+        if let Some((low, high)) = bounds(ring_of).filter(|_| !named) {
             let spot = at(&P2::new((low.x + high.x) / 2.0, low.y)) - V2::new(0.0, SMALLEST * 1.6);
             art.push(Text::note(spot, SMALLEST, Anchor::Middle, name.clone()));
         }

@@ -15,6 +15,8 @@ const WIDE: f64 = 22.0;
 const ALIKE: Angle = Angle::degrees(0.4);
 /// Heights nearer than this are one gauge, mm.
 const NEAR: f64 = 1.0;
+/// Strips shorter than this are a few layers of card, mm.
+const SHORTEST: f64 = 8.0;
 /// Strips longer than this are better made of a ruler, mm.
 const LONGEST: f64 = 240.0;
 
@@ -74,7 +76,7 @@ fn heights(about: &About<'_>, guide: &Guide) -> Vec<(f64, Vec<String>)> {
     let props = guide.stages.iter().flat_map(|s| &s.props);
     let of_prop = |prop: &gable_raise::Prop| {
         let height = prop.height.mm();
-        (height <= LONGEST).then(|| (height, about.solved.pieces[prop.piece].name.clone()))
+        (SHORTEST..=LONGEST).contains(&height).then(|| (height, about.solved.pieces[prop.piece].name.clone()))
     };
     gathered(props.filter_map(of_prop).collect(), |a: f64, b: f64| (a - b).abs() < NEAR)
 }

@@ -8,12 +8,13 @@ use std::path::{Path, PathBuf};
 use toml::Table;
 
 /// Lowest first; crates of one layer do not name each other.
-const LAYERS: [&[&str]; 8] = [
+const LAYERS: [&[&str]; 9] = [
     &["gable-measure", "gable-plane"],
     &["gable-shell", "gable-drawing"],
     &["gable-dress"],
     &["gable-mesh"],
     &["gable-raise", "gable-nest"],
+    &["gable-bake"],
     &["gable-export"],
     &["gable-editor"],
     &["gablewright"],

@@ -4,5 +4,13 @@
 //! of baking is certain, so each has a [`Basis`] and can be changed by the person.
 
 mod basis;
+mod figure;
+mod mass;
+mod pantry;
+mod recipe;
 
 pub use basis::Basis;
+pub use figure::{Figure, Figures, Known, OutOfRange};
+pub use mass::Mass;
+pub use pantry::{Allergen, Amount, AmountError, Family, Ingredient, Measure, Pantry, Presence};
+pub use recipe::{Line, Makes, Recipe, RecipeError, Scaling, Weighed, WeighedLine};

@@ -15,5 +15,5 @@ pub use finding::{Finding, Severity};
 pub use length::Length;
 pub use pitch::Pitch;
 pub use print::decimal;
-pub use read::{LARGEST_ANGLE, LARGEST_LENGTH, ReadError, read_angle, read_length, read_pitch};
+pub use read::{LARGEST_ANGLE, LARGEST_LENGTH, ReadError, read_angle, read_length, read_number, read_pitch};
 pub use unit::{InchStep, Unit, tidy};

@@ -54,7 +54,7 @@ impl Pitch {
 /// So many decimals at most, without trailing zeros and without a minus before zero.
 pub fn decimal(number: f64, decimals: usize) -> String {
     let text = format!("{number:.decimals$}");
-    let short = text.trim_end_matches('0').trim_end_matches('.');
+    let short = if decimals == 0 { &text } else { text.trim_end_matches('0').trim_end_matches('.') };
     if short == "-0" { "0".to_owned() } else { short.to_owned() }
 }
 

@@ -67,6 +67,23 @@ pub fn read_angle(text: &str, unit: Unit) -> Result<Angle, ReadError> {
     angle.map_err(|fault| ReadError::new(text, fault))
 }
 
+/// Reads a plain number with fractions and sums: `2 1/2`, `½`, `2,5`, `3 * 1/4`.
+///
+/// # Errors
+///
+/// What was expected and where, when the text is no number; also numbers beyond a million million.
+///
+/// ```
+/// use gable_measure::read_number;
+/// assert_eq!(read_number("2 1/2"), Ok(2.5));
+/// assert_eq!(read_number("¾"), Ok(0.75));
+/// assert!(read_number("3 mm").is_err());
+/// ```
+pub fn read_number(text: &str) -> Result<f64, ReadError> {
+    let number = evaluate(text, "a number such as 2 1/2", Unit::Millimetre).and_then(|value| value.bare_number());
+    number.map_err(|fault| ReadError::new(text, fault))
+}
+
 /// Tokens of a whole text; an error when there are none or too many.
 fn tokens_of(text: &str, wanted: &'static str) -> Result<Vec<Token>, Fault> {
     if text.chars().count() > LONGEST_TEXT {

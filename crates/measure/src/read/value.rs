@@ -95,14 +95,26 @@ impl Value {
     }
 
     pub(super) fn length(&self, unit: Unit) -> Result<Length, Fault> {
-        let wrong = |what| Fault { range: self.range.clone(), problem: Problem::Wrong(what) };
+        let wrong = |what| self.wrong(what);
         let mm = self.number_as(Kind::Length, unit).ok_or_else(|| wrong("this is an angle, not a length"))?;
         // A comparison that NaN fails too.
         if mm.abs() <= LARGEST_LENGTH.mm() { Ok(Length::mm_of(mm)) } else { Err(wrong("this is longer than 100 m")) }
     }
 
+    pub(super) fn bare_number(&self) -> Result<f64, Fault> {
+        match self.kind {
+            Kind::Bare => Ok(self.number),
+            Kind::Length => Err(self.wrong("this is a length, not a number")),
+            Kind::Angle => Err(self.wrong("this is an angle, not a number")),
+        }
+    }
+
+    fn wrong(&self, what: &'static str) -> Fault {
+        Fault { range: self.range.clone(), problem: Problem::Wrong(what) }
+    }
+
     pub(super) fn angle(&self) -> Result<Angle, Fault> {
-        let wrong = |what| Fault { range: self.range.clone(), problem: Problem::Wrong(what) };
+        let wrong = |what| self.wrong(what);
         if self.kind == Kind::Length {
             return Err(wrong("this is a length, not an angle"));
         }

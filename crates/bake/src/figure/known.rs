@@ -1,0 +1,134 @@
+//! The usual values and where they come from.
+
+use super::{Figure, Known};
+use crate::Basis;
+
+impl Figure {
+    /// Every figure.
+    pub const ALL: [Self; 16] = [
+        Self::DoughDensity,
+        Self::DoughTrim,
+        Self::BiscuitWater,
+        Self::IcingDensity,
+        Self::IcingWater,
+        Self::Bead,
+        Self::Fillet,
+        Self::PipedLine,
+        Self::GlueFilm,
+        Self::IcingSpare,
+        Self::Bag,
+        Self::FondantSpare,
+        Self::GumPasteSpare,
+        Self::SugarSpare,
+        Self::SweetsSpare,
+        Self::LeafSpare,
+    ];
+
+    /// What is known of it.
+    pub const fn known(self) -> Known {
+        match self {
+            Self::DoughDensity => Known {
+                word: "dough-density",
+                words: "mass of rolled dough",
+                unit: "g/cm³",
+                usual: 1.25,
+                range: (1.15, 1.39),
+                bounds: (0.5, 2.0),
+                basis: Basis::Derived,
+                source: "1.30 to 1.39 without air by the masses of its ingredients (USDA ARS SR), less 4 to 8 % of air",
+            },
+            Self::DoughTrim => share(
+                "dough-trim",
+                "dough for trimming and scraps",
+                0.20,
+                (0.15, 0.25),
+                (Basis::Practice, "bakers add 15 to 25 %"),
+            ),
+            Self::BiscuitWater => share(
+                "biscuit-water",
+                "water in the biscuit",
+                0.053,
+                (0.037, 0.106),
+                (
+                    Basis::Published,
+                    "gingersnaps: USDA ARS SR, NDB 18172; soft gingerbread up to 10.6 %: Tulbure et al., 2013",
+                ),
+            ),
+            Self::IcingDensity => Known {
+                word: "icing-density",
+                words: "mass of beaten icing",
+                unit: "g/cm³",
+                usual: 1.3,
+                range: (0.8, 1.48),
+                bounds: (0.5, 1.6),
+                basis: Basis::Derived,
+                source: "1.45 to 1.48 without air by its ingredients (USDA ARS SR); 1.0 to 1.3 beaten; long beaten 0.8",
+            },
+            Self::IcingWater => share(
+                "icing-water",
+                "water that icing loses",
+                0.14,
+                (0.125, 0.16),
+                (Basis::Derived, "all the water of the whites: USDA ARS SR, NDB 01124"),
+            ),
+            Self::Bead => millimetres("bead", "bead of icing along a joint", 5.0, (3.0, 8.0), (0.5, 20.0)),
+            Self::Fillet => millimetres("fillet", "fillet along the inside of a joint", 8.0, (5.0, 12.0), (0.0, 30.0)),
+            Self::PipedLine => millimetres("piped-line", "thickness of a piped line", 2.0, (1.0, 3.0), (0.2, 10.0)),
+            Self::GlueFilm => millimetres("glue-film", "icing under ornaments and tiles", 0.4, (0.2, 1.0), (0.0, 5.0)),
+            Self::IcingSpare => {
+                share("icing-spare", "icing left in bowls and bags", 0.25, (0.15, 0.4), (Basis::Practice, "no source"))
+            }
+            Self::Bag => Known {
+                word: "bag",
+                words: "icing in a piping bag",
+                unit: "g",
+                usual: 250.0,
+                range: (100.0, 400.0),
+                bounds: (20.0, 2000.0),
+                basis: Basis::Practice,
+                source: "a bag half full, so that it can be twisted shut",
+            },
+            Self::FondantSpare => share(
+                "fondant-spare",
+                "fondant trimmed off",
+                0.65,
+                (0.3, 0.65),
+                (Basis::Derived, "trade tables for covering cakes carry 65 %; scraps can be rolled again"),
+            ),
+            Self::GumPasteSpare => {
+                share("gum-paste-spare", "gum paste trimmed off", 0.4, (0.2, 0.65), (Basis::Practice, "no source"))
+            }
+            Self::SugarSpare => {
+                share("sugar-spare", "sugar left in the pan", 0.25, (0.1, 0.5), (Basis::Practice, "no source"))
+            }
+            Self::SweetsSpare => {
+                share("sweets-spare", "spare sweets", 0.1, (0.05, 0.2), (Basis::Practice, "some break, some are eaten"))
+            }
+            Self::LeafSpare => {
+                share("leaf-spare", "spare gelatine leaves", 0.1, (0.0, 0.3), (Basis::Practice, "leaves are brittle"))
+            }
+        }
+    }
+}
+
+/// A share of something.
+const fn share(
+    word: &'static str,
+    words: &'static str,
+    usual: f64,
+    range: (f64, f64),
+    (basis, source): (Basis, &'static str),
+) -> Known {
+    Known { word, words, unit: "%", usual, range, bounds: (0.0, 1.0), basis, source }
+}
+
+/// A size that bakers work to.
+const fn millimetres(
+    word: &'static str,
+    words: &'static str,
+    usual: f64,
+    range: (f64, f64),
+    bounds: (f64, f64),
+) -> Known {
+    Known { word, words, unit: "mm", usual, range, bounds, basis: Basis::Practice, source: "no source" }
+}

@@ -1,0 +1,164 @@
+//! Figures of baking, each with its usual value, its range and its basis. A person may set any of them.
+
+mod known;
+
+use crate::Basis;
+use std::collections::BTreeMap;
+
+/// A figure that amounts and times depend on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Figure {
+    /// Mass of rolled dough, g/cm³.
+    DoughDensity,
+    /// Dough on top of that in the pieces, for trimming and for scraps that are not rolled again.
+    DoughTrim,
+    /// Water left in the biscuit, share of its mass.
+    BiscuitWater,
+    /// Mass of beaten icing, g/cm³.
+    IcingDensity,
+    /// Water that icing loses as it dries, share of its mass.
+    IcingWater,
+    /// Thickness of the bead that glues a joint, mm.
+    Bead,
+    /// Leg of the fillet that strengthens a joint from inside, mm.
+    Fillet,
+    /// Thickness of a piped line, mm.
+    PipedLine,
+    /// Icing under ornaments and tiles, mm.
+    GlueFilm,
+    /// Icing on top, for what stays in bowls and bags.
+    IcingSpare,
+    /// Icing that a bag holds, g.
+    Bag,
+    /// Fondant on top of what is on the house, for trimming.
+    FondantSpare,
+    /// The same of gum paste.
+    GumPasteSpare,
+    /// Sugar on top of that in poured and crushed panes.
+    SugarSpare,
+    /// Sweets on top of those that are counted.
+    SweetsSpare,
+    /// Leaves on top of those that are counted.
+    LeafSpare,
+}
+
+/// What is known of a figure.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Known {
+    /// Stable word for files.
+    pub word: &'static str,
+    /// What it is, for people.
+    pub words: &'static str,
+    /// Its unit as written behind it: `g/cm³`, `mm`, `g`, or `%` for shares, which are kept as 0.2 and shown as 20.
+    pub unit: &'static str,
+    /// What is taken until the person sets it.
+    pub usual: f64,
+    /// Least and most that is seen in practice.
+    pub range: (f64, f64),
+    /// Least and most that make sense at all.
+    pub bounds: (f64, f64),
+    /// How well the usual value is founded.
+    pub basis: Basis,
+    /// Where it comes from.
+    pub source: &'static str,
+}
+
+/// The figures of one person: what was set, and the usual values of the rest.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Figures {
+    own: BTreeMap<Figure, f64>,
+}
+
+/// Why a figure was not set.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+#[error("{words}: {given} {unit} is out of range; give {least} to {most} {unit}")]
+pub struct OutOfRange {
+    words: &'static str,
+    unit: &'static str,
+    given: f64,
+    least: f64,
+    most: f64,
+}
+
+impl Figure {
+    /// The figure of a word in files.
+    pub fn of_word(word: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|f| f.known().word == word)
+    }
+}
+
+impl Known {
+    /// A value as shown before the unit: shares in per cent.
+    pub fn shown(&self, value: f64) -> f64 {
+        if self.unit == "%" { value * 100.0 } else { value }
+    }
+}
+
+impl Figures {
+    /// The value that counts.
+    pub fn get(&self, figure: Figure) -> f64 {
+        self.own.get(&figure).copied().unwrap_or(figure.known().usual)
+    }
+
+    /// How well it is founded: the person's own values are theirs.
+    pub fn basis(&self, figure: Figure) -> Basis {
+        if self.own.contains_key(&figure) { Basis::Own } else { figure.known().basis }
+    }
+
+    /// Sets a figure.
+    ///
+    /// # Errors
+    /// When the value makes no sense; the figure stays what it was.
+    pub fn set(&mut self, figure: Figure, value: f64) -> Result<(), OutOfRange> {
+        let known = figure.known();
+        let (least, most) = known.bounds;
+        // A comparison that NaN fails too.
+        if (least..=most).contains(&value) {
+            self.own.insert(figure, value);
+            return Ok(());
+        }
+        let [given, least, most] = [value, least, most].map(|v| known.shown(v));
+        Err(OutOfRange { words: known.words, unit: known.unit, given, least, most })
+    }
+
+    /// Goes back to the usual value.
+    pub fn forget(&mut self, figure: Figure) {
+        self.own.remove(&figure);
+    }
+
+    /// What the person has set.
+    pub fn own(&self) -> impl Iterator<Item = (Figure, f64)> + '_ {
+        self.own.iter().map(|(figure, value)| (*figure, *value))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_figure_has_one_word_and_a_usual_value_in_its_range() {
+        for figure in Figure::ALL {
+            let known = figure.known();
+            assert_eq!(Figure::of_word(known.word), Some(figure));
+            assert!(known.range.0 <= known.usual && known.usual <= known.range.1, "{figure:?}");
+            assert!(known.bounds.0 <= known.range.0 && known.range.1 <= known.bounds.1, "{figure:?}");
+            assert!(!known.source.is_empty());
+        }
+    }
+
+    #[test]
+    fn what_a_person_sets_is_theirs_and_must_make_sense() {
+        let mut figures = Figures::default();
+        assert_eq!(figures.basis(Figure::DoughTrim), Basis::Practice);
+        figures.set(Figure::DoughTrim, 0.3).unwrap();
+        assert_eq!((figures.get(Figure::DoughTrim), figures.basis(Figure::DoughTrim)), (0.3, Basis::Own));
+        for wrong in [-0.1, 7.0, f64::NAN] {
+            let error = figures.set(Figure::DoughTrim, wrong).unwrap_err().to_string();
+            assert!(error.contains("give 0 to 100 %"), "{error}");
+        }
+        assert_eq!(figures.get(Figure::DoughTrim), 0.3);
+        figures.forget(Figure::DoughTrim);
+        assert_eq!(figures, Figures::default());
+    }
+}

@@ -8,6 +8,7 @@ mod figure;
 mod mass;
 mod pantry;
 mod recipe;
+pub mod timetable;
 
 pub use basis::Basis;
 pub use figure::{Figure, Figures, Known, OutOfRange};

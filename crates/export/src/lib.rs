@@ -5,7 +5,6 @@
 mod contract;
 mod files;
 mod fonts;
-mod leaves;
 mod outline;
 mod pack;
 mod page;
@@ -21,7 +20,6 @@ mod xml;
 pub use contract::{joints_csv, openings_csv, ornaments_csv, pieces_csv, pieces_json};
 pub use files::{FileChoice, FileKind, FilesError, HouseFile, HouseFiles, house_files, save_files};
 pub use fonts::{BOLD, CAP_HEIGHT, FAMILY, REGULAR, missing_glyph, text_width};
-pub use leaves::leaves;
 pub use outline::{OutlineError, outline_of_svg};
 pub use pack::{
     MockUpSize, PackError, PackOptions, Section, Sections, TemplateDrawing, board_size, calibration_bars, house_for,

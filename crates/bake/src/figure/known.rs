@@ -5,7 +5,7 @@ use crate::Basis;
 
 impl Figure {
     /// Every figure.
-    pub const ALL: [Self; 16] = [
+    pub const ALL: [Self; 24] = [
         Self::DoughDensity,
         Self::DoughTrim,
         Self::BiscuitWater,
@@ -13,6 +13,7 @@ impl Figure {
         Self::IcingWater,
         Self::Bead,
         Self::Fillet,
+        Self::Border,
         Self::PipedLine,
         Self::GlueFilm,
         Self::IcingSpare,
@@ -22,6 +23,13 @@ impl Figure {
         Self::SugarSpare,
         Self::SweetsSpare,
         Self::LeafSpare,
+        Self::TraySpace,
+        Self::DoughSpace,
+        Self::SmallPiece,
+        Self::LargeMinutes,
+        Self::SmallMinutes,
+        Self::WarmMinutes,
+        Self::TrimSeconds,
     ];
 
     /// What is known of it.
@@ -73,6 +81,7 @@ impl Figure {
             ),
             Self::Bead => millimetres("bead", "bead of icing along a joint", 5.0, (3.0, 8.0), (0.5, 20.0)),
             Self::Fillet => millimetres("fillet", "fillet along the inside of a joint", 8.0, (5.0, 12.0), (0.0, 30.0)),
+            Self::Border => millimetres("border", "bead over the seams outside", 4.0, (0.0, 6.0), (0.0, 20.0)),
             Self::PipedLine => millimetres("piped-line", "thickness of a piped line", 2.0, (1.0, 3.0), (0.2, 10.0)),
             Self::GlueFilm => millimetres("glue-film", "icing under ornaments and tiles", 0.4, (0.2, 1.0), (0.0, 5.0)),
             Self::IcingSpare => {
@@ -107,6 +116,55 @@ impl Figure {
             Self::LeafSpare => {
                 share("leaf-spare", "spare gelatine leaves", 0.1, (0.0, 0.3), (Basis::Practice, "leaves are brittle"))
             }
+            Self::TraySpace => {
+                millimetres("tray-space", "space between pieces on a tray", 12.0, (10.0, 20.0), (0.0, 60.0))
+            }
+            Self::DoughSpace => {
+                millimetres("dough-space", "space between pieces on dough", 3.0, (2.0, 8.0), (0.0, 30.0))
+            }
+            Self::SmallPiece => {
+                millimetres("small-piece", "longest side of a small piece", 80.0, (50.0, 120.0), (10.0, 500.0))
+            }
+            Self::LargeMinutes => Known {
+                word: "large-minutes",
+                words: "time in the oven of large pieces, 1/4 in at 350 °F (177 °C)",
+                unit: "min",
+                usual: 18.0,
+                range: (16.0, 20.0),
+                bounds: (3.0, 90.0),
+                basis: Basis::Practice,
+                source: "no source; recipes rolled so thick bake 12 to 17 min",
+            },
+            Self::SmallMinutes => Known {
+                word: "small-minutes",
+                words: "time in the oven of small pieces, 1/4 in at 350 °F (177 °C)",
+                unit: "min",
+                usual: 7.0,
+                range: (5.0, 8.0),
+                bounds: (1.0, 60.0),
+                basis: Basis::Practice,
+                source: "no source",
+            },
+            Self::WarmMinutes => Known {
+                word: "warm-minutes",
+                words: "time in which warm biscuit can be trimmed",
+                unit: "min",
+                usual: 6.0,
+                range: (3.0, 10.0),
+                bounds: (0.5, 60.0),
+                basis: Basis::Practice,
+                source: "no source; longer on the hot tray",
+            },
+            Self::TrimSeconds => Known {
+                word: "trim-seconds",
+                words: "time to trim 100 mm of edge",
+                unit: "s",
+                usual: 8.0,
+                range: (4.0, 15.0),
+                bounds: (0.5, 120.0),
+                basis: Basis::Practice,
+                source: "no source",
+            },
         }
     }
 }

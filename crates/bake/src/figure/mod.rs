@@ -22,6 +22,8 @@ pub enum Figure {
     Bead,
     /// Leg of the fillet that strengthens a joint from inside, mm.
     Fillet,
+    /// Bead piped over the seams that show outside, mm; 0 for none.
+    Border,
     /// Thickness of a piped line, mm.
     PipedLine,
     /// Icing under ornaments and tiles, mm.
@@ -40,6 +42,20 @@ pub enum Figure {
     SweetsSpare,
     /// Leaves on top of those that are counted.
     LeafSpare,
+    /// Space between pieces on a tray, mm.
+    TraySpace,
+    /// Space between pieces on rolled dough, mm.
+    DoughSpace,
+    /// Longest side up to which a piece bakes as a small one, mm.
+    SmallPiece,
+    /// Minutes in the oven of a large piece rolled to 1/4 in.
+    LargeMinutes,
+    /// Minutes of a small one.
+    SmallMinutes,
+    /// Minutes for which biscuit stays soft enough to be trimmed.
+    WarmMinutes,
+    /// Seconds to trim 100 mm of edge.
+    TrimSeconds,
 }
 
 /// What is known of a figure.

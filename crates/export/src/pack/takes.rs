@@ -51,7 +51,7 @@ fn counted(amount: &GlassAmount, about: &About<'_>) -> String {
     let numbers: Vec<usize> = about.templates.iter().filter(is_pane).map(|t| t.number).collect();
     let panes = if amount.panes == 1 { "pane" } else { "panes" };
     let size = format!("{} × {}", unit.print_bare(glazier.leaf_length), unit.print(glazier.leaf_width));
-    let leaves = match crate::leaves(about.dressed, glazier) {
+    let leaves = match gable_bake::leaves(about.dressed, glazier) {
         Some(1) => format!("from one leaf of {size}"),
         Some(count) => format!("from {count} leaves of {size}"),
         None => format!("of which some fit on no leaf of {size}"),

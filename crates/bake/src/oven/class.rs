@@ -1,0 +1,157 @@
+//! What bakes alike: pieces of about one thickness, small or large.
+
+use crate::{Basis, Figure, Figures, ToBake};
+use gable_measure::Length;
+use gable_plane::bounds;
+
+/// Doughs no thicker than this over the thinnest bake together, mm.
+const ALIKE: f64 = 0.8;
+/// The thickness that the usual times are for, mm.
+const QUARTER_INCH: f64 = 6.35;
+
+/// Small pieces bake faster than large ones.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum PieceSize {
+    /// A large one.
+    Large,
+    /// A small one.
+    Small,
+}
+
+impl PieceSize {
+    /// In a word.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Large => "large",
+            Self::Small => "small",
+        }
+    }
+}
+
+/// Pieces that bake alike.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct BakeClass {
+    /// How thick the thinnest of them is rolled.
+    pub thinnest: Length,
+    /// How thick the thickest is rolled; times are for it.
+    pub thickest: Length,
+    /// Small or large.
+    pub size: PieceSize,
+    /// How long they are in the oven.
+    pub minutes: Minutes,
+}
+
+/// A time in the oven: what to set, and when to begin and stop looking.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Minutes {
+    /// What to set.
+    pub usual: f64,
+    /// When to look first.
+    pub least: f64,
+    /// When it must be out.
+    pub most: f64,
+    /// How well that is founded.
+    pub basis: Basis,
+}
+
+/// What the person has written of one ovenful.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct OvenNote {
+    /// How thick the dough was rolled.
+    pub rolled: Length,
+    /// Small or large pieces.
+    pub size: PieceSize,
+    /// How long it took.
+    pub minutes: f64,
+}
+
+impl Minutes {
+    /// Times for pieces of a size, at 350 °F (177 °C).
+    ///
+    /// Usual times are for 1/4 in (common practice); other thicknesses take 2 + 2 t minutes for each 2 + 2 × 6.35 of that
+    /// (derived from published recipes of 3 to 10 mm). Times that the person has written scale them: the median of what
+    /// each took over what it should have.
+    pub fn of(rolled: Length, size: PieceSize, figures: &Figures, log: &[OvenNote]) -> Self {
+        let plain = plain(rolled, size, figures);
+        let mut ratios: Vec<f64> = log
+            .iter()
+            .filter(|note| note.size == size && note.minutes > 0.0)
+            .map(|note| note.minutes / plain_usual(note.rolled, size, figures))
+            .filter(|ratio| ratio.is_finite())
+            .collect();
+        ratios.sort_by(f64::total_cmp);
+        let Some(own) = median(&ratios) else { return plain };
+        let spread = |ratio: Option<&f64>| ratio.map_or(own, |r| *r);
+        let usual = plain.usual * own;
+        Self {
+            usual,
+            least: (plain.usual * spread(ratios.first())).min(usual * 0.9),
+            most: (plain.usual * spread(ratios.last())).max(usual * 1.1),
+            basis: Basis::Own,
+        }
+    }
+}
+
+fn figure(size: PieceSize) -> Figure {
+    if size == PieceSize::Large { Figure::LargeMinutes } else { Figure::SmallMinutes }
+}
+
+fn by_thickness(rolled: Length) -> f64 {
+    (2.0 + 2.0 * rolled.mm()) / (2.0 + 2.0 * QUARTER_INCH)
+}
+
+fn plain_usual(rolled: Length, size: PieceSize, figures: &Figures) -> f64 {
+    figures.get(figure(size)) * by_thickness(rolled)
+}
+
+fn plain(rolled: Length, size: PieceSize, figures: &Figures) -> Minutes {
+    let known = figure(size).known();
+    let usual = plain_usual(rolled, size, figures);
+    let share = |bound: f64| bound / known.usual * usual;
+    Minutes { usual, least: share(known.range.0), most: share(known.range.1), basis: figures.basis(figure(size)) }
+}
+
+fn median(sorted: &[f64]) -> Option<f64> {
+    let middle = sorted.len() / 2;
+    match sorted.len() {
+        0 => None,
+        n if n % 2 == 1 => Some(sorted[middle]),
+        _ => Some((sorted[middle - 1] + sorted[middle]) / 2.0),
+    }
+}
+
+/// Everything to bake by class, thick ones first, large before small.
+pub(super) fn sorted<'a>(
+    to_bake: &'a [ToBake],
+    figures: &Figures,
+    log: &[OvenNote],
+) -> Vec<(BakeClass, Vec<&'a ToBake>)> {
+    let longest = |one: &ToBake| bounds(&one.outline).map_or(0.0, |(low, high)| (high - low).max());
+    let size = |one: &ToBake| {
+        if longest(one) > figures.get(Figure::SmallPiece) { PieceSize::Large } else { PieceSize::Small }
+    };
+    let mut all: Vec<&ToBake> = to_bake.iter().collect();
+    // Stable, so that pieces stay in their order.
+    all.sort_by(|a, b| a.rolled.mm().total_cmp(&b.rolled.mm()));
+    let mut classes: Vec<(BakeClass, Vec<&ToBake>)> = Vec::new();
+    for one in all {
+        let own = size(one);
+        let fits = |(class, _): &&mut (BakeClass, _)| class.size == own && (one.rolled - class.thinnest).mm() <= ALIKE;
+        match classes.iter_mut().find(fits) {
+            Some((class, members)) => {
+                class.thickest = one.rolled;
+                members.push(one);
+            }
+            None => {
+                let minutes = Minutes::of(one.rolled, own, figures, log);
+                let class = BakeClass { thinnest: one.rolled, thickest: one.rolled, size: own, minutes };
+                classes.push((class, vec![one]));
+            }
+        }
+    }
+    for (class, _) in &mut classes {
+        class.minutes = Minutes::of(class.thickest, class.size, figures, log);
+    }
+    classes.sort_by(|(a, _), (b, _)| b.thickest.mm().total_cmp(&a.thickest.mm()).then(a.size.cmp(&b.size)));
+    classes
+}

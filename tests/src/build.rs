@@ -75,6 +75,7 @@ pub fn house(part: Part, wall: f64, roof: f64, gap: f64) -> House {
         doughs: vec![dough("walls", wall, 1.0), dough("roofs", roof, 1.0)],
         parts: vec![part],
         decided: vec![],
+        order: Vec::new(),
         relations: vec![],
         baked: vec![],
         dressing: Default::default(),

@@ -4,8 +4,10 @@
 //! `GABLE_HOUSES` sets how many made-up houses are tried.
 
 use gable_plane::{P2, V2, V3};
-use gable_raise::{Guide, Prop, PropKind, Stage, Step};
-use gable_shell::{House, Joint, JointEnd, JointKind, Piece, Role, Solved, demo, solve};
+use gable_raise::{Guide, Prop, PropKind, Stage, Step, Why, check};
+use gable_shell::{
+    Before, House, Joint, JointEnd, JointKind, Piece, PieceId, PieceKind, Raised, Role, Solved, demo, solve,
+};
 use gable_tests::{Body, plain_many, random_many};
 use manifold_rust::linalg::Vec3;
 use manifold_rust::manifold::Manifold;
@@ -230,6 +232,166 @@ fn every_demo_is_raised_without_an_exception() {
         assert!(faults.is_empty(), "{name}: {faults:#?}");
         assert!(guide.stages.len() < site.solved.pieces.len(), "{name}: a stage for every piece is no guide");
     }
+}
+
+/// A house whose order somebody wants otherwise: up to four wishes, from a seed.
+fn wanting(house: House, seed: u64) -> House {
+    let solved = solve(&house);
+    // A plain mixing of bits (Steele, Lea and Flood, 2014, from memory), so that every seed gives other wishes.
+    let mut state = seed.wrapping_mul(0x9E37_79B9_7F4A_7C15);
+    let mut next = |below: usize| {
+        state = state.wrapping_add(0x9E37_79B9_7F4A_7C15);
+        let mut z = (state ^ (state >> 30)).wrapping_mul(0xBF58_476D_1CE4_E5B9);
+        z = (z ^ (z >> 27)).wrapping_mul(0x94D0_49BB_1331_11EB);
+        ((z ^ (z >> 31)) % below.max(1) as u64) as usize
+    };
+    let mut raised = || {
+        let piece = &solved.pieces[next(solved.pieces.len())];
+        match next(3) {
+            0 => Raised::Part(piece.part.clone()),
+            1 => Raised::Kind(piece.part.clone(), PieceKind::of(&piece.role)),
+            _ => Raised::Piece(piece.id.clone()),
+        }
+    };
+    let order = (0..4).map(|_| Before { first: raised(), then: raised() }).filter(|b| b.first != b.then).collect();
+    House { order, ..house }
+}
+
+/// What is wrong with how a guide heeds what is wanted: every wish is kept or refused, and what is kept is so.
+fn heeds(solved: &Solved, guide: &Guide) -> Vec<String> {
+    let mut found = Vec::new();
+    let order: Vec<usize> = guide.stages.iter().flat_map(|s| &s.steps).map(|s| s.piece).collect();
+    let at = |k: &usize| order.iter().position(|o| o == k).unwrap_or(usize::MAX);
+    if guide.kept.len() + guide.refused.len() != solved.wishes.len() {
+        found.push(format!("{} of {} wishes", guide.kept.len() + guide.refused.len(), solved.wishes.len()));
+    }
+    for wish in &guide.kept {
+        let (first, then) = (&wish.first, &wish.then);
+        let last = first.iter().filter(|k| !then.contains(k)).map(at).max();
+        let next = then.iter().filter(|k| !first.contains(k)).map(at).min();
+        if last.zip(next).is_some_and(|(last, next)| last > next) {
+            found.push(format!("'{}' is not kept", wish.words));
+        }
+    }
+    found
+}
+
+#[test]
+fn made_up_houses_are_raised_in_the_order_that_is_wanted_where_it_can_be() {
+    let count: u64 = std::env::var("GABLE_HOUSES").ok().and_then(|n| n.parse().ok()).unwrap_or(12);
+    let (mut tried, mut kept, mut refused, mut handless, mut wrong) = (0, 0, 0, 0, Vec::new());
+    let made = (0..count).flat_map(|seed| [(seed, random_many(seed)), (seed, plain_many(seed))]);
+    let built_in = demo::names().filter_map(demo::house).zip(100..).map(|(house, seed)| (seed, house));
+    for (seed, house) in made.chain(built_in) {
+        let site = Site::new(&wanting(house, seed));
+        if site.solved.blocking().next().is_some() {
+            continue;
+        }
+        let Ok(guide) = Guide::of(&site.solved) else { continue };
+        tried += 1;
+        kept += guide.kept.len();
+        refused += guide.refused.len();
+        let faults = site.faults(&guide).into_iter().chain(heeds(&site.solved, &guide));
+        wrong.extend(faults.map(|f| format!("{seed}: {f}")));
+        let findings = guide.findings(&site.solved);
+        assert_eq!(findings.iter().filter(|f| f.kind == "order-impossible").count(), guide.refused.len());
+        // Hands are kept out where the guide without wishes lets them in.
+        let usual = Guide::of(&Solved { wishes: Vec::new(), ..site.solved.clone() }).unwrap();
+        let shut = |guide: &Guide| guide.stages.iter().flat_map(|s| s.out_of_reach.clone()).collect::<Vec<_>>();
+        let (now, before) = (shut(&guide), shut(&usual));
+        let told: Vec<&str> =
+            findings.iter().filter(|f| f.kind == "order-out-of-reach").map(|f| f.what.as_str()).collect();
+        let lost: Vec<usize> = now.into_iter().filter(|j| !before.contains(j)).collect();
+        handless += lost.len();
+        assert_eq!(lost.is_empty(), told.is_empty(), "{seed}");
+        for j in lost {
+            let letter = &site.solved.joints[j].letter;
+            let says = |what: &str| what.split([' ', ',', ':']).any(|word| word == letter);
+            assert!(told.iter().any(|what| says(what)), "{seed}: joint {letter} in {told:?}");
+        }
+    }
+    println!("{tried} houses, {kept} wishes kept, {refused} refused, {handless} joints without a hand because of them");
+    assert!(wrong.is_empty(), "{} of {tried} houses: {wrong:#?}", wrong.len());
+    assert!(kept > tried / 2 && refused > 0 && handless > 0, "wishes are neither all kept nor all refused");
+}
+
+fn wish(first: &str, then: &str) -> Before {
+    Before { first: Raised::read(first), then: Raised::read(then) }
+}
+
+#[test]
+fn what_cannot_be_had_is_told_with_what_stands_in_the_way() {
+    let simple = House::simple(gable_measure::Unit::Millimetre);
+    let askew = demo::house("askew-house").unwrap();
+    for (house, wish, told) in [
+        (&simple, wish("main/roof", "main/wall-left"), "left wall comes before the roof over it"),
+        (&askew, wish("chimney", "main/roof"), "nothing would carry Chimney:"),
+    ] {
+        let house = House { order: vec![wish], ..house.clone() };
+        let solved = solve(&house);
+        let guide = Guide::of(&solved).unwrap();
+        assert_eq!((guide.kept.len(), guide.refused.len()), (0, 1));
+        let findings = check(&solved);
+        assert_eq!(findings.len(), 1);
+        assert_eq!((findings[0].kind, findings[0].place.as_str()), ("order-impossible", "order[0]"));
+        assert!(findings[0].what.contains(told), "{}", findings[0].what);
+        // The house is raised all the same.
+        assert!(Site::new(&house).faults(&guide).is_empty());
+    }
+}
+
+#[test]
+fn of_wishes_against_each_other_the_first_is_kept() {
+    let simple = House::simple(gable_measure::Unit::Millimetre);
+    let [a, b, c] = ["main/wall-back", "main/wall-left", "main/wall-front"];
+    let house = House { order: vec![wish(a, b), wish(b, c), wish(c, a)], ..simple };
+    let solved = solve(&house);
+    let guide = Guide::of(&solved).unwrap();
+    assert_eq!((guide.kept.len(), guide.refused.len()), (2, 1));
+    assert_eq!(guide.refused[0].0.index, 2);
+    assert!(matches!(&guide.refused[0].1[0].why, Why::Wanted(others) if !others.is_empty()));
+    let ids: Vec<&PieceId> = guide.stages[0].steps.iter().map(|s| &solved.pieces[s.piece].id).collect();
+    let at = |id: &str| ids.iter().position(|i| i.0 == id).unwrap();
+    assert!(at(a) < at(b) && at(b) < at(c), "{ids:?}");
+}
+
+#[test]
+fn what_names_nothing_is_left_out_and_told() {
+    let simple = House::simple(gable_measure::Unit::Millimetre);
+    let house = House { order: vec![wish("porch", "main/roof"), wish("main/wall-back", "main/wall-left")], ..simple };
+    let solved = solve(&house);
+    let told: Vec<_> = solved.findings.iter().filter(|f| f.kind == "order-of-nothing").collect();
+    assert_eq!(told.iter().map(|f| f.place.as_str()).collect::<Vec<_>>(), ["order[0].first"]);
+    let guide = Guide::of(&solved).unwrap();
+    assert_eq!(guide.kept.iter().map(|w| w.index).collect::<Vec<_>>(), [1]);
+}
+
+#[test]
+fn stages_are_moved_by_hand_and_back() {
+    let house = demo::house("askew-house").unwrap();
+    let solved = solve(&house);
+    let guide = Guide::of(&solved).unwrap();
+    let pieces = |guide: &Guide, k: usize| guide.stages[k].steps.iter().map(|s| s.piece).collect::<Vec<_>>();
+    let mut moved = 0;
+    for k in 0..guide.stages.len() - 1 {
+        let order = guide.swapped(&solved, &house.order, k);
+        assert!(!order.is_empty() && order.len() <= guide.stages[k].steps.len() * guide.stages[k + 1].steps.len());
+        let changed = solve(&House { order: order.clone(), ..house.clone() });
+        let new = Guide::of(&changed).unwrap();
+        assert!(heeds(&changed, &new).is_empty());
+        if new.refused.is_empty() {
+            moved += 1;
+            let (a, b) = (pieces(&guide, k)[0], pieces(&guide, k + 1)[0]);
+            assert!(new.stage_of(b) < new.stage_of(a));
+            // And back: the opposite wish takes its place.
+            let at = new.stage_of(b).unwrap();
+            if new.stage_of(a) == Some(at + 1) {
+                let back = new.swapped(&changed, &order, at);
+                assert!(back.iter().all(|b| !order.contains(b)), "{back:?}");
+            }
+        }
+    }
+    assert!(moved > 0);
 }
 
 #[test]

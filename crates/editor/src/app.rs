@@ -66,6 +66,8 @@ pub struct Editor {
     pub(crate) leaving: bool,
     pub(crate) home: Home,
     pub(crate) solver: Solver,
+    /// Number of the house whose order of assembly is among the findings.
+    raised: Option<u64>,
     questions: u64,
     first_question: u64,
     asked: Option<(u64, Option<usize>)>,
@@ -131,6 +133,7 @@ impl Editor {
             leaving: false,
             home: Home::default(),
             solver,
+            raised: None,
             questions: 0,
             first_question: 0,
             asked: None,
@@ -287,6 +290,14 @@ impl Editor {
             && self.remedies != shown.remedies()
         {
             self.remedies = shown.remedies().to_vec();
+        }
+        // What is found beside the window comes in later.
+        if let Some(shown) = self.shown.as_ref().filter(|_| self.trying.is_none() && !self.stale)
+            && self.raised != Some(shown.number)
+            && shown.guide().is_some()
+        {
+            self.raised = Some(shown.number);
+            self.findings = self.home.findings(shown);
         }
         self.hear_errands(ctx);
     }

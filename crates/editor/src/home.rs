@@ -52,10 +52,11 @@ impl Home {
             .map_err(|e| format!("your trays are known until you close the window, but could not be kept: {e}"))
     }
 
-    /// Everything that was noticed: about the house, then about the house in this kitchen.
+    /// Everything that was noticed: about the house and how it is put up, then about the house in this kitchen.
     pub(crate) fn findings(&self, shown: &Shown) -> Vec<Finding> {
         // Remedies go by the number of the solver's findings, so these come first.
         let house = shown.solved.findings.iter().chain(&shown.dressed.findings).cloned();
+        let house = house.chain(shown.raising_findings().iter().cloned());
         house.chain(kitchen::check(&shown.solved, &self.kitchen)).collect()
     }
 }

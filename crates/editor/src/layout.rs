@@ -17,8 +17,8 @@ use gable_shell::{House, PartId, Piece, PieceId, Role};
 /// What is shown where there is room for one, and how room for two is shared.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) struct Layout {
-    /// The list of pieces instead of the findings.
-    pieces: bool,
+    /// What is shown below.
+    lower: Lower,
     /// The drawing table instead of the view, where there is no room for both.
     table: bool,
     /// What is shown where there is room for only one thing.
@@ -29,8 +29,19 @@ pub(crate) struct Layout {
 
 impl Default for Layout {
     fn default() -> Self {
-        Self { pieces: false, table: false, only: Only::View, share: 0.54 }
+        Self { lower: Lower::Noticed, table: false, only: Only::View, share: 0.54 }
     }
+}
+
+/// What may be shown below drawing table and view.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Lower {
+    /// What the checks noticed.
+    Noticed,
+    /// Every piece with its size.
+    Pieces,
+    /// The order of assembly.
+    Stages,
 }
 
 /// What may have a narrow window for itself.
@@ -242,12 +253,16 @@ fn below(editor: &mut Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
     ui.horizontal(|ui| {
         let count = editor.findings.len();
         let words = if count == 0 { "What we noticed".to_owned() } else { format!("What we noticed ({count})") };
-        if ui.add(Button::selectable(!editor.layout.pieces, words)).clicked() {
-            editor.layout.pieces = false;
-        }
-        let words = format!("Pieces ({})", editor.pieces_shown());
-        if ui.add(Button::selectable(editor.layout.pieces, words)).clicked() {
-            editor.layout.pieces = true;
+        let stages = editor.shown.as_ref().and_then(|s| s.guide()?.as_ref().ok()).map(|g| g.stages.len());
+        let choices = [
+            (Lower::Noticed, words),
+            (Lower::Pieces, format!("Pieces ({})", editor.pieces_shown())),
+            (Lower::Stages, stages.map_or_else(|| "Putting it up".to_owned(), |n| format!("Putting it up ({n})"))),
+        ];
+        for (lower, words) in choices {
+            if ui.add(Button::selectable(editor.layout.lower == lower, words)).clicked() {
+                editor.layout.lower = lower;
+            }
         }
         if editor.stale {
             let words = "As it is the house cannot be built; the picture shows the last one that could.";
@@ -256,7 +271,14 @@ fn below(editor: &mut Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
             ui.colored_label(Palette::of(ui.ctx()).blocking, panels::severity_word(worst));
         }
     });
-    if editor.layout.pieces {
+    if editor.layout.lower == Lower::Stages {
+        let Some(shown) = editor.shown.clone() else { return };
+        if let Some(id) = panels::stages(ui, &mut draft.form, &mut draft.house, &shown) {
+            choose(editor, draft, &id);
+        }
+        return;
+    }
+    if editor.layout.lower == Lower::Pieces {
         let Some(shown) = &editor.shown else { return };
         let chosen = match &editor.table.sheet {
             Sheet::Face(id) => Some(id.clone()),

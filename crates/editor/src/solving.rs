@@ -70,7 +70,10 @@ impl Solver {
         match self {
             Self::Here(answer) => {
                 let found = answer_to(&question);
-                found.shown.iter().for_each(|shown| shown.find_remedies(&question.house, || true));
+                if let Some(shown) = &found.shown {
+                    shown.find_raising();
+                    shown.find_remedies(&question.house, || true);
+                }
                 *answer = Some(found);
             }
             Self::Aside(aside) => {
@@ -101,7 +104,7 @@ impl Solver {
     }
 }
 
-/// How long nothing is asked before the way of folding and remedies are sought, which would keep the next question waiting.
+/// How long nothing is asked before the way of folding, the order of assembly and remedies are sought, which would keep the next question waiting.
 const QUIET: Duration = Duration::from_millis(400);
 
 /// What the thread has in hand.
@@ -136,10 +139,12 @@ impl Worker {
         }
     }
 
-    /// What takes longer: the way of folding, and remedies until the next question comes.
+    /// What takes longer: the way of folding, the order of assembly, and remedies until the next question comes.
     fn go_deeper(&self, question: &Question, shown: Option<&Shown>) {
         let Some(shown) = shown else { return };
         shown.find_fold();
+        self.ctx.request_repaint();
+        shown.find_raising();
         self.ctx.request_repaint();
         shown.find_remedies(&question.house, || self.latest.load(Ordering::Relaxed) == question.number);
         self.ctx.request_repaint();

@@ -55,6 +55,19 @@ fn a_pack_allows_for_dough_that_spreads_but_not_to_share() {
 }
 
 #[test]
+fn an_order_that_cannot_be_had_is_noticed() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut house = gable_shell::demo::house("askew-house").unwrap();
+    house.order = vec![gable_shell::Before {
+        first: gable_shell::Raised::read("chimney"),
+        then: gable_shell::Raised::read("main/roof"),
+    }];
+    std::fs::write(folder.path().join("hut.house.json"), gable_shell::file::write(&house)).unwrap();
+    let done = run(folder.path(), &["check", "hut.house.json"]);
+    assert!(out(&done).contains("order[0]") && out(&done).contains("nothing would carry Chimney"), "{}", out(&done));
+}
+
+#[test]
 fn without_a_display_it_says_so_and_names_the_next_command() {
     let folder = tempfile::tempdir().unwrap();
     let done = run(folder.path(), &[]);

@@ -50,6 +50,7 @@ pub(crate) fn gable() -> Solved {
         joints: vec![],
         groups: vec![],
         findings: vec![],
+        wishes: Vec::new(),
         offers: vec![],
         changes: vec![],
     }

@@ -1,8 +1,9 @@
 //! What the order of assembly gives reason to say.
 
-use crate::{Held, Stuck, Why, order};
+use crate::{Guide, Held, Plan, Stuck, Why, plan};
 use gable_measure::{Finding, Severity};
-use gable_shell::Solved;
+use gable_shell::{JointEnd, Solved, Wish};
+use std::collections::BTreeMap;
 
 /// What to do about pieces that hook into each other when they are cut without a gap for icing: most then come free.
 const GIVE_ROOM: &str = "allow a gap for icing, let the other part be cut, or cut the hook away and fill it with icing";
@@ -15,12 +16,100 @@ const PROP: &str =
 /// What to do about a piece that touches nothing.
 const LEAVE_OUT: &str = "leave it out, or move the part";
 
-/// Findings about the order of assembly: pieces that no straight move brings to their place, and pieces that touch nothing.
-/// Empty for a house that [`order`] has an order for. Not asked of a house that cannot be built.
+/// What to do about a wish that cannot be had.
+const STRIKE: &str = "strike out this wish, or ask for another order";
+/// What to do where a wanted order keeps hands out.
+const ICE_BEFORE: &str = "ice these joints well before, or strike out a wish about the order";
+
+/// Findings about the order of assembly: pieces that no straight move brings to their place, pieces that touch nothing, and
+/// wishes that cannot be had or that keep hands out. Not asked of a house that cannot be built.
 pub fn check(solved: &Solved) -> Vec<Finding> {
-    match order(solved) {
-        Err(stuck) if solved.blocking().next().is_none() => found(solved, &stuck),
-        _ => Vec::new(),
+    if solved.blocking().next().is_some() {
+        return Vec::new();
+    }
+    match plan(solved, &solved.wishes) {
+        Err(stuck) => found(solved, &stuck),
+        Ok(Plan { kept, refused, .. }) if kept.is_empty() => refused.iter().map(|(w, why)| no_wish(w, why)).collect(),
+        Ok(plan) => {
+            let guide = Guide::of_plan(solved, plan);
+            of_guide(solved, &guide)
+        }
+    }
+}
+
+/// The same of a guide that is known already.
+pub(crate) fn of_guide(solved: &Solved, guide: &Guide) -> Vec<Finding> {
+    let mut told: Vec<Finding> = guide.refused.iter().map(|(wish, why)| no_wish(wish, why)).collect();
+    told.extend(out_of_reach(solved, guide));
+    told
+}
+
+/// A wish that cannot be had.
+fn no_wish(wish: &Wish, why: &[Held]) -> Finding {
+    Finding {
+        kind: "order-impossible",
+        severity: Severity::Caution,
+        place: format!("order[{}]", wish.index),
+        what: format!("{} cannot be had: {}", wish.words, because(why)),
+        remedy: STRIKE.to_owned(),
+    }
+}
+
+/// Why a wish cannot be had, by the first of the reasons: 'Main body: left wall could not be slid in past Porch: roof'.
+pub(crate) fn because(why: &[Held]) -> String {
+    let Some(held) = why.first() else {
+        return "no order of straight moves was found with it".to_owned();
+    };
+    match &held.why {
+        Why::InTheWay(others) => format!("{} could not be slid in past {}", held.name, few(others)),
+        Why::Carries(others) => format!("nothing would carry {} without {}", few(others), held.name),
+        Why::UnderItsRoof => format!("{} comes before the roof over it, so that it can be set", held.name),
+        Why::Wanted(others) => format!("another wish has {} before {}", held.name, and(others)),
+        Why::Floats => format!("{} would rest on nothing", held.name),
+    }
+}
+
+/// Joints that no hand reaches because of what the person wants, by what keeps it out.
+fn out_of_reach(solved: &Solved, guide: &Guide) -> Vec<Finding> {
+    let Some(first) = guide.kept.first() else { return Vec::new() };
+    let Ok(usual) = plan(solved, &[]) else { return Vec::new() };
+    let usual = Guide::of_plan(solved, usual);
+    let shut = |g: &Guide, j: usize| g.stages.iter().any(|s| s.out_of_reach.contains(&j));
+    let stages =
+        |g: &Guide| -> Vec<usize> { (0..solved.pieces.len()).map(|k| g.stage_of(k).unwrap_or(usize::MAX)).collect() };
+    let (now, before) = (stages(guide), stages(&usual));
+    let mut by_cause: BTreeMap<Vec<usize>, Vec<usize>> = BTreeMap::new();
+    for j in (0..solved.joints.len()).filter(|&j| shut(guide, j) && !shut(&usual, j)) {
+        let ends =
+            solved.joints[j].ends.iter().filter_map(|e| if let JointEnd::Piece(k) = e { Some(*k) } else { None });
+        let ends: Vec<usize> = ends.collect();
+        let made = |when: &[usize]| ends.iter().map(|&k| when[k]).max().unwrap_or(0);
+        let early = |&k: &usize| !ends.contains(&k) && now[k] <= made(&now) && before[k] > made(&before);
+        by_cause.entry((0..solved.pieces.len()).filter(early).collect()).or_default().push(j);
+    }
+    let told = |(early, joints): (Vec<usize>, Vec<usize>)| {
+        let wish = guide.kept.iter().find(|w| w.first.iter().any(|k| early.contains(k))).unwrap_or(first);
+        let letters: Vec<String> = joints.iter().map(|&j| solved.joints[j].letter.clone()).collect();
+        let names: Vec<String> = early.iter().map(|&k| solved.pieces[k].name.clone()).collect();
+        let cause = if names.is_empty() { String::new() } else { format!(": {} would be in the way", few(&names)) };
+        let word = if letters.len() == 1 { "joint" } else { "joints" };
+        Finding {
+            kind: "order-out-of-reach",
+            severity: Severity::Caution,
+            place: format!("order[{}]", wish.index),
+            what: format!("with {} no hand reaches the inside of {word} {}{cause}", wish.words, and(&letters)),
+            remedy: ICE_BEFORE.to_owned(),
+        }
+    };
+    by_cause.into_iter().map(told).collect()
+}
+
+/// Some names; of many only how many more there are.
+fn few(names: &[String]) -> String {
+    const FEW: usize = 3;
+    match names.len().checked_sub(FEW) {
+        Some(more) if more > 1 => format!("{} and {more} more", names[..FEW].join(", ")),
+        _ => and(names),
     }
 }
 
@@ -38,7 +127,7 @@ fn found(solved: &Solved, stuck: &Stuck) -> Vec<Finding> {
         Why::Floats => {
             Some(finding(held, "touches-no-piece", format!("{} touches no other piece", held.name), LEAVE_OUT))
         }
-        Why::Carries(_) | Why::UnderItsRoof => None,
+        Why::Carries(_) | Why::UnderItsRoof | Why::Wanted(_) => None,
     };
     let causes: Vec<Finding> = stuck.left.iter().filter_map(cause).collect();
     if !causes.is_empty() {

@@ -10,5 +10,5 @@ mod ways;
 
 pub use check::check;
 pub use guide::{Guide, Prop, PropKind, Stage};
-pub use order::{Step, order};
+pub use order::{Plan, Step, order, plan};
 pub use stuck::{Held, Stuck, Why};

@@ -1,7 +1,7 @@
 //! What rests on what.
 
 use gable_mesh::Body;
-use gable_shell::{JointEnd, Role, Solved};
+use gable_shell::{JointEnd, PieceKind, Role, Solved, Wish};
 use std::collections::BTreeSet;
 
 /// A piece whose lowest corner is no higher than this stands on the base board, mm.
@@ -14,6 +14,8 @@ pub(crate) struct Links {
     on_board: Vec<bool>,
     /// Per piece the roof pieces of its part if it is a wall: they come after it.
     roof_over: Vec<Vec<usize>>,
+    /// Per piece those that the person wants after it.
+    pub(crate) later: Vec<BTreeSet<usize>>,
     /// Per piece where it comes when nothing else decides: parts that stand on roofs later, floors, walls, roofs.
     pub(crate) turn: Vec<(usize, u8, usize)>,
 }
@@ -43,12 +45,30 @@ impl Links {
         let roof_over = (0..count).map(roofs).collect();
         let storeys = storeys(solved, &neighbours, &on_board);
         let turn = |k: usize| (storeys[part_of(solved, k)], kind(&solved.pieces[k].role), k);
-        Self { turn: (0..count).map(turn).collect(), neighbours, on_board, roof_over }
+        let later = vec![BTreeSet::new(); count];
+        Self { turn: (0..count).map(turn).collect(), neighbours, on_board, roof_over, later }
     }
 
     /// Whether no roof piece over a piece is left.
     pub(crate) fn is_uncovered(&self, piece: usize, left: &[bool]) -> bool {
         !self.roof_over[piece].iter().any(|&k| left[k])
+    }
+
+    /// Heeds these wishes and no others.
+    pub(crate) fn heed(&mut self, wishes: &[&Wish]) {
+        self.later = vec![BTreeSet::new(); self.later.len()];
+        for wish in wishes {
+            for &first in wish.first.iter().filter(|k| !wish.then.contains(k)) {
+                if let Some(later) = self.later.get_mut(first) {
+                    later.extend(wish.then.iter().filter(|k| !wish.first.contains(k)));
+                }
+            }
+        }
+    }
+
+    /// What is left of what the person wants after a piece.
+    pub(crate) fn waits_for(&self, piece: usize, left: &[bool]) -> Vec<usize> {
+        self.later[piece].iter().copied().filter(|&k| left[k]).collect()
     }
 
     /// Whether a piece stands or lies on the base board.
@@ -73,12 +93,7 @@ impl Links {
 
 /// Floor, wall, roof, parapet.
 pub(crate) fn kind(role: &Role) -> u8 {
-    match role {
-        Role::Floor | Role::Layer(_) => 0,
-        Role::Wall(_) | Role::Post(..) => 1,
-        Role::Slope(..) | Role::Lid => 2,
-        Role::Parapet(_) => 3,
-    }
+    PieceKind::of(role) as u8
 }
 
 fn part_of(solved: &Solved, piece: usize) -> usize {

@@ -1,11 +1,11 @@
 use crate::block::Obstacle;
 use crate::links::Links;
-use crate::stuck::{Reason, Stuck};
+use crate::stuck::{Held, Reason, Stuck};
 use crate::ways::{Reach, ways};
 use gable_measure::Length;
 use gable_mesh::{Body, chunks_within};
 use gable_plane::V3;
-use gable_shell::Solved;
+use gable_shell::{Solved, Wish};
 use std::collections::BTreeMap;
 
 /// One piece put up.
@@ -26,12 +26,31 @@ const ROUNDS: usize = 12;
 /// An order in which the pieces can be put up one by one, each by one straight move that meets nothing that stands.
 ///
 /// Each piece rests on the base board or has a joint with one that stands already, and the walls of a part stand before its
-/// roof. Found backwards: the finished house is taken apart piece by piece, and what has been taken away never is in
+/// roof. What the person wants of the order is kept as far as it can be: [`plan`] tells what cannot. Found backwards: the finished house is taken apart piece by piece, and what has been taken away never is in
 /// anybody's way. Directions are up, square to pieces and joints, and combinations of two of them.
 ///
 /// # Errors
 /// When some pieces cannot be taken away, with what holds them. There may still be an order by other moves.
 pub fn order(solved: &Solved) -> Result<Vec<Step>, Stuck> {
+    plan(solved, &solved.wishes).map(|plan| plan.steps)
+}
+
+/// An order, and what the person wanted of it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Plan {
+    /// The pieces, one after the other.
+    pub steps: Vec<Step>,
+    /// Wishes that are kept.
+    pub kept: Vec<Wish>,
+    /// Wishes that cannot be kept, together with those before them, and what stands in the way.
+    pub refused: Vec<(Wish, Vec<Held>)>,
+}
+
+/// The order that keeps as many wishes as can be, the earlier ones first.
+///
+/// # Errors
+/// As [`order`], when there is no order without any wish either.
+pub fn plan(solved: &Solved, wishes: &[Wish]) -> Result<Plan, Stuck> {
     let bodies: Vec<Vec<Body>> = solved
         .pieces
         .iter()
@@ -43,24 +62,30 @@ pub fn order(solved: &Solved) -> Result<Vec<Step>, Stuck> {
         obstacles: bodies.iter().map(|b| Obstacle::new(b)).collect(),
         known: BTreeMap::new(),
     };
-    let mut hurry = vec![0usize; bodies.len()];
-    let mut outcome = yard.taken_apart(&hurry);
-    for _ in 0..ROUNDS {
-        let Err((left, _)) = &outcome else { break };
-        // What could go but carries others goes before what they rested on the next time.
-        let carrying: Vec<usize> = yard.carrying(left);
-        if carrying.is_empty() {
-            break;
-        }
-        carrying.into_iter().for_each(|k| hurry[k] += 1);
-        outcome = yard.taken_apart(&hurry);
-    }
     let floating = yard.links.floating(&vec![true; bodies.len()]);
-    match outcome {
-        Ok(steps) if floating.is_empty() => Ok(steps),
-        Ok(_) => Err(Stuck::new(solved, floating.into_iter().map(|k| (k, Reason::Floats)).collect())),
-        Err((left, _)) => Err(Stuck::new(solved, yard.reasons(&left))),
+    if floating.is_empty()
+        && !wishes.is_empty()
+        && let Ok(steps) = yard.tried(&wishes.iter().collect::<Vec<_>>())
+    {
+        return Ok(Plan { steps, kept: wishes.to_vec(), refused: Vec::new() });
     }
+    let mut steps = match yard.tried(&[]) {
+        Ok(steps) if floating.is_empty() => steps,
+        Ok(_) => return Err(Stuck::new(solved, floating.into_iter().map(|k| (k, Reason::Floats)).collect())),
+        Err((left, _)) => return Err(Stuck::new(solved, yard.reasons(&left))),
+    };
+    let (mut kept, mut refused) = (Vec::new(), Vec::new());
+    for wish in wishes {
+        kept.push(wish);
+        match yard.tried(&kept) {
+            Ok(with) => steps = with,
+            Err((left, _)) => {
+                kept.pop();
+                refused.push((wish.clone(), Stuck::new(solved, yard.against(wish, &left)).left));
+            }
+        }
+    }
+    Ok(Plan { steps, kept: kept.into_iter().cloned().collect(), refused })
 }
 
 /// The house while it is taken apart.
@@ -79,6 +104,34 @@ type Way = (V3, Vec<usize>);
 type DeadEnd = (Vec<bool>, Vec<Step>);
 
 impl Yard<'_> {
+    /// Takes the house apart so that these wishes are kept.
+    fn tried(&mut self, wishes: &[&Wish]) -> Result<Vec<Step>, DeadEnd> {
+        self.links.heed(wishes);
+        let mut hurry = vec![0usize; self.obstacles.len()];
+        let mut outcome = self.taken_apart(&hurry);
+        for _ in 0..ROUNDS {
+            let Err((left, _)) = &outcome else { break };
+            // What could go but carries others goes before what they rested on the next time.
+            let carrying: Vec<usize> = self.carrying(left);
+            if carrying.is_empty() {
+                break;
+            }
+            carrying.into_iter().for_each(|k| hurry[k] += 1);
+            outcome = self.taken_apart(&hurry);
+        }
+        outcome
+    }
+
+    /// Why what should come after the rest of a wish cannot be taken away before it, what tells most first.
+    fn against(&mut self, wish: &Wish, left: &[bool]) -> Vec<(usize, Reason)> {
+        let then: Vec<usize> = wish.then.iter().copied().filter(|&k| left[k] && !wish.first.contains(&k)).collect();
+        let floating = self.links.floating(left);
+        let mut reasons: Vec<(usize, Reason)> =
+            then.into_iter().map(|k| (k, self.reason(k, left, &floating))).collect();
+        reasons.sort_by_key(|(_, reason)| reason.rank(&wish.first));
+        reasons
+    }
+
     fn taken_apart(&mut self, hurry: &[usize]) -> Result<Vec<Step>, DeadEnd> {
         let mut left = vec![true; self.obstacles.len()];
         let mut steps = Vec::new();
@@ -97,7 +150,9 @@ impl Yard<'_> {
         pieces.sort_by_key(|&k| std::cmp::Reverse((hurry[k], self.links.turn[k])));
         [Reach::Plain, Reach::Joints, Reach::Pairs].into_iter().find_map(|reach| {
             pieces.iter().find_map(|&piece| {
-                let may = self.links.is_uncovered(piece, left) && self.carries(piece, left).is_empty();
+                let may = self.links.is_uncovered(piece, left)
+                    && self.links.waits_for(piece, left).is_empty()
+                    && self.carries(piece, left).is_empty();
                 let way = may.then(|| self.free_way(piece, left, reach)).flatten()?;
                 // Taken from zero, so that no part of it is -0.
                 Some(Step { piece, way: way.map(|c| 0.0 - c) })
@@ -132,6 +187,7 @@ impl Yard<'_> {
     /// Pieces that are left, could go, and carry others.
     fn carrying(&mut self, left: &[bool]) -> Vec<usize> {
         let pieces: Vec<usize> = (0..left.len()).filter(|&k| left[k] && self.links.is_uncovered(k, left)).collect();
+        let pieces = pieces.into_iter().filter(|&k| self.links.waits_for(k, left).is_empty()).collect::<Vec<_>>();
         pieces.into_iter().filter(|&k| self.free_way(k, left, Reach::Pairs).is_some()).collect()
     }
 
@@ -147,6 +203,10 @@ impl Yard<'_> {
         }
         if !self.links.is_uncovered(piece, left) {
             return Reason::UnderItsRoof;
+        }
+        let later = self.links.waits_for(piece, left);
+        if !later.is_empty() {
+            return Reason::Wanted(later);
         }
         if self.free_way(piece, left, Reach::Pairs).is_some() {
             return Reason::Carries(self.carries(piece, left));

@@ -29,6 +29,8 @@ pub enum Why {
     Carries(Vec<String>),
     /// It belongs under the roof of its own part, which cannot be taken away.
     UnderItsRoof,
+    /// The person wants these pieces after it, by name, and they cannot be taken away.
+    Wanted(Vec<String>),
     /// It rests on nothing, neither on the base board nor on another piece.
     Floats,
 }
@@ -42,6 +44,7 @@ impl Stuck {
                 Reason::InTheWay(list) => Why::InTheWay(names(list)),
                 Reason::Carries(list) => Why::Carries(names(list)),
                 Reason::UnderItsRoof => Why::UnderItsRoof,
+                Reason::Wanted(list) => Why::Wanted(names(list)),
                 Reason::Floats => Why::Floats,
             };
             Held { piece, name: name(piece), why }
@@ -55,7 +58,22 @@ pub(crate) enum Reason {
     InTheWay(Vec<usize>),
     Carries(Vec<usize>),
     UnderItsRoof,
+    Wanted(Vec<usize>),
     Floats,
+}
+
+impl Reason {
+    /// How little it tells of why these pieces cannot come first: what speaks of them tells most.
+    pub(crate) fn rank(&self, first: &[usize]) -> (bool, u8) {
+        let (kind, named): (u8, &[usize]) = match self {
+            Self::InTheWay(list) => (0, list),
+            Self::Carries(list) => (1, list),
+            Self::UnderItsRoof => (2, &[]),
+            Self::Wanted(list) => (3, list),
+            Self::Floats => (4, &[]),
+        };
+        (!named.iter().any(|k| first.contains(k)), kind)
+    }
 }
 
 impl fmt::Display for Stuck {
@@ -76,6 +94,7 @@ impl fmt::Display for Held {
             Why::InTheWay(names) => write!(f, "{} cannot pass {}", self.name, names.join(" and ")),
             Why::Carries(names) => write!(f, "{} must stand before {}", self.name, names.join(" and ")),
             Why::UnderItsRoof => write!(f, "{} must stand before its roof", self.name),
+            Why::Wanted(names) => write!(f, "{} is wanted before {}", self.name, names.join(" and ")),
             Why::Floats => write!(f, "{} rests on nothing", self.name),
         }
     }

@@ -15,14 +15,14 @@ pub use form::{
     remedies, resized,
 };
 pub use model::{
-    Baked, Bars, Batch, Behind, Bond, Corners, Covering, CutPiece, Decided, Door, Dough, DoughId, Dressing, Extra,
-    ExtraKind, Faces, Finish, Floor, FloorKind, Gives, Glass, Glazier, Glazing, Hinge, House, Layout, Lid, Measure,
-    Measured, Mode, Opening, OpeningId, Ornament, OrnamentKind, Outline, Owner, Parapet, Part, PartId, Place, Placing,
-    Posts, Rates, Relation, Repeat, Ridges, Shape, Share, Side, SideId, Spot, Steps, StepsHigh, Stuff, Style, Surface,
-    TileShape, Tint, Top, Where,
+    Baked, Bars, Batch, Before, Behind, Bond, Corners, Covering, CutPiece, Decided, Door, Dough, DoughId, Dressing,
+    Extra, ExtraKind, Faces, Finish, Floor, FloorKind, Gives, Glass, Glazier, Glazing, Hinge, House, Layout, Lid,
+    Measure, Measured, Mode, Opening, OpeningId, Ornament, OrnamentKind, Outline, Owner, Parapet, Part, PartId,
+    PieceKind, Place, Placing, Posts, Raised, Rates, Relation, Repeat, Ridges, Shape, Share, Side, SideId, Spot, Steps,
+    StepsHigh, Stuff, Style, Surface, TileShape, Tint, Top, Where,
 };
 pub use solve::{as_it_stands, settle, solve};
 pub use solved::{
     Altered, EdgeKind, Extent, Group, Joint, JointEnd, JointId, JointKind, Member, Offer, Piece, PieceId, PieceOpening,
-    Role, Solved, SolvedPart, Tier, Wedge, WedgeSide,
+    Role, Solved, SolvedPart, Tier, Wedge, WedgeSide, Wish,
 };

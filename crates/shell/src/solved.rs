@@ -19,10 +19,25 @@ pub struct Solved {
     pub groups: Vec<Group>,
     /// What the solver noticed.
     pub findings: Vec<Finding>,
+    /// What the person wants of the order of assembly, as far as there are such pieces.
+    pub wishes: Vec<Wish>,
     /// What would put some of the findings right, in their order.
     pub offers: Vec<Offer>,
     /// What has changed because of what came out of the oven: every piece that is not as it was planned.
     pub changes: Vec<Altered>,
+}
+
+/// That some pieces are to be put up before others.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Wish {
+    /// Index into [`crate::House::order`].
+    pub index: usize,
+    /// Indices into [`Solved::pieces`] of what comes first.
+    pub first: Vec<usize>,
+    /// The same of what comes after all of that.
+    pub then: Vec<usize>,
+    /// 'Porch before roof of Main body'.
+    pub words: String,
 }
 
 /// A piece that is not as it was planned, because something came out of the oven otherwise.

@@ -249,6 +249,32 @@ fn what_stays_whole() {
 }
 
 #[test]
+fn wishes_about_the_order_of_assembly() {
+    let with = |more: &str| format!("\"order\": [{more}],\n  \"parts\": [");
+    let case = |more: &str| message(&STATION.replacen("\"parts\": [", &with(more), 1));
+    for (more, words) in [
+        ("{ \"first\": \"wing/walls\", \"then\": \"main/roof-left\" }", "sound"),
+        // What is gone is told of the house, not of the file.
+        ("{ \"first\": \"gone\", \"then\": \"main\" }", "sound"),
+        ("{ \"first\": \"wing\" }", "order[0].then: it is missing"),
+        (
+            "{ \"first\": \"wing\", \"then\": \"wing\" }",
+            "order[0]: nothing comes before itself; name two different things",
+        ),
+        (
+            "{ \"first\": \"the wing\", \"then\": \"main\" }",
+            "order[0].first: this names no part and no piece; write a part, such as \"porch\", or \"porch/roof\"",
+        ),
+        (
+            "{ \"first\": \"wing\", \"then\": \"main\" }, { \"first\": \"wing\", \"then\": \"main\" }",
+            "order[1]: order[0] says the same; keep one of them",
+        ),
+    ] {
+        assert_eq!(case(more), words, "{more}");
+    }
+}
+
+#[test]
 fn decided_pairs() {
     let pair = "{ \"whole\": \"wing\", \"cut\": \"main\" }";
     let with = |more: &str| format!("{pair}, {more}");

@@ -204,7 +204,7 @@ fn the_schema_takes_what_the_reader_takes() {
     }
     for (from, to) in [
         ("\"title\"", "\"titel\""),
-        ("\"version\": 1", "\"version\": 6"),
+        ("\"version\": 1", "\"version\": 7"),
         ("\"version\": 1", "\"version\": 0"),
         ("\"gablewright-house\"", "\"other\""),
         ("\"gap\": 0.8", "\"gap\": [0.8]"),

@@ -111,6 +111,7 @@ impl Builder {
             doughs: doughs.map(|((id, baked), rise)| dough(id, baked, rise)).collect(),
             parts: self.parts,
             decided: vec![],
+            order: Vec::new(),
             relations: vec![],
             baked: vec![],
             dressing: Default::default(),

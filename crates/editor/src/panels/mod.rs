@@ -18,6 +18,7 @@ mod posts;
 mod roof_sizes;
 mod side_sizes;
 mod sizes;
+mod stages;
 mod topbar;
 mod whole;
 
@@ -30,4 +31,5 @@ pub(crate) use notice::{Notice, notice};
 pub(crate) use parts::{PART_ROW, parts, side_name};
 pub(crate) use pieces::pieces;
 pub(crate) use sizes::sizes;
+pub(crate) use stages::stages;
 pub(crate) use topbar::{TopBar, topbar};

@@ -17,8 +17,10 @@ use egui::{
     accesskit::Role, vec2,
 };
 use gable_dress::Dressed;
+use gable_measure::Finding;
 use gable_mesh::Fold;
 use gable_plane::Rigid;
+use gable_raise::{Guide, Stuck};
 use gable_shell::{House, Remedy, Solved};
 use model::Model;
 use scene::Scene;
@@ -40,7 +42,12 @@ pub(crate) struct Shown {
     fold: Arc<OnceLock<Option<Fold>>>,
     /// What puts findings right, once it has been looked for.
     remedies: Arc<OnceLock<Vec<Remedy>>>,
+    /// How it is put up, once that is known; with what there is to say of it.
+    raising: Arc<OnceLock<Raising>>,
 }
+
+/// How a house is put up, with what there is to say of it.
+type Raising = (Option<Result<Guide, Stuck>>, Vec<Finding>);
 
 impl Shown {
     /// Works a house out.
@@ -53,6 +60,7 @@ impl Shown {
             model,
             fold: Arc::default(),
             remedies: Arc::default(),
+            raising: Arc::default(),
             dressed: Arc::new(dressed),
             solved: Arc::new(solved),
         }
@@ -73,6 +81,30 @@ impl Shown {
         if go_on() {
             self.remedies.get_or_init(|| found);
         }
+    }
+
+    /// Finds how the house is put up. A fault of the program costs no more than that.
+    pub(crate) fn find_raising(&self) {
+        let find = || {
+            let guide = Guide::of(&self.solved);
+            let built = self.solved.blocking().next().is_none();
+            let told = match &guide {
+                Ok(guide) if built => guide.findings(&self.solved),
+                _ => gable_raise::check(&self.solved),
+            };
+            (Some(guide), told)
+        };
+        self.raising.get_or_init(|| catch_unwind(AssertUnwindSafe(find)).unwrap_or_default());
+    }
+
+    /// How the house is put up, once that is known.
+    pub(crate) fn guide(&self) -> Option<&Result<Guide, Stuck>> {
+        self.raising.get().and_then(|(guide, _)| guide.as_ref())
+    }
+
+    /// What there is to say of how it is put up, as far as that is known.
+    pub(crate) fn raising_findings(&self) -> &[Finding] {
+        self.raising.get().map(|(_, told)| told.as_slice()).unwrap_or_default()
     }
 
     /// What puts findings right, as far as it is known.

@@ -11,7 +11,7 @@ use gable_measure::{Angle, Length};
 use gable_mesh::{Shown, StageScene, View, stage_picture};
 use gable_plane::{P2, P3, Solid, V2, V3};
 use gable_raise::{Guide, Prop, PropKind, Stage, Stuck};
-use gable_shell::{Piece, Role};
+use gable_shell::Piece;
 
 /// Share of the width that pictures take.
 const PICTURE: f64 = 0.47;
@@ -73,6 +73,12 @@ fn before(flow: &mut Flow, guide: &Guide) {
     ] {
         flow.point(text);
     }
+    for wish in &guide.kept {
+        flow.point(&format!("In this order because you want it: {}.", wish.words));
+    }
+    for (wish, why) in &guide.refused {
+        flow.point(&format!("You wanted {}, which cannot be done: {}.", wish.words, Guide::because(why)));
+    }
     flow.space(2.0);
 }
 
@@ -128,7 +134,7 @@ fn words(about: &About<'_>, guide: &Guide, k: usize, width: f64) -> Vec<Line> {
             lines.push(Line { text: line, height, bold, indent, gap });
         }
     };
-    add(&format!("{} of {}: {}", k + 1, guide.stages.len(), name(about, stage)), LARGE, true);
+    add(&format!("{} of {}: {}", k + 1, guide.stages.len(), stage.name(about.solved)), LARGE, true);
     if stage.waits {
         add(&format!("First let what stands set for {HANDLE}."), PLAIN, false);
     }
@@ -161,26 +167,6 @@ fn words(about: &About<'_>, guide: &Guide, k: usize, width: f64) -> Vec<Line> {
         );
     }
     lines
-}
-
-/// 'walls of Main body'; the piece itself if there is but one.
-fn name(about: &About<'_>, stage: &Stage) -> String {
-    let solved = about.solved;
-    let pieces: Vec<_> = stage.steps.iter().map(|s| &solved.pieces[s.piece]).collect();
-    let Some(first) = pieces.first() else { return String::new() };
-    if pieces.len() == 1 {
-        return first.name.clone();
-    }
-    let part = solved.parts.iter().find(|p| p.id == first.part).map_or("", |p| p.name.as_str());
-    let posts = pieces.iter().all(|p| matches!(p.role, Role::Post(..)));
-    let what = match first.role {
-        Role::Floor | Role::Layer(_) => "floor",
-        _ if posts => "posts",
-        Role::Wall(_) | Role::Post(..) => "walls",
-        Role::Slope(..) | Role::Lid => "roof",
-        Role::Parapet(_) => "parapet",
-    };
-    format!("{what} of {part}")
 }
 
 /// 'front wall (2), left wall (5, from the left)': names and templates, and from where they come unless from above.

@@ -161,7 +161,7 @@ pub fn pack(solved: &Solved, house: &House, options: &PackOptions) -> Result<Vec
     let mut drafts: Vec<Draft> = Vec::new();
     // Gauges need it for the heights of props.
     let guided = [Section::Guide, Section::Gauges].iter().any(|s| options.sections.holds(*s));
-    let guide = if guided { Guide::of(solved) } else { Ok(Guide { stages: Vec::new() }) };
+    let guide = if guided { Guide::of(solved) } else { Ok(Guide::default()) };
     for section in Section::ALL.into_iter().filter(|s| options.sections.holds(*s)) {
         match section {
             // It says on which page everything is, so it comes last of all.

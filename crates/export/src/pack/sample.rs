@@ -46,6 +46,7 @@ pub(crate) fn gable_box(scale: f64) -> (House, Solved) {
         // Mirrored, the lower left corner of a side wall lies on the lower right one of the other.
         groups: vec![group(1, &[same(0), same(1)]), group(2, &[same(2), (3, true, 1)]), group(3, &[same(4), same(5)])],
         findings: Vec::new(),
+        wishes: Vec::new(),
         offers: vec![],
         changes: vec![],
     };
@@ -68,6 +69,7 @@ fn house() -> House {
             .to_vec(),
         parts: Vec::<Part>::new(),
         decided: vec![],
+        order: vec![],
         relations: vec![],
         baked: vec![],
         dressing: Default::default(),

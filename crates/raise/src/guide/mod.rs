@@ -1,22 +1,27 @@
 //! The order of assembly in stages: what is raised together, what holds it until icing has set, what must be done from
 //! inside before no hand reaches there any more.
 
+mod moves;
 mod props;
 mod reach;
 mod site;
 mod stages;
 
-use crate::{Step, Stuck, order};
-use gable_measure::Length;
+use crate::{Held, Plan, Step, Stuck, plan};
+use gable_measure::{Finding, Length};
 use gable_plane::{P2, P3};
-use gable_shell::Solved;
+use gable_shell::{Solved, Wish};
 use site::Site;
 
 /// How to raise a house.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Guide {
     /// In the order in which they are done.
     pub stages: Vec<Stage>,
+    /// What the person wanted of the order, and has.
+    pub kept: Vec<Wish>,
+    /// What the person wanted of the order and cannot have, and what stands in the way.
+    pub refused: Vec<(Wish, Vec<Held>)>,
 }
 
 /// One act of the assembly.
@@ -71,12 +76,13 @@ impl Guide {
     /// # Errors
     /// As [`order`].
     pub fn of(solved: &Solved) -> Result<Self, Stuck> {
-        Ok(Self::of_steps(solved, &order(solved)?))
+        Ok(Self::of_plan(solved, plan(solved, &solved.wishes)?))
     }
 
-    fn of_steps(solved: &Solved, steps: &[Step]) -> Self {
-        let site = Site::new(solved);
-        let runs = stages::runs(&site, steps);
+    pub(crate) fn of_plan(solved: &Solved, plan: Plan) -> Self {
+        let Plan { steps, kept, refused } = plan;
+        let site = Site::new(solved, &kept);
+        let runs = stages::runs(&site, &steps);
         let when = stages::when(&runs, solved.pieces.len());
         let last = reach::last_stages(&site, &when, runs.len());
         let stage = |(k, steps): (usize, &Vec<Step>)| {
@@ -91,7 +97,17 @@ impl Guide {
                 steps: steps.clone(),
             }
         };
-        Self { stages: runs.iter().enumerate().map(stage).collect() }
+        Self { stages: runs.iter().enumerate().map(stage).collect(), kept, refused }
+    }
+
+    /// What there is to say of it: see [`crate::check`].
+    pub fn findings(&self, solved: &Solved) -> Vec<Finding> {
+        crate::check::of_guide(solved, self)
+    }
+
+    /// Why a wish that was refused cannot be had, in words.
+    pub fn because(why: &[Held]) -> String {
+        crate::check::because(why)
     }
 
     /// Per piece the stage in which it is raised.

@@ -1,7 +1,7 @@
 use crate::links::Links;
 use gable_mesh::{Body, solids_of};
 use gable_plane::{HalfSpace, P2, P3, Solid, V3, ring_area, ring_centroid, ring_contains};
-use gable_shell::{JointEnd, Piece, Solved};
+use gable_shell::{JointEnd, Piece, Solved, Wish};
 
 /// Openings are flattened this fine where only weight matters, mm.
 const ROUGH: f64 = 0.2;
@@ -55,7 +55,7 @@ impl Block {
 }
 
 impl<'a> Site<'a> {
-    pub(super) fn new(solved: &'a Solved) -> Self {
+    pub(super) fn new(solved: &'a Solved, wishes: &[Wish]) -> Self {
         let solids: Vec<Vec<Solid>> = solved.pieces.iter().map(moved).collect();
         let bodies: Vec<Vec<Body>> = solids.iter().map(|list| list.iter().map(Body::of).collect()).collect();
         let piece = |end: &JointEnd| if let JointEnd::Piece(k) = end { Some(*k) } else { None };
@@ -68,7 +68,8 @@ impl<'a> Site<'a> {
                 }
             }
         }
-        let links = Links::of(solved, &bodies);
+        let mut links = Links::of(solved, &bodies);
+        links.heed(&wishes.iter().collect::<Vec<_>>());
         let blocks = |list: &Vec<Solid>| list.iter().map(Block::new).collect();
         let closed = |p: &Piece| blocks(&moved(&Piece { openings: Vec::new(), ..p.clone() }));
         let closed = solved.pieces.iter().map(closed).collect();

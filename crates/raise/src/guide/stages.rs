@@ -12,7 +12,7 @@ use gable_shell::{JointEnd, Solved};
 const ROUND: Length = Length::mm_of(0.005);
 
 /// The steps divided into stages: pieces of one kind of one part that do not rest on each other. Of a roof only pieces
-/// that do not meet are laid in one stage, so that what is laid has set before its neighbour leans on it.
+/// that do not meet are laid in one stage, so that what is laid has set before its neighbour leans on it. What is wanted before a piece stays before it.
 pub(super) fn runs(site: &Site<'_>, steps: &[Step]) -> Vec<Vec<Step>> {
     let obstacles: Vec<Obstacle> = (site.solved.pieces.iter())
         .map(|p| {
@@ -30,7 +30,10 @@ pub(super) fn runs(site: &Site<'_>, steps: &[Step]) -> Vec<Vec<Step>> {
             let joins = run.first().is_none_or(|first| {
                 is_alike(site, first.piece, step.piece)
                     && fits_in(site, &run, &stands, step.piece)
-                    && !skipped.iter().any(|s| obstacles[s.piece].is_stopped(&-s.way, &obstacles[step.piece]))
+                    && !skipped.iter().any(|s| {
+                        site.links.later[s.piece].contains(&step.piece)
+                            || obstacles[s.piece].is_stopped(&-s.way, &obstacles[step.piece])
+                    })
             });
             if joins { run.push(step) } else { skipped.push(step) }
         }

@@ -68,6 +68,10 @@ pub const MOST_PARTS: usize = 2000;
 pub const MOST_DECIDED: usize = 10_000;
 /// Most sizes that follow others.
 pub const MOST_RELATIONS: usize = 2000;
+/// Most wishes about the order of assembly.
+pub const MOST_WISHES: usize = 2000;
+/// Characters of the name of a piece: that of its part, and what it is of it.
+pub const LONGEST_PIECE: usize = 200;
 /// Most batches that are baked: three of each part.
 pub const MOST_BAKED: usize = 3 * MOST_PARTS;
 /// Most pieces of a batch.

@@ -5,8 +5,8 @@ use super::types::*;
 use super::write_floor;
 use super::write_opening::{glazier, opening};
 use crate::{
-    Behind, Corners, Decided, Dough, Gives, House, Lid, Measure, Measured, Outline, Part, Place, Placing, Relation,
-    Ridges, Side, Spot, Top,
+    Before, Behind, Corners, Decided, Dough, Gives, House, Lid, Measure, Measured, Outline, Part, Place, Placing,
+    Relation, Ridges, Side, Spot, Top,
 };
 use gable_measure::{Angle, InchStep, Length, Pitch, Unit, tidy};
 
@@ -39,6 +39,7 @@ fn house_entry(house: &House) -> HouseEntry {
         parts: house.parts.iter().map(|p| part(p, unit)).collect(),
         decided: house.decided.iter().map(decision).collect(),
         relations: house.relations.iter().map(|r| relation(r, unit)).collect(),
+        order: house.order.iter().map(before).collect(),
         baked: super::write_baked::entries(house),
         dressing: super::write_dressing::entry(&house.dressing, unit),
         glazing: glazier(&house.dressing.glazier, unit),
@@ -112,6 +113,10 @@ fn outline(outline: &Outline, unit: Unit) -> OutlineEntry {
 
 fn decision(decided: &Decided) -> DecidedEntry {
     DecidedEntry { whole: decided.whole.0.clone(), cut: decided.cut.0.clone() }
+}
+
+fn before(before: &Before) -> BeforeEntry {
+    BeforeEntry { first: before.first.to_string(), then: before.then.to_string() }
 }
 
 fn relation(relation: &Relation, unit: Unit) -> RelationEntry {

@@ -27,6 +27,7 @@ impl House {
             doughs,
             parts: vec![part],
             decided: vec![],
+            order: vec![],
             relations: vec![],
             baked: vec![],
             dressing: Default::default(),

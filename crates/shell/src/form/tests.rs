@@ -34,6 +34,7 @@ fn house(part: Part) -> House {
         doughs: Dough::usual(),
         parts: vec![part],
         decided: vec![],
+        order: vec![],
         relations: vec![],
         baked: vec![],
         dressing: Default::default(),

@@ -7,6 +7,7 @@ mod outline;
 mod part;
 mod place;
 mod posts;
+mod raised;
 mod relation;
 
 pub use baked::{Baked, Batch, CutPiece};
@@ -21,6 +22,7 @@ pub use outline::Outline;
 pub use part::{Behind, Corners, Floor, FloorKind, Lid, Parapet, Part, PartId, Ridges, Side, SideId, Top};
 pub use place::{Place, Spot};
 pub use posts::{Posts, Steps, StepsHigh};
+pub use raised::{Before, PieceKind, Raised};
 pub use relation::{Gives, Measure, Measured, Relation};
 
 use gable_measure::{Length, Unit};
@@ -42,6 +44,8 @@ pub struct House {
     pub decided: Vec<Decided>,
     /// Measures that follow others.
     pub relations: Vec<Relation>,
+    /// What the person wants of the order in which it is put up.
+    pub order: Vec<Before>,
     /// What came out of the oven already.
     pub baked: Vec<Baked>,
     /// Finishes, ornaments and extras.

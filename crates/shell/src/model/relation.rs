@@ -80,6 +80,7 @@ impl House {
         let is_there = |id: &PartId| parts.iter().any(|p| &p.id == id);
         self.decided.retain(|d| is_there(&d.whole) && is_there(&d.cut));
         self.relations.retain(|r| is_there(&r.follower.part) && is_there(&r.leader.part));
+        self.order.retain(|b| is_there(&b.first.part()) && is_there(&b.then.part()));
         self.baked.retain(|b| is_there(&b.part));
     }
 }

@@ -27,6 +27,7 @@ mod slopes;
 mod surface;
 #[cfg(test)]
 mod tests;
+mod wishes;
 
 use crate::{House, Part, Solved, Spot};
 pub use baked::as_it_stands;
@@ -55,7 +56,9 @@ pub fn solve(house: &House) -> Solved {
         (settled, told) = settle(house);
         (&settled, told)
     };
-    if house.baked.is_empty() { plain(house, told) } else { baked::solve(house, told) }
+    let mut solved = if house.baked.is_empty() { plain(house, told) } else { baked::solve(house, told) };
+    wishes::find(house, &mut solved);
+    solved
 }
 
 /// Works out a house with all sizes as they are typed; `told` is what was noticed before.
@@ -68,6 +71,7 @@ fn plain(house: &House, told: Vec<Finding>) -> Solved {
         joints: Vec::new(),
         groups: Vec::new(),
         findings: told,
+        wishes: Vec::new(),
         offers: Vec::new(),
         changes: Vec::new(),
     };

@@ -50,6 +50,7 @@ pub(super) fn house(outline: Outline, top: Top, gap: f64) -> House {
         doughs: vec![dough("walls", 8.0), dough("roofs", 6.0)],
         parts: vec![part],
         decided: vec![],
+        order: vec![],
         relations: vec![],
         baked: vec![],
         dressing: Default::default(),

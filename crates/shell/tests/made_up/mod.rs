@@ -3,9 +3,10 @@
 use crate::UNITS;
 use gable_measure::{Angle, Length, Pitch};
 use gable_shell::{
-    Bars, Behind, Corners, Decided, Door, Dough, DoughId, Dressing, FloorKind, Gives, Glass, Glazier, Glazing, Hinge,
-    House, Lid, Measure, Measured, Mode, Opening, OpeningId, Outline, Owner, Parapet, Part, PartId, Place, Placing,
-    Posts, Relation, Repeat, Ridges, RoofForm, Shape, Spot, Steps, StepsHigh, Surface, Tier, Top,
+    Bars, Before, Behind, Corners, Decided, Door, Dough, DoughId, Dressing, FloorKind, Gives, Glass, Glazier, Glazing,
+    Hinge, House, Lid, Measure, Measured, Mode, Opening, OpeningId, Outline, Owner, Parapet, Part, PartId, PieceId,
+    PieceKind, Place, Placing, Posts, Raised, Relation, Repeat, Ridges, RoofForm, Shape, Spot, Steps, StepsHigh,
+    Surface, Tier, Top,
 };
 use proptest::prelude::*;
 
@@ -194,6 +195,11 @@ pub(crate) fn house() -> impl Strategy<Value = House> {
         let owner = Owner { title: "Net store".into(), ..Owner::default() };
         let pairs = parts.windows(2).filter(|pair| pair[1].stays_whole);
         let decided = pairs.map(|pair| Decided { whole: pair[0].id.clone(), cut: pair[1].id.clone() }).collect();
+        let raised = parts.windows(2).map(|pair| Before {
+            first: Raised::Kind(pair[1].id.clone(), PieceKind::Walls),
+            then: Raised::Piece(PieceId(format!("{}/roof-back", pair[0].id.0))),
+        });
+        let order = raised.collect();
         let relations = relations(&parts, Length::mm_of(gap * 20.0 - 10.0));
         let mm = |more: f64| Length::mm_of(gap + more);
         let glazier = Glazier {
@@ -211,6 +217,7 @@ pub(crate) fn house() -> impl Strategy<Value = House> {
             parts,
             decided,
             relations,
+            order,
             baked: vec![],
             dressing: Dressing { glazier, ..Dressing::default() },
         }

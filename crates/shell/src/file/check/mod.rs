@@ -8,6 +8,7 @@ mod opening;
 mod outline;
 mod part;
 mod place;
+mod raised;
 mod relation;
 mod side;
 mod sizes;
@@ -138,6 +139,7 @@ pub(super) fn noted(house: &House) -> Vec<Noted> {
     place::circles(&names, &mut sizes);
     decided::check(&names, &mut sizes);
     relation::check(&names, &mut sizes);
+    raised::check(house, &mut sizes);
     baked::check(&names, &mut sizes);
     dressing::check(&names, &mut sizes);
     let faults: Vec<Fault> = sizes.noted.iter().map(|n| n.fault.clone()).collect();

@@ -6,7 +6,7 @@ use super::tree::Tree;
 use super::values::{length, list, number, text};
 use super::{baked, part, relation};
 use crate::file::{FORMAT, OLDEST, VERSION, limits};
-use crate::{Decided, Dough, DoughId, House, Owner, PartId};
+use crate::{Before, Decided, Dough, DoughId, House, Owner, PartId, Raised};
 use gable_measure::{InchStep, Length, Unit};
 
 /// A house, as well as it can be read; `None` when the file is not one at all.
@@ -33,13 +33,15 @@ pub(super) fn read(tree: &Tree, log: &mut Log) -> Option<House> {
     let relations = entries.get("relations");
     let relations =
         relations.map(|tree| items(tree, "relations", limits::MOST_RELATIONS, log, relation::read)).unwrap_or_default();
+    let order = entries.get("order");
+    let order = order.map(|tree| items(tree, "order", limits::MOST_WISHES, log, before)).unwrap_or_default();
     let baked = entries.get("baked");
     let baked = baked.map(|tree| items(tree, "baked", limits::MOST_BAKED, log, baked::read)).unwrap_or_default();
     let dressing = entries.get("dressing");
     let mut dressing = dressing.and_then(|tree| dressing::read(tree, "dressing", log)).unwrap_or_default();
     dressing.glazier = entries.get("glazing").and_then(|tree| glazier(tree, "glazing", log)).unwrap_or_default();
     entries.close(log);
-    Some(House { owner, unit: log.unit, gap, doughs, parts, decided, relations, baked, dressing })
+    Some(House { owner, unit: log.unit, gap, doughs, parts, decided, relations, order, baked, dressing })
 }
 
 const UNITS: [(&str, Unit); 3] =
@@ -112,6 +114,14 @@ fn dough(tree: &Tree, path: &str, log: &mut Log) -> Option<Dough> {
     };
     entries.close(log);
     Some(dough)
+}
+
+fn before(tree: &Tree, path: &str, log: &mut Log) -> Option<Before> {
+    let mut entries = Entries::open(tree, path, log)?;
+    let mut raised = |key| Raised::read(&entries.needed(key, text, String::new(), log));
+    let (first, then) = (raised("first"), raised("then"));
+    entries.close(log);
+    Some(Before { first, then })
 }
 
 fn decision(tree: &Tree, path: &str, log: &mut Log) -> Option<Decided> {

@@ -6,6 +6,7 @@ mod extra;
 mod floor;
 mod opening;
 mod place;
+mod raised;
 mod relation;
 
 pub(super) use baked::*;
@@ -14,6 +15,7 @@ pub(super) use extra::*;
 pub(super) use floor::*;
 pub(super) use opening::*;
 pub(super) use place::*;
+pub(super) use raised::*;
 pub(super) use relation::*;
 
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
@@ -123,6 +125,10 @@ pub(super) struct HouseEntry {
     /// Sizes that follow others, whatever changes.
     #[serde(default)]
     pub(super) relations: Vec<RelationEntry>,
+    /// What is to be put up before what; the program's own order where nothing is said.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    #[schemars(default)]
+    pub(super) order: Vec<BeforeEntry>,
     /// What came out of the oven already.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     #[schemars(default)]

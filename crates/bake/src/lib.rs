@@ -4,22 +4,32 @@
 //! of baking is certain, so each has a [`Basis`] and can be changed by the person.
 
 mod basis;
+mod biscuit;
+mod caution;
 mod figure;
 mod mass;
 mod needs;
+pub mod notebook;
 mod oven;
 mod pantry;
+mod plan;
 mod recipe;
+mod shopping;
 pub mod timetable;
 mod to_bake;
 
 pub use basis::Basis;
+pub use biscuit::{Found, TestBiscuits, Unlikely};
+pub use caution::Caution;
 pub use figure::{Figure, Figures, Known, OutOfRange};
 pub use mass::Mass;
 pub use needs::{
     About, Consistency, DoughNeed, DoughNeeds, GlazingNeed, IcingNeed, IcingUse, Needs, PasteNeed, SweetsNeed, leaves,
 };
+pub use notebook::Notebook;
 pub use oven::{BakeClass, Minutes, OnTray, OvenNote, Ovenful, Ovenfuls, PieceSize, RolledSheet, tray_drawing};
 pub use pantry::{Allergen, Amount, AmountError, Family, Ingredient, Measure, Pantry, Presence};
+pub use plan::{BakePlan, Batch, Kit};
 pub use recipe::{Line, Makes, Recipe, RecipeError, Scaling, Weighed, WeighedLine};
+pub use shopping::{Cupboard, Quantity, Shelf, Shopping, ToBuy};
 pub use to_bake::ToBake;

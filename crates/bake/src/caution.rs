@@ -1,0 +1,175 @@
+//! Where someone can be hurt or made ill, and what is usually done about it. Local rules and licensed practice come first.
+
+use crate::{Allergen, Makes, Needs, Presence};
+use gable_shell::{Glass, Stuff};
+use std::collections::BTreeMap;
+
+/// A danger that comes with a bake.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Caution {
+    /// Dough with raw flour and egg.
+    RawDough,
+    /// Icing with raw white.
+    RawWhite,
+    /// Honey and infants.
+    Honey,
+    /// What some people must not eat.
+    Allergens,
+    /// Printer's ink on dough.
+    Ink,
+    /// Boiled and molten sugar.
+    HotSugar,
+    /// Knives and cutters.
+    Blades,
+    /// Oven, hot trays.
+    Oven,
+    /// Button cells.
+    ButtonCells,
+    /// Lights and wires.
+    Lights,
+    /// Candles and flames.
+    Flames,
+    /// Glue that is no food.
+    Glue,
+    /// Sweets and small pieces in small throats.
+    Choking,
+    /// Silver balls, glitter, dusts.
+    Glitter,
+    /// Pests and mould.
+    Keeping,
+}
+
+impl Caution {
+    /// Every one, in the order in which a bake comes to it.
+    pub const ALL: [Self; 15] = [
+        Self::RawDough,
+        Self::RawWhite,
+        Self::Honey,
+        Self::Allergens,
+        Self::Ink,
+        Self::Blades,
+        Self::Oven,
+        Self::HotSugar,
+        Self::Lights,
+        Self::ButtonCells,
+        Self::Flames,
+        Self::Glue,
+        Self::Choking,
+        Self::Glitter,
+        Self::Keeping,
+    ];
+
+    /// In a word or two.
+    pub const fn title(self) -> &'static str {
+        match self {
+            Self::RawDough => "Raw dough",
+            Self::RawWhite => "Raw white of egg",
+            Self::Honey => "Honey",
+            Self::Allergens => "Allergens",
+            Self::Ink => "Printed patterns",
+            Self::HotSugar => "Hot sugar",
+            Self::Blades => "Blades",
+            Self::Oven => "Oven",
+            Self::ButtonCells => "Button cells",
+            Self::Lights => "Lights and wires",
+            Self::Flames => "Flames",
+            Self::Glue => "Glue and board",
+            Self::Choking => "Small children",
+            Self::Glitter => "Silver balls and glitter",
+            Self::Keeping => "Keeping it",
+        }
+    }
+
+    /// What to do.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::RawDough => {
+                "Flour is raw and eggs may carry salmonella: nobody tastes the dough, children do not play with it. Wash \
+                 hands, tools and tables afterwards."
+            }
+            Self::RawWhite => {
+                "Take pasteurised or dried white for icing. Infants, the old, the pregnant and the ill should eat none made \
+                 of raw white."
+            }
+            Self::Honey => "Nothing made with honey for infants under 12 months, not even baked.",
+            Self::Allergens => {
+                "Keep the labels, and tell everyone who is given some what is in it. Read the label of what may hold more."
+            }
+            Self::Ink => {
+                "Ink must not touch dough: lay baking paper between, or cut the patterns out of card for food."
+            }
+            Self::HotSugar => {
+                "Boiled sugar sticks and burns deeply: long sleeves, closed shoes, gloves, cold water at hand; no children, \
+                 no pets. On a burn: 20 minutes of cool running water, no ice, no butter, pull nothing off; get help for \
+                 large or deep burns, hands and faces."
+            }
+            Self::Blades => {
+                "A new blade that is kept for food, cut away from fingers, count blades and pins afterwards."
+            }
+            Self::Oven => {
+                "Dry oven gloves, a place cleared for the hot tray; biscuit is trimmed while the tray is hot."
+            }
+            Self::ButtonCells => {
+                "A swallowed button cell burns through a child's throat within 2 hours: the compartment must be screwed \
+                 shut. If one may have been swallowed, go to an emergency department at once."
+            }
+            Self::Lights => {
+                "Tested lights of low voltage only, no damaged cords, switched off when nobody is there. Box and wires stay \
+                 outside what is eaten; mark what they touch as not to be eaten."
+            }
+            Self::Flames => "No candles in or near the house.",
+            Self::Glue => {
+                "Glue, tape and bare wood are no food: foil or baking paper over the board; what sticks to it is not eaten."
+            }
+            Self::Choking => "No hard or sticky sweets, no nuts for children under 4; sit down to eat.",
+            Self::Glitter => {
+                "Silver balls, glitter and dusts only if they are sold as food with a list of ingredients; otherwise take them off before eating."
+            }
+            Self::Keeping => {
+                "Cool and dry, in a tin that closes. In an open room it is for looking at. Throw it away if it is mouldy or has guests."
+            }
+        }
+    }
+
+    /// Where that comes from.
+    pub const fn source(self) -> &'static str {
+        match self {
+            Self::RawDough => "FDA, 5 Dec 2023; CDC (read in a copy)",
+            Self::RawWhite => "Iowa State University Extension, 20 Dec 2022",
+            Self::Honey => "California Department of Public Health, 2024; INSPQ Quebec",
+            Self::Allergens => "Regulation (EU) 1169/2011, annex II; 21 U.S.C. 343(w) (read in copies)",
+            Self::HotSugar => "McGee, On Food and Cooking, 2004; first aid: NHS (read in a copy)",
+            Self::ButtonCells => "CPSC, 11 Sept 2023; 16 CFR 1263 (read in copies); the last clause from memory",
+            Self::Lights => "CSA advice, 2010; the rest common practice, no source",
+            Self::Flames => "CPSC release 08-104, 2007",
+            Self::Choking => "Nationwide Children's Hospital; City of Phoenix Fire",
+            Self::Glitter => "FDA CPG 545.200, 1988, and its advisory on glitter; Univ. Wisconsin Extension, 2024",
+            Self::Keeping => {
+                "Utah State Univ. Extension, 2006; NY State Dept. of Agriculture; the last clause from memory"
+            }
+            Self::Ink | Self::Blades | Self::Oven | Self::Glue => "common practice, no source",
+        }
+    }
+
+    /// Those that come with what a house takes and what it is made of.
+    pub(crate) fn of(
+        needs: &Needs,
+        allergens: &BTreeMap<Allergen, Presence>,
+        ingredients: &[&str],
+        made: &[Makes],
+    ) -> Vec<Self> {
+        let uses = |id: &str| ingredients.contains(&id);
+        let melts = needs.glazing.iter().any(|g| g.glass != Glass::Leaf) || made.contains(&Makes::BoiledSugar);
+        let sweets = !needs.sweets.is_empty() || needs.pastes.iter().any(|p| p.stuff == Stuff::Sweets);
+        let comes = |caution: &Self| match caution {
+            Self::RawWhite => uses("egg-white"),
+            Self::Honey => uses("honey"),
+            Self::Allergens => !allergens.is_empty(),
+            Self::HotSugar => melts,
+            Self::Lights | Self::ButtonCells | Self::Flames => needs.lights,
+            Self::Glitter => sweets || !needs.pastes.is_empty(),
+            Self::RawDough | Self::Ink | Self::Blades | Self::Oven | Self::Glue | Self::Choking | Self::Keeping => true,
+        };
+        Self::ALL.into_iter().filter(comes).collect()
+    }
+}

@@ -1,0 +1,64 @@
+//! What a person has written down: their figures, recipes, prices, and how their oven bakes. It is theirs, and never part of
+//! a house, which is shared.
+
+mod file;
+mod types;
+
+pub use file::{NotebookError, read, write};
+
+use crate::shopping::Cupboard;
+use crate::{Figures, Ingredient, Makes, OvenNote, Pantry, Recipe, Scaling, TestBiscuits};
+use std::collections::BTreeMap;
+
+/// A person's notebook.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Notebook {
+    /// Their own figures.
+    pub figures: Figures,
+    /// Ingredients that they have added or weighed themselves.
+    pub ingredients: Vec<Ingredient>,
+    /// Recipes that they have added or changed.
+    pub recipes: Vec<Recipe>,
+    /// Which recipe they use, by what it makes; of fondant and gum paste none means that they buy it.
+    pub chosen: BTreeMap<Makes, String>,
+    /// How recipes are brought to the mass that is needed.
+    pub scaling: Scaling,
+    /// What they have at home, and prices.
+    pub cupboard: Cupboard,
+    /// How their oven bakes.
+    pub oven_log: Vec<OvenNote>,
+    /// Test biscuits, the latest last.
+    pub biscuits: Vec<TestBiscuits>,
+}
+
+impl Notebook {
+    /// Every ingredient that they can use.
+    pub fn pantry(&self) -> Pantry {
+        Pantry::with(self.ingredients.iter().cloned())
+    }
+
+    /// Every recipe that they can use: usual ones, and their own in place of those of the same id.
+    pub fn all_recipes(&self) -> Vec<Recipe> {
+        let mut all = Recipe::usual();
+        for own in &self.recipes {
+            match all.iter_mut().find(|r| r.id == own.id) {
+                Some(known) => *known = own.clone(),
+                None => all.push(own.clone()),
+            }
+        }
+        all
+    }
+
+    /// The recipe for something: the chosen one, or the first; fondant and gum paste are bought unless one is chosen.
+    pub fn recipe_for(&self, makes: Makes) -> Option<Recipe> {
+        let all = self.all_recipes();
+        let chosen = self.chosen.get(&makes).and_then(|id| all.iter().find(|r| &r.id == id && r.makes == makes));
+        let bought = matches!(makes, Makes::Fondant | Makes::GumPaste);
+        chosen.or_else(|| all.iter().find(|r| r.makes == makes && !bought)).cloned()
+    }
+
+    /// Which share of its mass dough loses in their oven, by the latest biscuits that were weighed.
+    pub fn loss(&self) -> Option<f64> {
+        self.biscuits.iter().rev().find_map(|b| b.judge().ok()?.loss)
+    }
+}

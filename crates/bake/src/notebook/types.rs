@@ -1,0 +1,102 @@
+//! The notebook as it stands in its file. Lengths in mm, masses in g, times in minutes.
+
+use serde::{Deserialize, Serialize};
+use std::collections::{BTreeMap, BTreeSet};
+
+#[derive(Default, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct NotebookData {
+    pub(super) format: String,
+    pub(super) version: u32,
+    /// By the word of the figure.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub(super) figures: BTreeMap<String, f64>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub(super) ingredients: Vec<IngredientData>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub(super) recipes: Vec<RecipeData>,
+    /// Id of a recipe, by what it makes.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub(super) chosen: BTreeMap<String, String>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(super) scaling: Option<String>,
+    #[serde(default, skip_serializing_if = "BTreeSet::is_empty")]
+    pub(super) at_home: BTreeSet<String>,
+    /// Of a kilogram, or of one where it is counted.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub(super) prices: BTreeMap<String, f64>,
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub(super) currency: String,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub(super) oven: Vec<OvenData>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub(super) biscuits: Vec<BiscuitData>,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct IngredientData {
+    pub(super) id: String,
+    pub(super) name: String,
+    pub(super) family: String,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) cup: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) tablespoon: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) teaspoon: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) each: Option<f64>,
+    /// Share of its mass.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) water: Option<f64>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub(super) contains: Vec<String>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub(super) may_contain: Vec<String>,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct RecipeData {
+    pub(super) id: String,
+    pub(super) name: String,
+    pub(super) makes: String,
+    pub(super) lines: Vec<LineData>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub(super) steps: Vec<String>,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct LineData {
+    pub(super) ingredient: String,
+    /// As a person writes it: '2 1/2 cups'.
+    pub(super) amount: String,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct OvenData {
+    pub(super) rolled: f64,
+    pub(super) size: String,
+    pub(super) minutes: f64,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct BiscuitData {
+    pub(super) dough: String,
+    pub(super) rolled: f64,
+    pub(super) baked: f64,
+    pub(super) strip_cut: f64,
+    pub(super) strip_baked: f64,
+    pub(super) hole_cut: f64,
+    pub(super) hole_baked: f64,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) before: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) after: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) minutes: Option<f64>,
+}

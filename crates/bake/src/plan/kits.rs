@@ -1,0 +1,58 @@
+//! What each builder of a workshop is given.
+
+use crate::{Allergen, Consistency, Mass, Needs, Presence, ToBake};
+use gable_shell::Tint;
+use std::collections::BTreeMap;
+
+/// One house in a box: its pieces, its icing, and a slip that says what is in it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Kit {
+    /// Names and numbers of templates, and how many pieces of each; without a template at the end.
+    pub pieces: Vec<(String, Option<usize>, usize)>,
+    /// Bags of icing.
+    pub icing: Vec<(Consistency, Tint, usize, Mass)>,
+    /// What some people must not eat.
+    pub allergens: Vec<(Allergen, Presence)>,
+}
+
+impl Kit {
+    pub(super) fn of(
+        to_bake: &[ToBake],
+        needs: &Needs,
+        allergens: &BTreeMap<Allergen, Presence>,
+        copies: usize,
+    ) -> Self {
+        let one = &to_bake[..to_bake.len() / copies.max(1)];
+        let mut pieces: Vec<(String, Option<usize>, usize)> = Vec::new();
+        for piece in one {
+            let alike = |(name, template, _): &&mut (String, Option<usize>, usize)| match piece.template {
+                Some(number) => *template == Some(number),
+                None => *name == piece.name,
+            };
+            match pieces.iter_mut().find(alike) {
+                Some((.., count)) => *count += 1,
+                None => pieces.push((piece.name.clone(), piece.template, 1)),
+            }
+        }
+        // Stable: numbered ones by number, the rest in their order.
+        pieces.sort_by_key(|(_, template, _)| template.unwrap_or(usize::MAX));
+        Self {
+            pieces,
+            icing: needs.icing.iter().map(|i| (i.consistency, i.tint, i.bags, i.to_make)).collect(),
+            allergens: allergens.iter().map(|(a, p)| (*a, *p)).collect(),
+        }
+    }
+
+    /// The slip: 'Contains wheat (gluten), eggs. May contain soybeans.'
+    pub fn slip(&self) -> String {
+        let of = |presence: Presence| -> Vec<&str> {
+            self.allergens.iter().filter(|(_, p)| *p == presence).map(|(a, _)| a.words()).collect()
+        };
+        let said = |words: &str, list: Vec<&str>| match list.is_empty() {
+            true => String::new(),
+            false => format!("{words} {}.", list.join(", ")),
+        };
+        let lines = [said("Contains", of(Presence::Contains)), said("May contain", of(Presence::May))];
+        lines.into_iter().filter(|l| !l.is_empty()).collect::<Vec<_>>().join(" ")
+    }
+}

@@ -104,6 +104,18 @@ impl Figure {
 }
 
 impl Known {
+    /// # Errors
+    /// When the value makes no sense.
+    pub(crate) fn check(&self, value: f64) -> Result<(), OutOfRange> {
+        let (least, most) = self.bounds;
+        // A comparison that NaN fails too.
+        if (least..=most).contains(&value) {
+            return Ok(());
+        }
+        let [given, least, most] = [value, least, most].map(|v| self.shown(v));
+        Err(OutOfRange { words: self.words, unit: self.unit, given, least, most })
+    }
+
     /// A value as shown before the unit: shares in per cent.
     pub fn shown(&self, value: f64) -> f64 {
         if self.unit == "%" { value * 100.0 } else { value }
@@ -126,15 +138,9 @@ impl Figures {
     /// # Errors
     /// When the value makes no sense; the figure stays what it was.
     pub fn set(&mut self, figure: Figure, value: f64) -> Result<(), OutOfRange> {
-        let known = figure.known();
-        let (least, most) = known.bounds;
-        // A comparison that NaN fails too.
-        if (least..=most).contains(&value) {
-            self.own.insert(figure, value);
-            return Ok(());
-        }
-        let [given, least, most] = [value, least, most].map(|v| known.shown(v));
-        Err(OutOfRange { words: known.words, unit: known.unit, given, least, most })
+        figure.known().check(value)?;
+        self.own.insert(figure, value);
+        Ok(())
     }
 
     /// Goes back to the usual value.

@@ -159,9 +159,6 @@ pub enum Fault {
     /// A greatest lag, or a hold, between jobs of different blocks.
     #[error("{0} and {1} are not done in one go, so neither can one follow the other at once nor one place serve both")]
     Apart(String, String),
-    /// The job before a greatest lag can be laid down.
-    #[error("{0} must be followed at once, so it cannot be laid down and taken up again")]
-    Hurried(String),
 }
 
 impl Project {
@@ -235,12 +232,6 @@ impl Project {
         for link in self.links.iter().filter(|l| l.most.is_some()) {
             if !one_go(link.before, link.after) {
                 faults.push(apart(link.before, link.after));
-            }
-            // Turned over in time, the second is the first.
-            for job in [link.before, link.after] {
-                if self.jobs[job].split.is_some() {
-                    faults.push(Fault::Hurried(self.jobs[job].name.clone()));
-                }
             }
         }
         faults.extend(self.holds.iter().filter(|h| !one_go(h.from, h.to)).map(|h| apart(h.from, h.to)));

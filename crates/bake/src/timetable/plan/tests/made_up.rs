@@ -56,7 +56,7 @@ fn add(project: &mut Project, block: usize, random: &mut Rng) {
             Job { name: format!("job {k}"), minutes: random.i64(0..120), hands, block: Some(block), ..Job::default() };
         job.kitchen = (random.u8(0..10) == 0).then(|| random.usize(0..project.kitchens));
         job.not_before = (random.u8(0..10) == 0).then(|| random.i64(0..1500));
-        job.split = (size == 1 && random.bool()).then(|| random.i64(5..40));
+        job.split = random.bool().then(|| random.i64(5..40));
         if random.u8(0..8) == 0 {
             job.who = vec![random.usize(0..project.people.len())];
         }
@@ -66,8 +66,13 @@ fn add(project: &mut Project, block: usize, random: &mut Rng) {
         project.jobs.push(job);
     }
     for after in first + 1..first + size {
-        let most = random.bool().then(|| random.i64(30..60));
-        project.links.push(Link { before: after - 1, after, least: random.i64(0..30), most });
+        let most = random.bool().then(|| [0, 30, 60][random.usize(0..3)]);
+        project.links.push(Link {
+            before: after - 1,
+            after,
+            least: most.map_or(30, |most| random.i64(0..=most.min(30))),
+            most,
+        });
     }
     for after in first..first + size {
         for _ in 0..random.usize(0..=2) {

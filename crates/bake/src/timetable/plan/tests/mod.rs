@@ -135,7 +135,6 @@ fn what_cannot_be_planned_is_said() {
         [
             "Ida has hours that overlap",
             "bake and cut are not done in one go, so neither can one follow the other at once nor one place serve both",
-            "bake must be followed at once, so it cannot be laid down and taken up again",
             "these wait for each other in a ring: cut, bake",
         ]
     );

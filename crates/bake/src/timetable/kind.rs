@@ -1,0 +1,220 @@
+/// What kind of task it is. What a person takes for tasks of a kind is learned per kind.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum TaskKind {
+    /// Weigh and mix dough.
+    MixDough,
+    /// Dough rests.
+    RestDough,
+    /// Roll out and cut.
+    Cut,
+    /// Cut pieces get firm.
+    Firm,
+    /// Bake an ovenful.
+    Bake,
+    /// Take it out and trim what is warm.
+    Trim,
+    /// It cools on its tray.
+    Cool,
+    /// It dries flat.
+    DryFlat,
+    /// Make icing.
+    Icing,
+    /// Glaze with leaf.
+    Glaze,
+    /// Pour sugar panes.
+    Pour,
+    /// Fill openings with crushed sweets.
+    Fill,
+    /// Melt them in the oven.
+    Melt,
+    /// Decorate a flat piece.
+    Decorate,
+    /// Pipe bars.
+    Bars,
+    /// Make ornaments.
+    Ornaments,
+    /// Stick ornaments on.
+    Stick,
+    /// What was iced, glued or cut from paste dries.
+    Dry,
+    /// Prepare the base board.
+    Board,
+    /// Put up pieces.
+    Raise,
+    /// Joints set.
+    Set,
+    /// Hang doors.
+    Doors,
+    /// Lay tiles or whatever covers roofs.
+    Cover,
+    /// Snow.
+    Snow,
+    /// Things that stand free.
+    Extras,
+    /// Lights.
+    Lights,
+    /// Everything cures.
+    Cure,
+    /// Photographs.
+    Photograph,
+    /// Carry it to where it stands.
+    Carry,
+}
+
+/// Where a task can hurt someone; the words are elsewhere.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Caution {
+    /// Raw flour and egg.
+    RawDough,
+    /// Knives and blades.
+    Blade,
+    /// Hot oven and trays.
+    HotTray,
+    /// Boiled or molten sugar.
+    HotSugar,
+    /// Raw white of egg in icing.
+    RawWhite,
+    /// Hard small things and children.
+    SmallHard,
+    /// Button cells, wires and mains near food.
+    Lights,
+}
+
+impl TaskKind {
+    /// Every kind.
+    pub const ALL: [Self; 29] = [
+        Self::MixDough,
+        Self::RestDough,
+        Self::Cut,
+        Self::Firm,
+        Self::Bake,
+        Self::Trim,
+        Self::Cool,
+        Self::DryFlat,
+        Self::Icing,
+        Self::Glaze,
+        Self::Pour,
+        Self::Fill,
+        Self::Melt,
+        Self::Decorate,
+        Self::Bars,
+        Self::Ornaments,
+        Self::Stick,
+        Self::Dry,
+        Self::Board,
+        Self::Raise,
+        Self::Set,
+        Self::Doors,
+        Self::Cover,
+        Self::Snow,
+        Self::Extras,
+        Self::Lights,
+        Self::Cure,
+        Self::Photograph,
+        Self::Carry,
+    ];
+
+    /// Stable word for files.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::MixDough => "mix-dough",
+            Self::RestDough => "rest-dough",
+            Self::Cut => "cut",
+            Self::Firm => "firm",
+            Self::Bake => "bake",
+            Self::Trim => "trim",
+            Self::Cool => "cool",
+            Self::DryFlat => "dry-flat",
+            Self::Icing => "icing",
+            Self::Glaze => "glaze",
+            Self::Pour => "pour",
+            Self::Fill => "fill",
+            Self::Melt => "melt",
+            Self::Decorate => "decorate",
+            Self::Bars => "bars",
+            Self::Ornaments => "ornaments",
+            Self::Stick => "stick",
+            Self::Dry => "dry",
+            Self::Board => "board",
+            Self::Raise => "raise",
+            Self::Set => "set",
+            Self::Doors => "doors",
+            Self::Cover => "cover",
+            Self::Snow => "snow",
+            Self::Extras => "extras",
+            Self::Lights => "lights",
+            Self::Cure => "cure",
+            Self::Photograph => "photograph",
+            Self::Carry => "carry",
+        }
+    }
+
+    /// What it is, at the beginning of a name.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::MixDough => "Mix dough",
+            Self::RestDough => "Dough rests",
+            Self::Cut => "Roll and cut",
+            Self::Firm => "Cut pieces get firm",
+            Self::Bake => "Bake",
+            Self::Trim => "Trim while warm",
+            Self::Cool => "Cools",
+            Self::DryFlat => "Dries flat under a board",
+            Self::Icing => "Make icing",
+            Self::Glaze => "Glaze",
+            Self::Pour => "Boil and pour sugar panes",
+            Self::Fill => "Fill panes with crushed sweets",
+            Self::Melt => "Melt panes in the oven",
+            Self::Decorate => "Decorate",
+            Self::Bars => "Pipe bars",
+            Self::Ornaments => "Make ornaments",
+            Self::Stick => "Stick on ornaments",
+            Self::Dry => "Dries",
+            Self::Board => "Base board",
+            Self::Raise => "Put up",
+            Self::Set => "Sets",
+            Self::Doors => "Hang doors",
+            Self::Cover => "Cover",
+            Self::Snow => "Snow",
+            Self::Extras => "What stands beside the house",
+            Self::Lights => "Lights",
+            Self::Cure => "Cures right through",
+            Self::Photograph => "Photograph",
+            Self::Carry => "Carry",
+        }
+    }
+
+    /// Whether nobody works on it.
+    pub const fn is_wait(self) -> bool {
+        matches!(
+            self,
+            Self::RestDough
+                | Self::Firm
+                | Self::Bake
+                | Self::Cool
+                | Self::DryFlat
+                | Self::Melt
+                | Self::Dry
+                | Self::Set
+                | Self::Cure
+        )
+    }
+
+    /// Where it can hurt someone.
+    pub const fn cautions(self) -> &'static [Caution] {
+        match self {
+            Self::MixDough => &[Caution::RawDough],
+            Self::Cut => &[Caution::RawDough, Caution::Blade],
+            Self::Bake => &[Caution::HotTray],
+            Self::Trim => &[Caution::HotTray, Caution::Blade],
+            Self::Icing => &[Caution::RawWhite],
+            Self::Glaze | Self::Ornaments | Self::Cover => &[Caution::Blade],
+            Self::Pour => &[Caution::HotSugar],
+            Self::Fill => &[Caution::SmallHard],
+            Self::Melt => &[Caution::HotSugar, Caution::HotTray],
+            Self::Stick => &[Caution::SmallHard],
+            Self::Lights => &[Caution::Lights],
+            _ => &[],
+        }
+    }
+}

@@ -1,0 +1,256 @@
+//! How long things take: each figure with its usual value and its basis. A person may set any of them.
+
+use crate::figure::Known;
+use crate::{Basis, OutOfRange};
+use std::collections::BTreeMap;
+
+/// A figure that the length of work or waiting depends on. Minutes unless its unit says otherwise.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Rate {
+    /// Dough mixed at once, g.
+    Batch,
+    /// Weighing and mixing one batch of dough.
+    MixDough,
+    /// Resting of dough in the cold.
+    RestDough,
+    /// Rolling out the dough of one ovenful.
+    Roll,
+    /// Cutting 100 mm of edge, s.
+    Cut,
+    /// Cut pieces in the freezer.
+    Freeze,
+    /// Cut pieces in the cold where there is no freezer.
+    Chill,
+    /// Cooling on the tray.
+    Cool,
+    /// Drying flat under a board.
+    DryFlat,
+    /// Beating icing.
+    BeatIcing,
+    /// Cutting and gluing one pane of gelatine leaf.
+    GluePane,
+    /// Boiling sugar.
+    BoilSugar,
+    /// Pouring or filling one pane of sugar.
+    FillPane,
+    /// Melting crushed sweets in the oven.
+    MeltPane,
+    /// Until sugar is hard.
+    SetSugar,
+    /// Until icing has a skin.
+    Skin,
+    /// Until icing can be handled.
+    Handle,
+    /// Until icing has cured right through.
+    Cure,
+    /// Drying of gum paste.
+    DryGumPaste,
+    /// Drying of fondant.
+    DryFondant,
+    /// How much longer icing takes in damp air, times.
+    Damp,
+    /// Making one ornament.
+    MakeOrnament,
+    /// Sticking on one ornament.
+    StickOrnament,
+    /// Covering the base board and marking the house on it.
+    Board,
+    /// Putting up and propping one piece.
+    Raise,
+    /// Icing 100 mm of joint, s.
+    IceJoint,
+    /// Hanging one door.
+    HangDoor,
+    /// Making or placing one thing that stands free.
+    PlaceExtra,
+    /// Laying in the lights.
+    Lights,
+    /// Taking photographs.
+    Photograph,
+    /// Wrapping and loading the house, and setting it up again.
+    Carry,
+}
+
+impl Rate {
+    /// Every figure.
+    pub const ALL: [Self; 31] = [
+        Self::Batch,
+        Self::MixDough,
+        Self::RestDough,
+        Self::Roll,
+        Self::Cut,
+        Self::Freeze,
+        Self::Chill,
+        Self::Cool,
+        Self::DryFlat,
+        Self::BeatIcing,
+        Self::GluePane,
+        Self::BoilSugar,
+        Self::FillPane,
+        Self::MeltPane,
+        Self::SetSugar,
+        Self::Skin,
+        Self::Handle,
+        Self::Cure,
+        Self::DryGumPaste,
+        Self::DryFondant,
+        Self::Damp,
+        Self::MakeOrnament,
+        Self::StickOrnament,
+        Self::Board,
+        Self::Raise,
+        Self::IceJoint,
+        Self::HangDoor,
+        Self::PlaceExtra,
+        Self::Lights,
+        Self::Photograph,
+        Self::Carry,
+    ];
+
+    /// The rate of a word in files.
+    pub fn of_word(word: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|rate| rate.known().word == word)
+    }
+
+    /// What is known of it.
+    pub const fn known(self) -> Known {
+        match self {
+            Self::Batch => Known {
+                word: "batch",
+                words: "dough mixed at once",
+                unit: "g",
+                usual: 1400.0,
+                range: (800.0, 2800.0),
+                bounds: (100.0, 20_000.0),
+                basis: Basis::Derived,
+                source: "14 published recipes make 790 to 4050 g, half of them up to 1400 g",
+            },
+            Self::MixDough => habit("mix-dough", "weighing and mixing a batch of dough", 30.0, (20.0, 60.0)),
+            Self::RestDough => Known {
+                basis: Basis::Published,
+                source: "a published household recipe: 2 h in the cold; others 3 to 24 h",
+                ..habit("rest-dough", "dough rests in the cold", 120.0, (60.0, 1440.0))
+            },
+            Self::Roll => habit("roll", "rolling out the dough of an ovenful", 10.0, (5.0, 25.0)),
+            Self::Cut => Known { unit: "s", ..habit("cut", "cutting 100 mm of edge", 6.0, (3.0, 15.0)) },
+            Self::Freeze => Known {
+                basis: Basis::Published,
+                source: "a press agency's recipe, 2019: 5 min in the freezer; habit: a few minutes",
+                ..habit("freeze", "cut pieces firm in the freezer", 10.0, (5.0, 20.0))
+            },
+            Self::Chill => habit("chill", "cut pieces firm in the cold, without a freezer", 30.0, (20.0, 60.0)),
+            Self::Cool => habit("cool", "cooling on the tray", 20.0, (10.0, 40.0)),
+            Self::DryFlat => Known {
+                source: "a published household recipe lets pieces stand for a day; others decorate on the next day",
+                ..habit("dry-flat", "biscuit dries flat under a board", 720.0, (240.0, 1440.0))
+            },
+            Self::BeatIcing => Known {
+                source: "beaten for 5 to 10 min (household pages), and weighing, colouring, filling bags",
+                ..habit("beat-icing", "making icing and filling bags", 25.0, (15.0, 45.0))
+            },
+            Self::GluePane => habit("glue-pane", "cutting and gluing a pane of leaf", 4.0, (2.0, 8.0)),
+            Self::BoilSugar => habit("boil-sugar", "boiling sugar to hard crack", 25.0, (15.0, 40.0)),
+            Self::FillPane => habit("fill-pane", "pouring or filling a pane of sugar", 1.5, (0.5, 4.0)),
+            Self::MeltPane => Known {
+                source: "about 5 min at 350 °F (a household page)",
+                ..habit("melt-pane", "crushed sweets melt in the oven", 6.0, (4.0, 9.0))
+            },
+            Self::SetSugar => habit("set-sugar", "panes of sugar harden", 30.0, (20.0, 60.0)),
+            Self::Skin => habit("skin", "icing gets a skin", 30.0, (15.0, 30.0)),
+            Self::Handle => habit("handle", "icing sets until it can be handled", 120.0, (60.0, 180.0)),
+            Self::Cure => habit("cure", "icing cures right through", 720.0, (720.0, 1440.0)),
+            Self::DryGumPaste => habit("dry-gum-paste", "gum paste dries", 1440.0, (720.0, 2880.0)),
+            Self::DryFondant => habit("dry-fondant", "fondant dries", 720.0, (240.0, 1440.0)),
+            Self::Damp => Known {
+                unit: "times",
+                usual: 2.0,
+                range: (1.5, 3.0),
+                bounds: (1.0, 5.0),
+                source: "doubled above 60 % humidity; no source",
+                ..habit("damp", "longer drying in damp air", 2.0, (1.5, 3.0))
+            },
+            Self::MakeOrnament => habit("make-ornament", "cutting and pressing an ornament", 3.0, (1.0, 8.0)),
+            Self::StickOrnament => habit("stick-ornament", "sticking on an ornament", 1.5, (0.5, 4.0)),
+            Self::Board => habit("board", "covering the base board and marking the house on it", 60.0, (30.0, 120.0)),
+            Self::Raise => habit("raise", "putting up and propping a piece", 4.0, (2.0, 10.0)),
+            Self::IceJoint => Known { unit: "s", ..habit("ice-joint", "icing 100 mm of joint", 20.0, (8.0, 40.0)) },
+            Self::HangDoor => habit("hang-door", "hanging a door", 3.0, (1.0, 8.0)),
+            Self::PlaceExtra => habit("place-extra", "making and placing something that stands free", 5.0, (2.0, 15.0)),
+            Self::Lights => habit("lights", "laying in the lights", 30.0, (10.0, 90.0)),
+            Self::Photograph => habit("photograph", "taking photographs", 20.0, (5.0, 60.0)),
+            Self::Carry => habit("carry", "wrapping, loading and setting up", 45.0, (15.0, 120.0)),
+        }
+    }
+}
+
+/// Minutes by habit.
+const fn habit(word: &'static str, words: &'static str, usual: f64, range: (f64, f64)) -> Known {
+    let bounds = (0.0, 10_080.0);
+    Known { word, words, unit: "min", usual, range, bounds, basis: Basis::Practice, source: "no source" }
+}
+
+/// The rates of one person: what was set, and the usual values of the rest.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Rates {
+    own: BTreeMap<Rate, f64>,
+}
+
+impl Rates {
+    /// The value that counts.
+    pub fn get(&self, rate: Rate) -> f64 {
+        self.own.get(&rate).copied().unwrap_or(rate.known().usual)
+    }
+
+    /// How well it is founded: the person's own values are theirs.
+    pub fn basis(&self, rate: Rate) -> Basis {
+        if self.own.contains_key(&rate) { Basis::Own } else { rate.known().basis }
+    }
+
+    /// Sets a rate.
+    ///
+    /// # Errors
+    /// When the value makes no sense; the rate stays what it was.
+    pub fn set(&mut self, rate: Rate, value: f64) -> Result<(), OutOfRange> {
+        rate.known().check(value)?;
+        self.own.insert(rate, value);
+        Ok(())
+    }
+
+    /// Goes back to the usual value.
+    pub fn forget(&mut self, rate: Rate) {
+        self.own.remove(&rate);
+    }
+
+    /// What the person has set.
+    pub fn own(&self) -> impl Iterator<Item = (Rate, f64)> + '_ {
+        self.own.iter().map(|(rate, value)| (*rate, *value))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_rate_has_one_word_and_a_usual_value_in_its_range() {
+        for rate in Rate::ALL {
+            let known = rate.known();
+            assert_eq!(Rate::of_word(known.word), Some(rate));
+            assert!(known.range.0 <= known.usual && known.usual <= known.range.1, "{rate:?}");
+            assert!(known.bounds.0 <= known.range.0 && known.range.1 <= known.bounds.1, "{rate:?}");
+            assert!(!known.source.is_empty());
+        }
+    }
+
+    #[test]
+    fn what_a_person_sets_is_theirs_and_must_make_sense() {
+        let mut rates = Rates::default();
+        assert_eq!(rates.basis(Rate::Handle), Basis::Practice);
+        rates.set(Rate::Handle, 90.0).unwrap();
+        assert_eq!((rates.get(Rate::Handle), rates.basis(Rate::Handle)), (90.0, Basis::Own));
+        let said = rates.set(Rate::Damp, 0.5).unwrap_err().to_string();
+        assert_eq!(said, "longer drying in damp air: 0.5 times is out of range; give 1 to 5 times");
+        rates.forget(Rate::Handle);
+        assert_eq!(rates, Rates::default());
+    }
+}

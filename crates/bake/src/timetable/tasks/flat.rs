@@ -1,0 +1,258 @@
+//! What is done while pieces lie flat: panes, finishes colour by colour, bars, ornaments at openings.
+
+use super::{Builder, New, OVEN, TABLE, TRAY, counted, in_one_go};
+use crate::timetable::plan::{Hands, Need};
+use crate::timetable::{Rate, TaskKind};
+use gable_dress::Covered;
+use gable_plane::ring_area;
+use gable_shell::{Covering, Glass, OrnamentKind, PartId, Stuff};
+use std::collections::{BTreeMap, BTreeSet};
+
+impl Builder<'_> {
+    pub(super) fn flat(&mut self) {
+        self.make_ornaments();
+        let first = self.tasks.len();
+        self.poured();
+        for (part, pieces) in self.parts() {
+            self.leaves(&part, &pieces);
+            pieces.iter().for_each(|&piece| self.crushed(piece));
+            self.finishes(&pieces);
+            self.bars(&part, &pieces);
+            self.stuck(&part, &pieces);
+        }
+        let iced: Vec<usize> = (first..self.tasks.len()).filter(|&k| self.takes_icing(k)).collect();
+        if !iced.is_empty() {
+            let name = "Make icing for decorating".to_owned();
+            let icing = New {
+                kind: TaskKind::Icing,
+                key: "decorating",
+                name,
+                pieces: Vec::new(),
+                minutes: self.rate(Rate::BeatIcing),
+            };
+            let icing = self.work(icing);
+            iced.into_iter().for_each(|task| self.after(icing, task));
+        }
+    }
+
+    fn takes_icing(&self, task: usize) -> bool {
+        matches!(self.tasks[task].kind, TaskKind::Glaze | TaskKind::Decorate | TaskKind::Bars | TaskKind::Stick)
+    }
+
+    /// Work on flat pieces and its drying, both on the table, after what was done to them before.
+    fn on_pieces(&mut self, new: New<'_>, sets: String, dries: f64) -> (usize, usize) {
+        let pieces = new.pieces.clone();
+        let (work, dry) = self.work_then(new, TaskKind::Dry, sets, dries);
+        self.may_split(work);
+        let area = |&k: &usize| self.source.solved.pieces.get(k).map(|p| ring_area(&p.outline));
+        let units = self.table(pieces.iter().filter_map(area));
+        self.hold(work, dry, TABLE, units);
+        for piece in pieces {
+            if let Some(before) = self.ready[piece].replace(dry) {
+                self.after(before, work);
+            }
+        }
+        (work, dry)
+    }
+
+    /// Ornaments that are not baked are made in one go for each stuff.
+    fn make_ornaments(&mut self) {
+        let mut stuffs: BTreeMap<Stuff, (Vec<usize>, Vec<usize>)> = BTreeMap::new();
+        for (k, own) in self.source.dressed.ornaments.iter().enumerate() {
+            stuffs.entry(own.stuff).or_default().0.push(k);
+        }
+        for (k, own) in self.source.dressed.extras.iter().enumerate() {
+            stuffs.entry(own.stuff).or_default().1.push(k);
+        }
+        for (stuff, (ornaments, extras)) in stuffs {
+            let dries = match stuff {
+                Stuff::Dough | Stuff::Sweets => continue,
+                Stuff::Fondant => Rate::DryFondant,
+                Stuff::GumPaste => Rate::DryGumPaste,
+                Stuff::Icing => Rate::Cure,
+            };
+            let count = ornaments.len() + extras.len();
+            let minutes = count as f64 * self.rate(Rate::MakeOrnament);
+            let name = format!("Make {} of {}", counted(count, "ornament", "ornaments"), stuff.words());
+            let key = stuff.words().replace(' ', "-");
+            let new = New { kind: TaskKind::Ornaments, key: &key, name, pieces: Vec::new(), minutes };
+            let sets = format!("Ornaments of {} dry", stuff.words());
+            let (work, dry) = self.work_then(new, TaskKind::Dry, sets, self.drying(dries));
+            self.may_split(work);
+            self.ornaments.extend(ornaments.iter().map(|&k| (k, dry)));
+            self.extras.extend(extras.iter().map(|&k| (k, dry)));
+            if !ornaments.is_empty() && extras.is_empty() {
+                self.spare("the ornaments".to_owned(), &[work, dry]);
+            }
+        }
+    }
+
+    fn panes(&self, piece: usize, glass: Glass) -> usize {
+        self.source.dressed.panes.iter().filter(|p| p.piece == piece && p.glass == glass).count()
+    }
+
+    fn leaves(&mut self, part: &PartId, pieces: &[usize]) {
+        let own: Vec<usize> = pieces.iter().copied().filter(|&k| self.panes(k, Glass::Leaf) > 0).collect();
+        let panes: usize = own.iter().map(|&k| self.panes(k, Glass::Leaf)).sum();
+        if panes == 0 {
+            return;
+        }
+        let what = self.part_name(part);
+        let name = format!("Glaze {what}: {}", counted(panes, "leaf", "leaves"));
+        let minutes = panes as f64 * self.rate(Rate::GluePane);
+        let new = New { kind: TaskKind::Glaze, key: &part.0, name, pieces: own, minutes };
+        self.on_pieces(new, format!("Panes of {what} dry, face down"), self.drying(Rate::Handle));
+    }
+
+    /// Sugar is boiled once for all panes.
+    fn poured(&mut self) {
+        let own = self.source.dressed.panes.iter().filter(|p| p.glass == Glass::Poured);
+        let pieces: BTreeSet<usize> = own.clone().map(|p| p.piece).filter(|&k| k < self.ready.len()).collect();
+        let panes = own.count();
+        if pieces.is_empty() {
+            return;
+        }
+        let minutes = self.rate(Rate::BoilSugar) + panes as f64 * self.rate(Rate::FillPane);
+        let (name, listed) =
+            (format!("Boil sugar and pour {}", counted(panes, "pane", "panes")), pieces.iter().copied().collect());
+        let new = New { kind: TaskKind::Pour, key: "panes", name, pieces: listed, minutes };
+        let sets = "Panes of sugar harden".to_owned();
+        let (work, set) = self.work_then(new, TaskKind::Set, sets, self.rate(Rate::SetSugar));
+        for piece in pieces {
+            if let Some(before) = self.ready[piece].replace(set) {
+                self.after(before, work);
+            }
+        }
+    }
+
+    fn crushed(&mut self, piece: usize) {
+        let panes = self.panes(piece, Glass::Crushed);
+        if panes == 0 {
+            return;
+        }
+        let block = self.block();
+        let (key, name) = (self.piece_id(piece).to_owned(), self.piece_name(piece).to_owned());
+        let new = |kind: TaskKind, name, minutes| New { kind, key: &key, name, pieces: vec![piece], minutes };
+        let minutes = panes as f64 * self.rate(Rate::FillPane);
+        let fill = self.add(
+            new(TaskKind::Fill, format!("Fill {} of {name}", counted(panes, "pane", "panes")), minutes),
+            Hands::Work(1),
+            block,
+        );
+        let minutes = self.rate(Rate::MeltPane);
+        let melt = self.add(new(TaskKind::Melt, format!("Melt the panes of {name}"), minutes), Hands::Watched, block);
+        let minutes = self.rate(Rate::SetSugar);
+        let cool = self.add(new(TaskKind::Set, format!("The panes of {name} harden"), minutes), Hands::Alone, block);
+        self.project.jobs[melt].needs.push(Need { kind: OVEN, units: 1 });
+        self.at_once(fill, melt, 60);
+        self.at_once(melt, cool, 0);
+        self.hold(fill, cool, TRAY, 1);
+        if let Some(before) = self.ready[piece].replace(cool) {
+            self.after(before, fill);
+        }
+    }
+
+    /// The finishes of flat pieces, but no snow. Fields of icing of one colour get a skin before the next colour.
+    fn finishes(&mut self, pieces: &[usize]) {
+        let source = self.source;
+        let own = source.dressed.finishes.iter().filter(|c| pieces.contains(&c.piece) && self.is_flat_work(c.piece));
+        for group in in_one_go(source, own.filter(|c| !is_snow(source, c))) {
+            let Some(&one) = group.first() else { continue };
+            let pieces: Vec<usize> = group.iter().map(|own| own.piece).collect();
+            let word = source.house.dressing.finishes.get(one.finish).map_or("finish", |f| f.covering.word());
+            let place = format!("{}/{word}-{}", self.piece_id(one.piece), one.finish);
+            let spare = format!("the {}", finish_name(source, one.finish));
+            let all: f64 = group.iter().map(|own| own.tally.minutes).sum();
+            let passes = if one.stuff == Stuff::Icing { colours(&group) } else { Vec::new() };
+            let passes: Vec<(Option<&str>, f64)> = match passes.len() {
+                0 | 1 => vec![(None, 1.0)],
+                _ => passes.into_iter().map(|(tint, share)| (Some(tint), share)).collect(),
+            };
+            let last = passes.len() - 1;
+            for (k, (tint, share)) in passes.into_iter().enumerate() {
+                let key = tint.map_or_else(|| place.clone(), |tint| format!("{place}-{tint}"));
+                let stuff = tint.map_or_else(
+                    || format!("of {}", one.stuff.words()),
+                    |tint| format!("in {}", tint.replace('-', " ")),
+                );
+                let what = format!("{}, {} {stuff}", self.named(&pieces), one.name);
+                let name = format!("Decorate {what}");
+                let new =
+                    New { kind: TaskKind::Decorate, key: &key, name, pieces: pieces.clone(), minutes: all * share };
+                let dries = self.drying(if k == last { Rate::Handle } else { Rate::Skin });
+                let (work, dry) = self.on_pieces(new, format!("Dries: {what}"), dries);
+                self.units_before(&group, work);
+                self.spare(spare.clone(), &[work, dry]);
+            }
+        }
+    }
+
+    /// Units of dough are baked before they are set.
+    pub(super) fn units_before(&mut self, faces: &[&Covered], work: usize) {
+        let baked = faces.iter().filter_map(|own| self.units.get(&(own.piece, own.finish)));
+        let baked: BTreeSet<usize> = baked.flatten().copied().collect();
+        baked.into_iter().for_each(|dry| self.after(dry, work));
+    }
+
+    /// Bars that are piped on panes.
+    fn bars(&mut self, part: &PartId, pieces: &[usize]) {
+        let lines = self.source.dressed.opening_lines.iter().filter(|l| pieces.contains(&l.piece) && !l.pressed);
+        let long: f64 = lines.clone().map(|l| (l.ends[1] - l.ends[0]).norm()).sum();
+        if long <= 0.0 {
+            return;
+        }
+        let own: BTreeSet<usize> = lines.map(|l| l.piece).collect();
+        let minutes = long / 100.0 * self.source.house.dressing.rates.pipe / 60.0;
+        let what = self.part_name(part);
+        let name = format!("Pipe the bars of {what}");
+        let new = New { kind: TaskKind::Bars, key: &part.0, name, pieces: own.into_iter().collect(), minutes };
+        self.on_pieces(new, format!("Bars of {what} dry"), self.drying(Rate::Handle));
+    }
+
+    /// Ornaments at openings.
+    fn stuck(&mut self, part: &PartId, pieces: &[usize]) {
+        let source = self.source;
+        let here = |k: &usize| {
+            let own = &source.dressed.ornaments[*k];
+            own.host.is_some_and(|host| pieces.contains(&host))
+                && ornament_kind(source, own.ornament).is_some_and(OrnamentKind::is_at_openings)
+        };
+        let own: Vec<usize> = (0..source.dressed.ornaments.len()).filter(here).collect();
+        if own.is_empty() {
+            return;
+        }
+        let hosts: BTreeSet<usize> = own.iter().filter_map(|&k| source.dressed.ornaments[k].host).collect();
+        let minutes = own.len() as f64 * self.rate(Rate::StickOrnament);
+        let (key, what) = (format!("{}/flat", part.0), self.part_name(part));
+        let name = format!("Stick {} on {what}, flat", counted(own.len(), "ornament", "ornaments"));
+        let new = New { kind: TaskKind::Stick, key: &key, name, pieces: hosts.into_iter().collect(), minutes };
+        let (work, dry) = self.on_pieces(new, format!("Ornaments on {what} dry"), self.drying(Rate::Handle));
+        let made: BTreeSet<usize> = own.iter().filter_map(|k| self.ornaments.get(k).copied()).collect();
+        made.into_iter().for_each(|made| self.after(made, work));
+        self.spare("the ornaments".to_owned(), &[work, dry]);
+    }
+}
+
+pub(super) fn is_snow(source: &crate::About<'_>, covered: &Covered) -> bool {
+    source.house.dressing.finishes.get(covered.finish).is_some_and(|f| matches!(f.covering, Covering::Snow { .. }))
+}
+
+pub(super) fn ornament_kind(source: &crate::About<'_>, ornament: usize) -> Option<OrnamentKind> {
+    source.house.dressing.ornaments.get(ornament).map(|own| own.kind)
+}
+
+/// A finish in words: 'tiles of fondant (Tower, slopes)'.
+pub(super) fn finish_name(source: &crate::About<'_>, finish: usize) -> String {
+    let amounts = gable_dress::finish_amounts(source.house, source.dressed);
+    let own = amounts.iter().find(|amount| amount.finish == finish);
+    own.map_or_else(String::new, |own| format!("{} of {} ({})", own.name, own.stuff.words(), own.place(source.house)))
+}
+
+/// The colours of some faces with the share of units in each.
+fn colours(faces: &[&Covered]) -> Vec<(&'static str, f64)> {
+    let all = faces.iter().map(|own| own.units.len()).sum::<usize>().max(1) as f64;
+    let count = |k: usize| faces.iter().flat_map(|own| &own.units).filter(|unit| unit.shade == k).count();
+    let tints = faces.first().map_or(&[][..], |own| &own.tints[..]);
+    let colours = tints.iter().enumerate().map(|(k, tint)| (tint.word(), count(k) as f64 / all));
+    colours.filter(|(_, share)| *share > 0.0).collect()
+}

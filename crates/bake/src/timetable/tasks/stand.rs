@@ -1,0 +1,278 @@
+//! The base board, the stages of the assembly, and what is done once things stand.
+
+use super::flat::{finish_name, is_snow, ornament_kind};
+use super::{Builder, New, counted, in_one_go};
+use crate::timetable::plan::Hands;
+use crate::timetable::{Rate, TaskKind};
+use gable_shell::{OrnamentKind, PartId, Stuff};
+use std::collections::{BTreeMap, BTreeSet};
+
+/// A stage as it is planned.
+struct Stage {
+    pieces: Vec<usize>,
+    /// Joint length to ice, inside included, mm.
+    joints: f64,
+    waits: bool,
+}
+
+impl Builder<'_> {
+    pub(super) fn stand(&mut self) {
+        let first = self.tasks.len();
+        let board = New {
+            kind: TaskKind::Board,
+            key: "board",
+            name: "Cover the base board and mark the house on it".to_owned(),
+            pieces: Vec::new(),
+            minutes: self.rate(Rate::Board),
+        };
+        let board = self.work(board);
+        self.may_split(board);
+        let icing = New {
+            kind: TaskKind::Icing,
+            key: "assembly",
+            name: "Make stiff icing for putting up".to_owned(),
+            pieces: Vec::new(),
+            minutes: self.rate(Rate::BeatIcing),
+        };
+        let icing = self.work(icing);
+        let set = self.raise(&[board, icing]);
+        self.hang_doors(&set);
+        let covered = self.cover(&set);
+        let stuck = self.stick(&set, &covered);
+        self.snow(&set, &covered, &stuck);
+        self.beside(&set);
+        for task in first..self.tasks.len() {
+            self.home(task);
+        }
+        self.closing(first);
+    }
+
+    fn stages(&self) -> Vec<Stage> {
+        let solved = self.source.solved;
+        let length = |j: &usize| {
+            let line = solved.joints.get(*j).map(|joint| joint.line);
+            line.map_or(0.0, |[a, b]| (b - a).norm())
+        };
+        match self.source.guide {
+            Some(guide) => guide
+                .stages
+                .iter()
+                .map(|stage| Stage {
+                    pieces: stage.steps.iter().map(|step| step.piece).collect(),
+                    joints: stage.joints.iter().chain(&stage.inside).map(length).sum(),
+                    waits: stage.waits,
+                })
+                .collect(),
+            None => {
+                (0..solved.pieces.len()).map(|piece| Stage { pieces: vec![piece], joints: 0.0, waits: true }).collect()
+            }
+        }
+    }
+
+    /// The stages one after the other; per piece the task after which it has set.
+    fn raise(&mut self, before: &[usize]) -> BTreeMap<usize, usize> {
+        let mut set = BTreeMap::new();
+        let (mut last, mut setting): (Option<usize>, Vec<usize>) = (None, Vec::new());
+        for stage in self.stages() {
+            let Some(&one) = stage.pieces.first() else { continue };
+            let key = self.piece_id(one).to_owned();
+            let names: Vec<&str> = stage.pieces.iter().map(|&k| self.piece_name(k)).collect();
+            let what = match &names[..] {
+                [one] => (*one).to_owned(),
+                [one, other] => format!("{one} and {other}"),
+                [one, rest @ ..] => format!("{one} and {} more", rest.len()),
+                [] => String::new(),
+            };
+            let (name, sets) = (format!("Put up {what}"), format!("Sets: {what}"));
+            let minutes = stage.pieces.len() as f64 * self.rate(Rate::Raise)
+                + stage.joints / 100.0 * self.rate(Rate::IceJoint) / 60.0;
+            let new = New { kind: TaskKind::Raise, key: &key, name, pieces: stage.pieces.clone(), minutes };
+            let (work, sets) = self.work_then(new, TaskKind::Set, sets, self.drying(Rate::Handle));
+            match last {
+                Some(last) => self.after(last, work),
+                None => before.iter().for_each(|&task| self.after(task, work)),
+            }
+            if stage.waits {
+                setting.drain(..).for_each(|task| self.after(task, work));
+            }
+            let ready: BTreeSet<usize> =
+                stage.pieces.iter().filter_map(|&k| self.ready.get(k).copied().flatten()).collect();
+            ready.into_iter().for_each(|task| self.after(task, work));
+            set.extend(stage.pieces.iter().map(|&piece| (piece, sets)));
+            setting.push(sets);
+            last = Some(work);
+        }
+        set
+    }
+
+    fn hang_doors(&mut self, set: &BTreeMap<usize, usize>) {
+        let doors = &self.source.dressed.doors;
+        if doors.is_empty() {
+            return;
+        }
+        let mut before: BTreeSet<usize> = self.doors.values().copied().collect();
+        before.extend(doors.iter().filter_map(|door| set.get(&door.piece)));
+        let mut pieces: Vec<usize> = doors.iter().map(|door| door.piece).collect();
+        pieces.dedup();
+        let minutes = doors.len() as f64 * self.rate(Rate::HangDoor);
+        let name = if doors.len() == 1 { "Hang the door".to_owned() } else { format!("Hang {} doors", doors.len()) };
+        let new = New { kind: TaskKind::Doors, key: "doors", name, pieces, minutes };
+        let sets = "Doors set".to_owned();
+        let (work, _) = self.work_then(new, TaskKind::Set, sets, self.drying(Rate::Handle));
+        before.into_iter().for_each(|task| self.after(task, work));
+    }
+
+    /// Finishes of what stands, but no snow; per piece the tasks after which it is covered.
+    fn cover(&mut self, set: &BTreeMap<usize, usize>) -> BTreeMap<usize, usize> {
+        let source = self.source;
+        let mut covered: BTreeMap<usize, usize> = BTreeMap::new();
+        let own = source.dressed.finishes.iter().filter(|own| !self.is_flat_work(own.piece) && !is_snow(source, own));
+        for group in in_one_go(source, own) {
+            let Some(&one) = group.first() else { continue };
+            let pieces: Vec<usize> = group.iter().map(|own| own.piece).collect();
+            let key = format!("{}/{}", self.piece_id(one.piece), one.finish);
+            let what = format!("{}, {} of {}", self.named(&pieces), one.name, one.stuff.words());
+            let (name, sets) = (format!("Cover {what}"), format!("Dries: {what}"));
+            let minutes = group.iter().map(|own| own.tally.minutes).sum();
+            let new = New { kind: TaskKind::Cover, key: &key, name, pieces: pieces.clone(), minutes };
+            let (work, dry) = self.work_then(new, TaskKind::Dry, sets, self.drying(Rate::Handle));
+            self.may_split(work);
+            self.units_before(&group, work);
+            for piece in pieces {
+                let before = covered.insert(piece, dry).or_else(|| set.get(&piece).copied());
+                before.into_iter().for_each(|task| self.after(task, work));
+            }
+            self.spare(format!("the {}", finish_name(source, one.finish)), &[work, dry]);
+        }
+        covered
+    }
+
+    /// Ornaments that are stuck on what stands; per part the task after which they hold.
+    fn stick(&mut self, set: &BTreeMap<usize, usize>, covered: &BTreeMap<usize, usize>) -> BTreeMap<PartId, usize> {
+        let source = self.source;
+        let mut parts: BTreeMap<PartId, Vec<usize>> = BTreeMap::new();
+        for (k, own) in source.dressed.ornaments.iter().enumerate() {
+            let flat = ornament_kind(source, own.ornament).is_some_and(OrnamentKind::is_at_openings);
+            if let Some(host) = own.host.and_then(|host| source.solved.pieces.get(host)).filter(|_| !flat) {
+                parts.entry(host.part.clone()).or_default().push(k);
+            }
+        }
+        let mut stuck = BTreeMap::new();
+        for (part, own) in parts {
+            let hosts: BTreeSet<usize> = own.iter().filter_map(|&k| source.dressed.ornaments[k].host).collect();
+            let mut before: BTreeSet<usize> = own.iter().filter_map(|k| self.ornaments.get(k).copied()).collect();
+            before.extend(hosts.iter().filter_map(|piece| covered.get(piece).or_else(|| set.get(piece))));
+            let minutes = own.len() as f64 * self.rate(Rate::StickOrnament);
+            let what = self.part_name(&part);
+            let name = format!("Stick {} on {what}", counted(own.len(), "ornament", "ornaments"));
+            let sets = format!("Ornaments on {what} dry");
+            let new = New { kind: TaskKind::Stick, key: &part.0, name, pieces: hosts.into_iter().collect(), minutes };
+            let (work, dry) = self.work_then(new, TaskKind::Dry, sets, self.drying(Rate::Handle));
+            self.may_split(work);
+            before.into_iter().for_each(|task| self.after(task, work));
+            self.spare("the ornaments".to_owned(), &[work, dry]);
+            stuck.insert(part, dry);
+        }
+        stuck
+    }
+
+    /// Snow comes last, part by part.
+    fn snow(
+        &mut self,
+        set: &BTreeMap<usize, usize>,
+        covered: &BTreeMap<usize, usize>,
+        stuck: &BTreeMap<PartId, usize>,
+    ) {
+        let source = self.source;
+        let mut parts: BTreeMap<PartId, (f64, BTreeSet<usize>, usize)> = BTreeMap::new();
+        for own in source.dressed.finishes.iter().filter(|own| is_snow(source, own)) {
+            let Some(piece) = source.solved.pieces.get(own.piece) else { continue };
+            let part = parts.entry(piece.part.clone()).or_insert((0.0, BTreeSet::new(), own.finish));
+            part.0 += own.tally.minutes;
+            part.1.insert(own.piece);
+        }
+        for (part, (minutes, pieces, finish)) in parts {
+            let mut before: BTreeSet<usize> =
+                pieces.iter().filter_map(|k| covered.get(k).or_else(|| set.get(k)).copied()).collect();
+            before.extend(stuck.get(&part));
+            let what = self.part_name(&part);
+            let (name, sets) = (format!("Snow on {what}"), format!("Snow on {what} dries"));
+            let new = New { kind: TaskKind::Snow, key: &part.0, name, pieces: pieces.into_iter().collect(), minutes };
+            let (work, dry) = self.work_then(new, TaskKind::Dry, sets, self.drying(Rate::Handle));
+            self.may_split(work);
+            before.into_iter().for_each(|task| self.after(task, work));
+            self.spare(format!("the {}", finish_name(source, finish)), &[work, dry]);
+        }
+    }
+
+    /// What stands free, and the lights.
+    fn beside(&mut self, set: &BTreeMap<usize, usize>) {
+        let all: BTreeSet<usize> = set.values().copied().collect();
+        let extras = &self.source.dressed.extras;
+        if !extras.is_empty() {
+            let things: BTreeSet<usize> = extras.iter().map(|own| own.ornament).collect();
+            let mut minutes = things.len() as f64 * self.rate(Rate::PlaceExtra);
+            minutes +=
+                extras.iter().filter(|own| own.stuff == Stuff::Sweets).count() as f64 * self.rate(Rate::StickOrnament);
+            let name = format!("Place what stands beside the house: {}", counted(things.len(), "thing", "things"));
+            let sets = "What stands beside the house dries".to_owned();
+            let new = New { kind: TaskKind::Extras, key: "extras", name, pieces: Vec::new(), minutes };
+            let (work, dry) = self.work_then(new, TaskKind::Dry, sets, self.drying(Rate::Handle));
+            self.may_split(work);
+            let made: BTreeSet<usize> = self.extras.values().copied().chain(all.iter().copied()).collect();
+            made.into_iter().for_each(|task| self.after(task, work));
+            self.spare("what stands beside the house".to_owned(), &[work, dry]);
+        }
+        if self.ask.lights {
+            let name = "Lay in the lights and try them".to_owned();
+            let new = New {
+                kind: TaskKind::Lights,
+                key: "lights",
+                name,
+                pieces: Vec::new(),
+                minutes: self.rate(Rate::Lights),
+            };
+            let work = self.work(new);
+            all.into_iter().for_each(|task| self.after(task, work));
+        }
+    }
+
+    /// Everything cures, is photographed and perhaps carried away.
+    fn closing(&mut self, first: usize) {
+        let last: Vec<usize> = (first..self.tasks.len()).filter(|&task| self.is_last(task)).collect();
+        let minutes = (self.drying(Rate::Cure) - self.drying(Rate::Handle)).max(1.0);
+        let name = "Everything cures right through, the last props stay".to_owned();
+        let block = self.block();
+        let new = New { kind: TaskKind::Cure, key: "house", name, pieces: Vec::new(), minutes };
+        let cure = self.add(new, Hands::Alone, block);
+        let name = "Photograph it".to_owned();
+        let new = New {
+            kind: TaskKind::Photograph,
+            key: "house",
+            name,
+            pieces: Vec::new(),
+            minutes: self.rate(Rate::Photograph),
+        };
+        let photograph = self.work(new);
+        for task in last {
+            self.after(task, cure);
+            self.after(task, photograph);
+        }
+        let mut home = vec![cure, photograph];
+        if self.ask.carried {
+            let name = "Wrap it, load it and set it up where it will stand".to_owned();
+            let new =
+                New { kind: TaskKind::Carry, key: "house", name, pieces: Vec::new(), minutes: self.rate(Rate::Carry) };
+            let carry = self.work(new);
+            self.after(cure, carry);
+            self.after(photograph, carry);
+            home.push(carry);
+        }
+        home.into_iter().for_each(|task| self.home(task));
+    }
+
+    /// Whether nothing comes after a task.
+    fn is_last(&self, task: usize) -> bool {
+        self.project.links.iter().all(|link| link.before != task)
+    }
+}

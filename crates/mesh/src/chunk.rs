@@ -2,7 +2,7 @@ use crate::Body;
 use crate::region::Region;
 use crate::triangulate::triangulate;
 use gable_measure::Length;
-use gable_plane::{P2, P3, SAME_POINT, Solid};
+use gable_plane::{P2, P3, SAME_POINT, Solid, convex_hull};
 use gable_shell::Piece;
 
 /// How far the chords of round openings may be off the arc where only who lies before whom matters, mm.
@@ -39,7 +39,8 @@ pub(crate) fn chunk_solids(piece: &Piece, tolerance: f64) -> Vec<Solid> {
     convex_parts(&region.front).iter().map(prism).collect()
 }
 
-/// Splits what the rings enclose into convex polygons, given by their corners.
+/// Splits what the rings enclose into convex polygons, given by their corners. Rings that touch or cross give the hull of
+/// the first one: too much rather than nothing.
 ///
 /// Triangles are put together again as long as the result stays convex, the longest common side first. That takes at
 /// most four times the least number of parts (Hertel and Mehlhorn 1983, from memory).
@@ -50,7 +51,8 @@ pub(crate) fn convex_parts(rings: &[Vec<P2>]) -> Vec<Vec<usize>> {
     {
         return vec![(0..ring.len()).collect()];
     }
-    let mut parts: Vec<Vec<usize>> = triangulate(rings).unwrap_or_default().into_iter().map(Vec::from).collect();
+    let Some(triangles) = triangulate(rings) else { return vec![hull(rings.first().map_or(&[], |ring| ring))] };
+    let mut parts: Vec<Vec<usize>> = triangles.into_iter().map(Vec::from).collect();
     let length = |[a, b]: [usize; 2]| (corners[b] - corners[a]).norm();
     let mut sides: Vec<[usize; 2]> = parts.iter().flat_map(|t| sides_of(t)).filter(|[a, b]| a < b).collect();
     sides.sort_by(|s, t| length(*t).total_cmp(&length(*s)).then(s.cmp(t)));
@@ -58,6 +60,11 @@ pub(crate) fn convex_parts(rings: &[Vec<P2>]) -> Vec<Vec<usize>> {
         join_over(&corners, &mut parts, side);
     }
     parts
+}
+
+/// Numbers of the corners of a ring that lie on its convex hull.
+fn hull(ring: &[P2]) -> Vec<usize> {
+    convex_hull(ring).iter().filter_map(|p| ring.iter().position(|q| p == q)).collect()
 }
 
 fn sides_of(part: &[usize]) -> Vec<[usize; 2]> {
@@ -98,6 +105,13 @@ fn is_convex(corners: &[P2], part: &[usize]) -> bool {
 mod tests {
     use super::*;
     use gable_plane::ring_area;
+
+    #[test]
+    fn a_ring_that_touches_itself_still_takes_room() {
+        let corners = [(0.0, 0.0), (8.0, 0.0), (8.0, 4.0), (4.0, 3.0), (4.0, 5.0), (8.0, 4.0), (8.0, 8.0), (0.0, 8.0)];
+        let ring: Vec<P2> = corners.iter().map(|&(x, y)| P2::new(x, y)).collect();
+        assert_eq!(convex_parts(&[ring]), [[0, 1, 6, 7]]);
+    }
 
     #[test]
     fn an_l_is_two_parts_and_a_frame_four() {

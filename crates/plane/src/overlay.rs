@@ -41,6 +41,13 @@ impl<L> Region<L> {
 }
 
 impl<L: Copy + PartialEq> Region<L> {
+    /// What is left outside all of the tools (simple rings, counter-clockwise); largest first. Edges are labelled as in
+    /// [`Rest::without`].
+    pub fn without(&self, tools: &[Rest<L>]) -> Vec<Self> {
+        let rings: Vec<&Rest<L>> = std::iter::once(&self.rim).chain(&self.holes).collect();
+        overlay(&rings, tools, OverlayRule::Difference)
+    }
+
     /// The region without its hooks and bridges narrower than `width` mm; largest first. Corners stay sharp (tips sharper
     /// than 4° lose their ends), nothing is added, and new edges have the label `cut`.
     pub fn opened(&self, width: f64, cut: L) -> Vec<Self> {

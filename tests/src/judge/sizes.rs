@@ -3,7 +3,7 @@
 use super::{Case, Check, Fault};
 use crate::body::holes_of;
 use crate::hull::Tag;
-use gable_plane::V3;
+use gable_plane::{P2, V3};
 use gable_shell::{EdgeKind, JointEnd, Piece, Role, Top};
 
 /// How near a typed size must be met, mm.
@@ -51,6 +51,9 @@ impl Case<'_> {
             faults
                 .push(fault("its solid does not have the volume of its rings; differs by mm³", body.volume() - volume));
         }
+        if [&piece.outline, &piece.outline_back].into_iter().any(|ring| touches_itself(ring)) {
+            faults.push(fault("its outline touches itself in a point", 1.0));
+        }
         let strays = piece.edges.iter().filter_map(|e| if let EdgeKind::Joint(j) = e { Some(*j) } else { None });
         let mine = |j: &usize| self.solved.joints.get(*j).is_some_and(|j| j.ends.contains(&JointEnd::Piece(index)));
         faults.extend(strays.filter(|j| !mine(j)).map(|j| fault("edge names a joint that is not its own", j as f64)));
@@ -95,4 +98,17 @@ fn prism_volume(piece: &Piece) -> f64 {
     let middle: Vec<_> = piece.outline.iter().zip(&piece.outline_back).map(|(a, b)| a + (b - a) / 2.0).collect();
     let area = gable_plane::ring_area;
     piece.thickness.mm() * (area(&piece.outline) + 4.0 * area(&middle) + area(&piece.outline_back)) / 6.0
+}
+
+/// Whether two corners of a ring are one point though much of the ring lies between them, whichever way round.
+fn touches_itself(ring: &[P2]) -> bool {
+    let count = ring.len();
+    let step = |k: usize| (ring[(k + 1) % count] - ring[k]).norm();
+    let whole: f64 = (0..count).map(step).sum();
+    (0..count).any(|a| {
+        (a + 1..count).filter(|&b| (ring[a] - ring[b]).norm() < 1e-3).any(|b| {
+            let between: f64 = (a..b).map(step).sum();
+            between.min(whole - between) > 0.1
+        })
+    })
 }

@@ -4,6 +4,7 @@
 //! solid in the other: its envelope, and its plates as finally cut, each in convex lumps. Everything here is in the house.
 
 mod bridges;
+mod clean;
 mod contacts;
 mod facing;
 mod icing;

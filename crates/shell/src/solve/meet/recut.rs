@@ -1,24 +1,21 @@
 //! Cutting one piece with tools: its outline, its lumps, and what becomes of its edges and openings.
 
 use super::PieceBody;
+use super::clean::{clean, pinched};
 use super::lump::Lump;
 use super::tool::{Mark, Owner, Tool, overlap, upright};
 use crate::solve::draft::{Draft, Hole};
 use crate::solve::findings::Findings;
 use crate::solve::plate::{Cause, Frame};
 use crate::{House, PieceOpening};
-use gable_plane::{ConvexPolygon, P2, P3, Region, Rest, ring_area, ring_contains};
+use gable_plane::{P2, P3, Region, Rest, ring_area, ring_contains};
 
 /// A part of a piece that fell off is dropped when it is smaller than this, mm², and than the share below.
-const SCRAP: f64 = 20.0;
+pub(super) const SCRAP: f64 = 20.0;
 /// Share of the piece that a scrap may be.
-const SCRAP_SHARE: f64 = 0.02;
+pub(super) const SCRAP_SHARE: f64 = 0.02;
 /// Nobody can cut or hold what is smaller than this, mm² (common practice, no source).
 const GRAIN: f64 = 4.0;
-/// Hooks and bridges narrower than this are thinner than a blade, mm (common practice, no source).
-const BLADE: f64 = 1.0;
-/// Less than this comes off by rounding, mm².
-const NO_HOOK: f64 = 1e-3;
 /// Share by which two volumes may differ and be the same.
 const SAME_VOLUME: f64 = 1e-6;
 /// Share of the way from the corners of a lump to its middle at which it is looked at.
@@ -74,9 +71,9 @@ impl Hurt {
 }
 
 /// A piece after one face, or both, went through the tools.
-struct Cut {
-    front: Region<Mark>,
-    back: Option<Region<Mark>>,
+pub(super) struct Cut {
+    pub(super) front: Region<Mark>,
+    pub(super) back: Option<Region<Mark>>,
 }
 
 impl Cut {
@@ -104,7 +101,9 @@ pub(super) fn recut(draft: &Draft, frame: &Frame, body: PieceBody, tools: &[Tool
         hurt: hurt(draft, tools),
     };
     let (mut cuts, mut straightened) = cuts(draft, tools, true);
-    if cuts.iter().any(|c| c.back.is_some()) && !matches_lumps(&cuts, &body.lumps, tools, draft.plate.thickness) {
+    let bevelled = cuts.iter().any(|c| c.back.is_some());
+    let holds = || matches_lumps(&cuts, &body.lumps, tools, draft.plate.thickness);
+    if bevelled && (!holds() || cuts.iter().any(pinched)) {
         (cuts, straightened) = self::cuts(draft, tools, false);
     }
     let whole: f64 = cuts.iter().map(|c| c.front.area()).sum();
@@ -172,43 +171,6 @@ fn cuts(draft: &Draft, tools: &[Tool], bevels: bool) -> (Vec<Cut>, bool) {
     }
     let both = front.common(&back).into_iter().flat_map(|r| r.rim.without(&tools));
     (both.map(|front| Cut { front, back: None }).collect(), true)
-}
-
-/// Takes hooks and bridges thinner than a blade off straight-cut outlines, as long as it is little; convex parts of what
-/// was taken off.
-fn clean(cuts: &mut Vec<Cut>, whole: f64) -> Vec<Vec<P2>> {
-    let mut off = Vec::new();
-    let mut left = SCRAP.min(SCRAP_SHARE * whole);
-    let old = std::mem::take(cuts);
-    for cut in old {
-        if cut.back.is_some() || cut.front.is_convex() {
-            cuts.push(cut);
-            continue;
-        }
-        let opened = cut.front.opened(BLADE, Mark::Clean);
-        let lost = cut.front.area() - opened.iter().map(Region::area).sum::<f64>();
-        if lost > left || lost < NO_HOOK {
-            cuts.push(cut);
-            continue;
-        }
-        let kept: Vec<Rest<Mark>> = opened.iter().map(|r| r.rim.clone()).collect();
-        let scraps =
-            cut.front.rim.without(&kept).into_iter().flat_map(|region| {
-                ConvexPolygon { corners: region.rim.corners, labels: region.rim.labels }.convex_parts()
-            });
-        let scraps: Vec<Vec<P2>> = scraps.map(|p| p.corners).collect();
-        let taken: f64 = scraps.iter().map(|p| ring_area(p)).sum();
-        if (taken - lost).abs() > NO_HOOK {
-            // Scraps of a shape that does not fall into convex parts stay where they are.
-            cuts.push(cut);
-            continue;
-        }
-        left -= lost;
-        off.extend(scraps);
-        cuts.extend(opened.into_iter().map(|front| Cut { front, back: None }));
-    }
-    cuts.sort_by(|a, b| b.front.area().total_cmp(&a.front.area()));
-    off
 }
 
 /// Both faces with the same edges; `None` when they do not match.

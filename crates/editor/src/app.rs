@@ -66,7 +66,7 @@ pub struct Editor {
     pub(crate) leaving: bool,
     pub(crate) home: Home,
     pub(crate) solver: Solver,
-    /// Number of the house whose order of assembly is among the findings.
+    /// Number of the house whose order of assembly is among the findings, or does not belong there.
     raised: Option<u64>,
     questions: u64,
     first_question: u64,
@@ -312,6 +312,7 @@ impl Editor {
     fn show_answer(&mut self, shown: Shown) {
         if self.trying.as_ref().is_some_and(|t| shown.number >= t.question) {
             // The findings stay those of the house as it is, so that they can be gone through.
+            self.raised = Some(shown.number);
             self.shown = Some(shown);
             return;
         }

@@ -27,7 +27,8 @@ fn started_in(start: Start, size: egui::Vec2) -> Kitchen {
     shown(Editor::without_window(start).unwrap(), size)
 }
 
-fn shown(editor: Editor, size: egui::Vec2) -> Kitchen {
+/// A window of this size with an editor in it.
+pub fn shown(editor: Editor, size: egui::Vec2) -> Kitchen {
     let mut kitchen = Harness::builder()
         .with_size(size)
         // Sheets that scroll take a few frames to find their size.

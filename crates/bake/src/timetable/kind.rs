@@ -1,3 +1,5 @@
+use crate::Caution;
+
 /// What kind of task it is. What a person takes for tasks of a kind is learned per kind.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum TaskKind {
@@ -59,30 +61,13 @@ pub enum TaskKind {
     Photograph,
     /// Carry it to where it stands.
     Carry,
-}
-
-/// Where a task can hurt someone; the words are elsewhere.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Caution {
-    /// Raw flour and egg.
-    RawDough,
-    /// Knives and blades.
-    Blade,
-    /// Hot oven and trays.
-    HotTray,
-    /// Boiled or molten sugar.
-    HotSugar,
-    /// Raw white of egg in icing.
-    RawWhite,
-    /// Hard small things and children.
-    SmallHard,
-    /// Button cells, wires and mains near food.
-    Lights,
+    /// Mend a broken piece.
+    Mend,
 }
 
 impl TaskKind {
     /// Every kind.
-    pub const ALL: [Self; 29] = [
+    pub const ALL: [Self; 30] = [
         Self::MixDough,
         Self::RestDough,
         Self::Cut,
@@ -112,7 +97,13 @@ impl TaskKind {
         Self::Cure,
         Self::Photograph,
         Self::Carry,
+        Self::Mend,
     ];
+
+    /// The kind of a word in files.
+    pub fn of_word(word: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|kind| kind.word() == word)
+    }
 
     /// Stable word for files.
     pub const fn word(self) -> &'static str {
@@ -146,6 +137,7 @@ impl TaskKind {
             Self::Cure => "cure",
             Self::Photograph => "photograph",
             Self::Carry => "carry",
+            Self::Mend => "mend",
         }
     }
 
@@ -181,6 +173,7 @@ impl TaskKind {
             Self::Cure => "Cures right through",
             Self::Photograph => "Photograph",
             Self::Carry => "Carry",
+            Self::Mend => "Mend",
         }
     }
 
@@ -204,17 +197,30 @@ impl TaskKind {
     pub const fn cautions(self) -> &'static [Caution] {
         match self {
             Self::MixDough => &[Caution::RawDough],
-            Self::Cut => &[Caution::RawDough, Caution::Blade],
-            Self::Bake => &[Caution::HotTray],
-            Self::Trim => &[Caution::HotTray, Caution::Blade],
+            Self::Cut => &[Caution::RawDough, Caution::Blades],
+            Self::Bake => &[Caution::Oven],
+            Self::Trim => &[Caution::Oven, Caution::Blades],
             Self::Icing => &[Caution::RawWhite],
-            Self::Glaze | Self::Ornaments | Self::Cover => &[Caution::Blade],
+            Self::Glaze | Self::Ornaments | Self::Cover => &[Caution::Blades],
             Self::Pour => &[Caution::HotSugar],
-            Self::Fill => &[Caution::SmallHard],
-            Self::Melt => &[Caution::HotSugar, Caution::HotTray],
-            Self::Stick => &[Caution::SmallHard],
-            Self::Lights => &[Caution::Lights],
+            Self::Fill => &[Caution::Choking],
+            Self::Melt => &[Caution::HotSugar, Caution::Oven],
+            Self::Stick => &[Caution::Choking],
+            Self::Lights => &[Caution::Lights, Caution::ButtonCells],
+            Self::Board => &[Caution::Glue],
             _ => &[],
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_kind_has_a_word_of_its_own() {
+        for kind in TaskKind::ALL {
+            assert_eq!(TaskKind::of_word(kind.word()), Some(kind));
         }
     }
 }

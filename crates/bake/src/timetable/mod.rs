@@ -4,17 +4,27 @@
 //! dates and words. No clock is read: the moment of asking is given.
 
 mod ask;
+mod broke;
 mod kind;
+mod log;
 mod moment;
 pub mod plan;
 mod rate;
+mod rest;
 mod table;
 mod tasks;
+#[cfg(test)]
+mod tests;
+mod today;
 mod words;
 
 pub use ask::{Ask, Helper, Shift, Workplace};
-pub use kind::{Caution, TaskKind};
+pub use broke::{Broke, Way};
+pub use kind::TaskKind;
+pub use log::{Learned, Log, Tick};
 pub use rate::{Rate, Rates};
+pub use rest::Running;
 pub use table::{Entry, Misfit, Offer, Timetable};
 pub use tasks::{Task, Tasks};
+pub use today::Today;
 pub use words::{long, when};

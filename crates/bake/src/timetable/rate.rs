@@ -69,11 +69,13 @@ pub enum Rate {
     Photograph,
     /// Wrapping and loading the house, and setting it up again.
     Carry,
+    /// Mending a broken piece with icing and a splint.
+    Mend,
 }
 
 impl Rate {
     /// Every figure.
-    pub const ALL: [Self; 31] = [
+    pub const ALL: [Self; 32] = [
         Self::Batch,
         Self::MixDough,
         Self::RestDough,
@@ -105,6 +107,7 @@ impl Rate {
         Self::Lights,
         Self::Photograph,
         Self::Carry,
+        Self::Mend,
     ];
 
     /// The rate of a word in files.
@@ -179,6 +182,7 @@ impl Rate {
             Self::Lights => habit("lights", "laying in the lights", 30.0, (10.0, 90.0)),
             Self::Photograph => habit("photograph", "taking photographs", 20.0, (5.0, 60.0)),
             Self::Carry => habit("carry", "wrapping, loading and setting up", 45.0, (15.0, 120.0)),
+            Self::Mend => habit("mend", "mending a broken piece with icing and a splint", 15.0, (5.0, 40.0)),
         }
     }
 }

@@ -143,6 +143,17 @@ fn entries(tasks: &Tasks, ask: &Ask, schedule: &Schedule, plan: Option<&Plan>) -
             pieces: task.pieces.clone(),
         });
     }
+    entries.extend(tasks.running.iter().map(|running| Entry {
+        id: running.task.id.clone(),
+        kind: running.task.kind,
+        name: running.task.name.clone(),
+        spans: vec![(moment(running.span.0), moment(running.span.1))],
+        who: Vec::new(),
+        kitchen: running.kitchen,
+        slack: None,
+        critical: false,
+        pieces: running.task.pieces.clone(),
+    }));
     entries.sort_by_key(|entry| (entry.from(), entry.to()));
     entries
 }

@@ -89,6 +89,16 @@ pub(super) struct Board<'a> {
 
 impl<'a> Board<'a> {
     pub(super) fn new(frame: &'a Frame<'a>, low: i64, counted: bool) -> Self {
+        let mut board = Self::empty(frame, low, counted);
+        for taken in &frame.project.taken {
+            if let Some(profile) = board.places.get_mut(&(taken.kitchen, taken.need.kind)) {
+                profile.take(taken.from, taken.to, taken.need.units);
+            }
+        }
+        board
+    }
+
+    fn empty(frame: &'a Frame<'a>, low: i64, counted: bool) -> Self {
         Self {
             frame,
             busy: vec![Vec::new(); frame.project.people.len()],

@@ -19,10 +19,10 @@ mod project;
 mod schedule;
 mod serial;
 #[cfg(test)]
-mod tests;
+pub(super) mod tests;
 mod trouble;
 
 pub use answer::{Answer, Plan, ROUNDS, plan};
-pub use project::{Fault, Hands, Hold, Hours, Job, Link, Need, Person, Place, Project, Spare};
+pub use project::{Fault, Hands, Hold, Hours, Job, Link, Need, Person, Place, Project, Spare, Taken};
 pub use schedule::{Placed, Schedule};
 pub use trouble::{Change, Help, Short, Trouble, helps};

@@ -24,6 +24,8 @@ pub struct Project {
     pub links: Vec<Link>,
     /// Places that stay taken from one job to another.
     pub holds: Vec<Hold>,
+    /// Places that are taken already.
+    pub taken: Vec<Taken>,
     /// What could be left out.
     pub spare: Vec<Spare>,
 }
@@ -59,6 +61,19 @@ pub struct Place {
     pub kind: usize,
     /// How many, or how much.
     pub units: u32,
+}
+
+/// A place that is taken for a while, by something that is under way.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Taken {
+    /// Where.
+    pub kitchen: usize,
+    /// What of.
+    pub need: Need,
+    /// From when on.
+    pub from: i64,
+    /// Until when.
+    pub to: i64,
 }
 
 /// Who a job takes.
@@ -101,6 +116,8 @@ pub struct Job {
     pub split: Option<i64>,
     /// It cannot begin before.
     pub not_before: Option<i64>,
+    /// It ought to begin by then; that is kept where it can be, and never hinders a plan.
+    pub not_after: Option<i64>,
     /// Jobs of the same number are done in one go in one kitchen; none for a job of its own.
     pub block: Option<usize>,
 }
@@ -196,6 +213,7 @@ impl Project {
         let there = |k: usize| k < self.jobs.len();
         check(self.links.iter().all(|l| there(l.before) && there(l.after)), "a link", "job");
         check(self.holds.iter().all(|h| there(h.from) && there(h.to)), "a hold", "job");
+        check(self.taken.iter().all(|t| t.kitchen < self.kitchens), "what is taken", "kitchen");
         check(self.spare.iter().all(|s| s.jobs.iter().all(|&j| there(j))), "what could be left out", "job");
     }
 
@@ -245,7 +263,11 @@ impl Project {
             (hours.from, hours.to) = (-hours.to, -hours.from);
         }
         for job in &mut turned.jobs {
-            job.not_before = None;
+            job.not_before = job.not_after.map(|t| -(t + job.minutes));
+            job.not_after = None;
+        }
+        for taken in &mut turned.taken {
+            (taken.from, taken.to) = (-taken.to, -taken.from);
         }
         for link in &mut turned.links {
             (link.before, link.after) = (link.after, link.before);

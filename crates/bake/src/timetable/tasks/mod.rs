@@ -1,15 +1,17 @@
 //! Everything that is to be done for a house, and what waits for what.
 
+mod again;
 mod bake;
 #[cfg(test)]
 mod bound;
 mod flat;
 mod stand;
 #[cfg(test)]
-mod tests;
+pub(super) mod tests;
 
 use super::moment::minute;
 use super::plan::{Hands, Hold, Hours, Job, Link, Need, Person, Place, Project, Spare};
+use super::rest::Running;
 use super::{Ask, Rate, TaskKind};
 use crate::{About, DoughNeeds, Figures, Ovenfuls};
 use gable_dress::Covered;
@@ -38,6 +40,8 @@ pub struct Tasks {
     pub tasks: Vec<Task>,
     /// What it is for the planner.
     pub project: Project,
+    /// What goes on by itself since before now, and is no job any more.
+    pub running: Vec<Running>,
 }
 
 /// Kinds of places.
@@ -58,7 +62,7 @@ impl Tasks {
         builder.bake(ovenfuls, dough);
         builder.flat();
         builder.stand();
-        Self { tasks: builder.tasks, project: builder.project }
+        builder.finished()
     }
 
     /// The task of a name.
@@ -68,13 +72,14 @@ impl Tasks {
 }
 
 /// Tasks as they are collected.
-struct Builder<'a> {
+pub(super) struct Builder<'a> {
     source: &'a About<'a>,
     figures: &'a Figures,
     ask: &'a Ask,
     tasks: Vec<Task>,
     project: Project,
     blocks: usize,
+    running: Vec<Running>,
     /// Per piece of the house the task after which it is ready for what comes next; none for what is baked already.
     ready: Vec<Option<usize>>,
     /// Per ornament the task after which it can be stuck on.
@@ -115,6 +120,7 @@ impl<'a> Builder<'a> {
             tasks: Vec::new(),
             project,
             blocks: 0,
+            running: Vec::new(),
             ready: vec![None; source.solved.pieces.len()],
             ornaments: BTreeMap::new(),
             extras: BTreeMap::new(),

@@ -43,9 +43,9 @@ pub(crate) fn ask() -> Ask {
 }
 
 /// A house with all that tasks are made from.
-struct Built {
+pub(crate) struct Built {
     house: House,
-    solved: Solved,
+    pub(crate) solved: Solved,
     dressed: Dressed,
     guide: Option<Guide>,
     ovenfuls: Ovenfuls,
@@ -61,9 +61,13 @@ impl Built {
         Self { house, solved, dressed, guide, ovenfuls }
     }
 
-    fn tasks(&self, ask: &Ask) -> Tasks {
+    pub(crate) fn about(&self) -> About<'_> {
         let (house, solved, dressed, guide) = (&self.house, &self.solved, &self.dressed, self.guide.as_ref());
-        let about = About { house, solved, dressed, guide, board: None };
+        About { house, solved, dressed, guide, board: None }
+    }
+
+    fn tasks(&self, ask: &Ask) -> Tasks {
+        let about = self.about();
         let figures = Figures::default();
         Tasks::of(&about, &self.ovenfuls, &Needs::of(&about, &figures).dough, &figures, ask)
     }
@@ -79,8 +83,12 @@ static BUILT: LazyLock<Vec<(&str, Built)>> = LazyLock::new(|| {
     demo::names().map(built).collect()
 });
 
+pub(crate) fn built(name: &str) -> &'static Built {
+    &BUILT.iter().find(|built| built.0 == name).unwrap().1
+}
+
 pub(crate) fn tasks_of(name: &str, ask: &Ask) -> Tasks {
-    BUILT.iter().find(|built| built.0 == name).unwrap().1.tasks(ask)
+    built(name).tasks(ask)
 }
 
 fn at_home(ask: &mut Ask, from: i8, to: i8) {

@@ -1,10 +1,10 @@
 //! Judges schedules by counting, and knows nothing of how they are made.
 
-use crate::timetable::plan::{Hands, Placed, Project, Schedule};
+use super::{Hands, Place, Placed, Project, Schedule};
 use std::collections::BTreeSet;
 
 /// Everything that is wrong with a schedule; `whole` if every job must have its time and be done when it is due.
-pub(super) fn wrong(project: &Project, schedule: &Schedule, whole: bool) -> Vec<String> {
+pub(in crate::timetable) fn wrong(project: &Project, schedule: &Schedule, whole: bool) -> Vec<String> {
     let mut wrong = Vec::new();
     if schedule.placed.len() != project.jobs.len() {
         return vec!["not as many times as jobs".to_owned()];
@@ -117,6 +117,7 @@ fn places(project: &Project, schedule: &Schedule, wrong: &mut Vec<String>) {
         let (from, to) = (placed.spans[0].0, placed.spans[placed.spans.len() - 1].1);
         uses.extend(job.needs.iter().map(|need| (placed.kitchen, need.kind, from, to, need.units)));
     }
+    uses.extend(project.taken.iter().map(|t| (t.kitchen, t.need.kind, t.from, t.to, t.need.units)));
     for hold in &project.holds {
         if let (Some(from), Some(to)) = (&schedule.placed[hold.from], &schedule.placed[hold.to]) {
             let end = to.spans[to.spans.len() - 1].1;
@@ -124,7 +125,7 @@ fn places(project: &Project, schedule: &Schedule, wrong: &mut Vec<String>) {
         }
     }
     for &(kitchen, kind, at, until, _) in &uses {
-        let here = |p: &&crate::timetable::plan::Place| p.kitchen == kitchen && p.kind == kind;
+        let here = |p: &&Place| p.kitchen == kitchen && p.kind == kind;
         let all: u32 = project.places.iter().filter(here).map(|p| p.units).sum();
         let taken = uses.iter().filter(|u| u.0 == kitchen && u.1 == kind && u.2 <= at && at < u.3);
         let taken: u32 = taken.map(|u| u.4).sum();

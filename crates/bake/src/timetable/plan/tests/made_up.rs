@@ -30,6 +30,11 @@ fn made_up(seed: u64) -> Project {
             project.places.push(Place { name: format!("place {kind}"), kitchen, kind, units: random.u32(1..=3) });
         }
     }
+    if random.bool() {
+        let (from, kind) = (random.i64(0..1440), random.usize(0..3));
+        let to = from + random.i64(1..600);
+        project.taken.push(Taken { kitchen: 0, need: Need { kind, units: 1 }, from, to });
+    }
     let mut block = 0;
     while project.jobs.len() < 16 {
         add(&mut project, block, &mut random);
@@ -56,6 +61,7 @@ fn add(project: &mut Project, block: usize, random: &mut Rng) {
             Job { name: format!("job {k}"), minutes: random.i64(0..120), hands, block: Some(block), ..Job::default() };
         job.kitchen = (random.u8(0..10) == 0).then(|| random.usize(0..project.kitchens));
         job.not_before = (random.u8(0..10) == 0).then(|| random.i64(0..1500));
+        job.not_after = (random.u8(0..20) == 0).then(|| random.i64(500..3000));
         job.split = random.bool().then(|| random.i64(5..40));
         if random.u8(0..8) == 0 {
             job.who = vec![random.usize(0..project.people.len())];

@@ -1,4 +1,4 @@
-mod judge;
+pub(in crate::timetable) mod judge;
 mod made_up;
 mod textbook;
 

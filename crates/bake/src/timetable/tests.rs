@@ -1,0 +1,182 @@
+//! Working through a timetable.
+
+use super::moment::minute;
+use super::plan::tests::judge::wrong;
+use super::plan::{Answer, ROUNDS, plan};
+use super::tasks::tests::{ask, built, tasks_of};
+use super::*;
+use crate::Figures;
+use gable_shell::kitchen::Kitchen;
+use jiff::ToSpan;
+use jiff::civil::{DateTime, date};
+use std::collections::BTreeSet;
+
+/// All work that the table has done by a moment, ticked off as it was planned.
+fn followed(tasks: &Tasks, table: &Timetable, until: DateTime) -> Log {
+    let mut log = Log::default();
+    for entry in table.entries.iter().filter(|entry| !entry.kind.is_wait() || entry.kind == TaskKind::Bake) {
+        let task = &tasks.tasks[tasks.find(&entry.id).unwrap()];
+        if entry.to() <= until {
+            log.done(task, entry.to(), Some(entry.minutes() as f64), Some(entry.kitchen));
+        }
+    }
+    log
+}
+
+fn later(ask: &Ask, now: DateTime) -> Ask {
+    Ask { now, ..ask.clone() }
+}
+
+fn schedule_is_sound(tasks: &Tasks) {
+    match plan(&tasks.project, 3).unwrap() {
+        Answer::Fits(plan) => assert_eq!(wrong(&tasks.project, &plan.schedule, true), Vec::<String>::new()),
+        Answer::DoesNotFit(trouble) => {
+            assert_eq!(wrong(&tasks.project, &trouble.schedule, false), Vec::<String>::new())
+        }
+    }
+}
+
+/// Whoever keeps to the plan keeps the day, whenever it is planned anew.
+#[test]
+fn what_is_left_still_fits_when_all_went_as_planned() {
+    let ask = ask();
+    let all = tasks_of("pilot-house", &ask);
+    let table = Timetable::of(&all, &ask, 5).unwrap();
+    for (day, hour, min) in [(1, 21, 30), (3, 20, 0), (6, 12, 0), (8, 20, 15), (10, 21, 0)] {
+        let now = date(2026, 12, day).at(hour, min, 0, 0);
+        let log = followed(&all, &table, now);
+        let left = tasks_of("pilot-house", &later(&ask, now)).rest(&log);
+        assert!(left.tasks.len() < all.tasks.len());
+        assert_eq!(left.project.faults(), []);
+        schedule_is_sound(&left);
+        let again = Timetable::of(&left, &later(&ask, now), 5).unwrap();
+        assert_eq!(again.trouble, None, "on the {day}th");
+        let done: BTreeSet<&str> = log.ticks.iter().map(|tick| tick.id.as_str()).collect();
+        assert!(again.entries.iter().all(|entry| !done.contains(entry.id.as_str())));
+        assert!(again.entries.iter().all(|entry| entry.to() > now));
+    }
+}
+
+#[test]
+fn waits_go_on_by_themselves() {
+    let ask = ask();
+    let all = tasks_of("boat-hut", &ask);
+    let mix = all.tasks.iter().find(|task| task.kind == TaskKind::MixDough).unwrap();
+    let rest = mix.id.replace("mix-dough", "rest-dough");
+    let mut log = Log::default();
+    let done = date(2026, 11, 27).at(20, 0, 0, 0);
+    log.done(mix, done, Some(25.0), None);
+    let at = |hour: i8| tasks_of("boat-hut", &later(&ask, date(2026, 11, 27).at(hour, 0, 0, 0))).rest(&log);
+    let early = at(21);
+    assert_eq!(early.running.len(), 1);
+    assert_eq!((early.running[0].task.id.as_str(), early.running[0].span.1), (rest.as_str(), minute(done) + 120));
+    assert_eq!(early.find(&rest), None);
+    let table = Timetable::of(&early, &later(&ask, date(2026, 11, 27).at(21, 0, 0, 0)), 2).unwrap();
+    let cuts = table.entries.iter().filter(|entry| entry.kind == TaskKind::Cut);
+    assert!(cuts.min_by_key(|e| e.from()).unwrap().from() >= done.checked_add(2.hours()).unwrap());
+    let late = at(23);
+    assert_eq!((late.running.len(), late.find(&rest)), (0, None));
+}
+
+/// A tray on which biscuit cools is taken, and what was begun takes only the rest of its time.
+#[test]
+fn what_is_under_way_counts() {
+    let mut ask = ask();
+    ask.kitchens[0].trays = 1;
+    let all = tasks_of("pilot-house", &ask);
+    let mut log = Log::default();
+    let trims: Vec<&Task> = all.tasks.iter().filter(|task| task.kind == TaskKind::Trim).collect();
+    let key = trims[0].id.strip_prefix("trim/").unwrap();
+    let out = date(2026, 11, 28).at(18, 30, 0, 0);
+    for kind in ["cut", "firm", "bake", "trim"] {
+        log.done(&all.tasks[all.find(&format!("{kind}/{key}")).unwrap()], out, None, Some(0));
+    }
+    let board = &all.tasks[all.find("board/board").unwrap()];
+    log.begun(board, 45.0, Some(0));
+    let now = out.checked_add(5.minutes()).unwrap();
+    let left =
+        tasks_of("pilot-house", &Ask { stand_by: date(2026, 12, 16).at(12, 0, 0, 0), ..later(&ask, now) }).rest(&log);
+    assert_eq!(left.project.taken.len(), 1, "the tray under what cools");
+    assert_eq!(left.project.taken[0].to, minute(out) + 20);
+    assert_eq!(left.project.jobs[left.find("board/board").unwrap()].minutes, 15);
+    schedule_is_sound(&left);
+}
+
+/// What came out of the oven must be trimmed at once, also when everything else is planned as late as may be.
+#[test]
+fn what_is_hot_is_trimmed_at_once() {
+    let ask = ask();
+    let all = tasks_of("boat-hut", &ask);
+    let bake = all.tasks.iter().find(|task| task.kind == TaskKind::Bake).unwrap();
+    let key = bake.id.strip_prefix("bake/").unwrap();
+    let out = date(2026, 11, 28).at(19, 0, 0, 0);
+    let mut log = Log::default();
+    for kind in ["cut", "firm", "bake"] {
+        log.done(&all.tasks[all.find(&format!("{kind}/{key}")).unwrap()], out, None, Some(0));
+    }
+    let now = later(&ask, out);
+    let table = Timetable::of(&tasks_of("boat-hut", &now).rest(&log), &now, 5).unwrap();
+    let trim = table.entry(&format!("trim/{key}")).unwrap();
+    assert!(minute(trim.from()) - minute(out) <= 6, "{trim:?}");
+}
+
+#[test]
+fn the_page_of_a_day_says_what_is_on() {
+    let ask = ask();
+    let tasks = tasks_of("pilot-house", &ask);
+    let table = Timetable::of(&tasks, &ask, 5).unwrap();
+    let now = date(2026, 12, 8).at(20, 30, 0, 0);
+    let page = table.today(now);
+    let busy: Vec<&String> = page.now.iter().flat_map(|entry| &entry.who).collect();
+    assert_eq!(busy.len(), busy.iter().collect::<BTreeSet<_>>().len(), "nobody does two things");
+    assert!(!page.waits.is_empty() && page.waits.iter().all(|entry| entry.from() <= now && now < entry.to()));
+    assert!(page.next.iter().all(|entry| entry.spans.iter().any(|span| span.0 > now)));
+    let end = date(2026, 12, 9).at(4, 0, 0, 0);
+    assert!(page.later.iter().all(|entry| entry.spans.iter().any(|span| now < span.0 && span.0 < end)));
+    let before = table.today(ask.now);
+    assert!(before.now.is_empty() && before.waits.is_empty() && !before.next.is_empty());
+}
+
+/// A broken wall is baked again, glazed and decorated again, and only then put up; or it is mended.
+#[test]
+fn a_broken_piece_is_baked_again_or_mended() {
+    let ask = ask();
+    let house = built("pilot-house");
+    let all = tasks_of("pilot-house", &ask);
+    let table = Timetable::of(&all, &ask, 5).unwrap();
+    let piece = house.solved.pieces.iter().position(|piece| piece.id.0 == "main/wall-right").unwrap();
+    let raise = table.entries.iter().find(|e| e.kind == TaskKind::Raise && e.pieces.contains(&piece)).unwrap();
+    let now = later(&ask, raise.from());
+    let log = followed(&all, &table, now.now);
+    let all = tasks_of("pilot-house", &now);
+    let (about, figures, kitchen) = (house.about(), Figures::default(), Kitchen::default());
+    let broke = |log: &Log, ask: &Ask| Broke::of(piece, &all, log, (&about, &figures, &kitchen), ask, 5).unwrap();
+    let found = broke(&log, &now).unwrap();
+    let again = found.again.unwrap();
+    assert!((50.0..1000.0).contains(&found.dough.g()), "{:?}", found.dough);
+    for way in [&again, &found.mend] {
+        schedule_is_sound(&way.tasks);
+        let ready = way.when.unwrap().1;
+        let raise = way.table.entries.iter().find(|e| e.kind == TaskKind::Raise && e.pieces.contains(&piece)).unwrap();
+        assert!(minute(raise.from()) >= minute(ready) + 720, "{} waits until it is dry", raise.name);
+        assert_eq!(way.in_time, way.table.trouble.is_none());
+    }
+    let anew: Vec<TaskKind> = again.tasks.tasks.iter().filter(|t| t.id.ends_with("/again")).map(|t| t.kind).collect();
+    for kind in [TaskKind::MixDough, TaskKind::Cut, TaskKind::Bake, TaskKind::Trim, TaskKind::Glaze, TaskKind::Decorate]
+    {
+        assert!(anew.contains(&kind), "{kind:?} in {anew:?}");
+    }
+    assert!(broke(&Log::default(), &now).is_none(), "nothing is lost before it is baked");
+    // Once it stands it is mended where it is.
+    let mut stands = log;
+    stands.done(&all.tasks[all.find(&raise.id).unwrap()], raise.to(), None, Some(0));
+    assert!(broke(&stands, &later(&ask, raise.to())).unwrap().again.is_none());
+}
+
+/// The same day for all: a plan is the same every time.
+#[test]
+fn timetables_are_the_same_every_time() {
+    let ask = ask();
+    let table = || Timetable::of(&tasks_of("lookout", &ask), &ask, ROUNDS).unwrap();
+    assert_eq!(table(), table());
+}

@@ -79,7 +79,7 @@ fn what_fits_on_no_tray_is_found_and_nothing_else() {
     for name in demo::names() {
         let solved = solve(&demo::house(name).unwrap());
         for trays in &kitchens {
-            let findings = check(&solved, &Kitchen { trays: trays.clone() });
+            let findings = check(&solved, &Kitchen { trays: trays.clone(), ..Kitchen::default() });
             let places: BTreeSet<String> = findings.iter().map(|f| f.place.clone()).collect();
             assert_eq!(places, too_large(&solved, trays), "{name} on {trays:?}");
             found += places.len();
@@ -100,7 +100,7 @@ fn remedies_do_what_they_say() {
     let solved = solve(&demo::house("pilot-house").unwrap());
     let mut cuts = 0;
     for tray in [tray(210.0, 150.0), tray(190.0, 110.0), tray(150.0, 90.0)] {
-        let kitchen = Kitchen { trays: vec![tray.clone()] };
+        let kitchen = Kitchen { trays: vec![tray.clone()], ..Kitchen::default() };
         let mut shares = BTreeSet::new();
         for finding in check(&solved, &kitchen) {
             let piece = solved.pieces.iter().find(|p| p.id.0 == finding.place).unwrap();

@@ -15,7 +15,7 @@ pub(crate) enum Action {
     MakePack,
     /// Write the house as files for other programs.
     WriteFiles,
-    /// Say which trays there are.
+    /// Say who bakes, and which trays there are.
     Trays,
     /// Take the last step back.
     Undo,
@@ -70,7 +70,7 @@ impl Action {
             Self::SaveAs => "Save as…",
             Self::MakePack => "Make the pack…",
             Self::WriteFiles => "Write other files…",
-            Self::Trays => "Your trays…",
+            Self::Trays => "Your kitchen…",
             Self::Undo => "Undo",
             Self::Redo => "Redo",
             Self::SwitchTheme => "Light or dark",
@@ -92,7 +92,7 @@ impl Action {
             Self::SaveAs => "Write the house to another file",
             Self::MakePack => "Make the pages to print, at true scale",
             Self::WriteFiles => "Write templates, solids and tables for other programs and for machines that cut",
-            Self::Trays => "Say what you bake on, to be told what fits on none of it",
+            Self::Trays => "Say who you are and what you bake on, to be told what fits on none of it",
             Self::Undo => "Take back what you did last",
             Self::Redo => "Do again what you took back",
             Self::SwitchTheme => "Change between a light and a dark kitchen",

@@ -234,6 +234,7 @@ impl Editor {
             return;
         }
         house.drop_lost_dressing();
+        house.keep_credit(document.opened(), document.house(), &self.home.kitchen().name);
         let gone = house.let_go_of_changed(document.house());
         let house = if house.relations.is_empty() { house } else { settle(&house).0 };
         let name = touched.as_ref().map_or("change", |t| t.name.as_str());

@@ -6,6 +6,8 @@ use std::path::{Path, PathBuf};
 #[derive(Clone, Debug)]
 pub(crate) struct Document {
     house: House,
+    /// As it was found.
+    opened: House,
     path: Option<PathBuf>,
     saved: Option<House>,
     history: History,
@@ -15,7 +17,14 @@ pub(crate) struct Document {
 impl Document {
     /// A house that is in no file yet. Until it is changed nothing of it can be lost.
     pub(crate) fn new(house: House) -> Self {
-        Self { saved: Some(house.clone()), house, path: None, history: History::default(), revision: 0 }
+        Self {
+            saved: Some(house.clone()),
+            opened: house.clone(),
+            house,
+            path: None,
+            history: History::default(),
+            revision: 0,
+        }
     }
 
     /// A house as it was read from a file. A house that rode inside a pack has no file of its own yet, so that the pack
@@ -28,6 +37,11 @@ impl Document {
     /// The house as it is now.
     pub(crate) fn house(&self) -> &House {
         &self.house
+    }
+
+    /// The house as it was found.
+    pub(crate) fn opened(&self) -> &House {
+        &self.opened
     }
 
     /// Its file, once it has one.

@@ -28,7 +28,7 @@ impl Home {
         let text = read_text(&file).map_err(|e| e.to_string());
         match text.and_then(|text| kitchen::read(&text).map_err(|e| format!("{}: {e}", file.display()))) {
             Ok(kitchen) => (Self { file: Some(file), kitchen }, None),
-            Err(error) => (empty(file), Some(format!("your trays could not be read: {error}"))),
+            Err(error) => (empty(file), Some(format!("your kitchen could not be read: {error}"))),
         }
     }
 
@@ -46,10 +46,10 @@ impl Home {
         let Some(file) = &self.file else { return Ok(()) };
         let folder = file.parent().unwrap_or(Path::new("."));
         std::fs::create_dir_all(folder).map_err(|e| gable_export::plain_reason(&e)).map_err(|why| {
-            format!("your trays are known until you close the window, but {} cannot be made: {why}", folder.display())
+            format!("your kitchen is known until you close the window, but {} cannot be made: {why}", folder.display())
         })?;
         save(file, kitchen::write(&self.kitchen).as_bytes())
-            .map_err(|e| format!("your trays are known until you close the window, but could not be kept: {e}"))
+            .map_err(|e| format!("your kitchen is known until you close the window, but could not be kept: {e}"))
     }
 
     /// Everything that was noticed: about the house and how it is put up, then about the house in this kitchen.

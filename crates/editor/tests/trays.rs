@@ -10,7 +10,7 @@ use kitchen::{Kitchen, kitchen, kitchen_at, plain, press, type_into};
 
 fn ask(kitchen: &mut Kitchen) {
     press(kitchen, "House");
-    kitchen.get_by_label_contains("Your trays…").click();
+    kitchen.get_by_label_contains("Your kitchen…").click();
     kitchen.run();
     kitchen.run_steps(4);
 }
@@ -28,13 +28,13 @@ fn what_fits_on_no_tray_is_noticed_as_soon_as_trays_are_known() {
     press(&mut kitchen, "Oven tray, 430 × 350 mm");
     type_into(&mut kitchen, "Width of tray 1", "4 in");
     type_into(&mut kitchen, "Depth of tray 1", "90");
-    press(&mut kitchen, "Keep these trays");
+    press(&mut kitchen, "Keep this");
     assert!(noticed(&kitchen) > 0);
     assert_eq!(kitchen.state().house(), Some(&house), "the house knows nothing of it");
     assert!(!kitchen.state().is_changed());
     ask(&mut kitchen);
     press(&mut kitchen, "Remove");
-    press(&mut kitchen, "Keep these trays");
+    press(&mut kitchen, "Keep this");
     assert_eq!(noticed(&kitchen), 0);
 }
 
@@ -46,7 +46,7 @@ fn a_tray_that_is_none_is_not_taken() {
     for (typed, words) in [("5", "Give 20 mm to"), ("a cup", "not understood")] {
         type_into(&mut kitchen, "Width of tray 1", typed);
         assert!(kitchen.query_by_label_contains(words).is_some(), "{typed}");
-        assert!(kitchen.get_by_label("Keep these trays").accesskit_node().is_disabled());
+        assert!(kitchen.get_by_label("Keep this").accesskit_node().is_disabled());
     }
     press(&mut kitchen, "Not now");
     assert_eq!(noticed(&kitchen), 0);
@@ -62,7 +62,7 @@ fn trays_are_kept_for_the_next_house() {
     type_into(&mut first, "Width of tray 1", "100");
     type_into(&mut first, "Depth of tray 1", "100");
     type_into(&mut first, "Tray 1", "Toaster");
-    press(&mut first, "Keep these trays");
+    press(&mut first, "Keep this");
     let kept = trays::read(&std::fs::read_to_string(&file).unwrap()).unwrap();
     assert_eq!(kept.trays[0].name, "Toaster");
     assert!((kept.trays[0].width.mm() - 100.0).abs() < 1e-9);
@@ -70,6 +70,6 @@ fn trays_are_kept_for_the_next_house() {
 
     std::fs::write(&file, "{ half a").unwrap();
     let broken = kitchen_at(plain(), &file);
-    assert!(broken.query_by_label_contains("your trays could not be read").is_some());
+    assert!(broken.query_by_label_contains("your kitchen could not be read").is_some());
     assert_eq!(std::fs::read_to_string(&file).unwrap(), "{ half a", "it is left for the person to look at");
 }

@@ -242,6 +242,9 @@ pub(crate) struct ResizeArgs {
     /// Boards, caps and boxes grow too
     #[arg(long)]
     pub(crate) scale_ornaments: bool,
+    /// Who resizes it: the house says so, after a design by whoever drew it
+    #[arg(long, value_name = "NAME", default_value = "")]
+    pub(crate) drawn_by: String,
     /// House file to write
     #[arg(long, value_name = "FILE")]
     pub(crate) to: Option<PathBuf>,

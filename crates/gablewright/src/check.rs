@@ -63,7 +63,10 @@ impl<'a> FindingData<'a> {
 /// Lists what the checks noticed.
 pub(crate) fn run(args: &CheckArgs, out: &mut dyn Write) -> Result<(), Failure> {
     let house = house::load(&args.house)?;
-    let kitchen = Kitchen { trays: args.trays.iter().map(|t| tray(t, house.unit)).collect::<Result<_, _>>()? };
+    let kitchen = Kitchen {
+        trays: args.trays.iter().map(|t| tray(t, house.unit)).collect::<Result<_, _>>()?,
+        ..Kitchen::default()
+    };
     let solved = gable_shell::solve(&house);
     let dressed = gable_dress::dress(&house, &solved);
     let trays = kitchen::check(&solved, &kitchen);

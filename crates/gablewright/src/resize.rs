@@ -30,7 +30,9 @@ pub(crate) fn run(args: &ResizeArgs, out: &mut dyn Write) -> Result<(), Failure>
     let [factor] = factors.as_slice() else {
         return Err(Failure::Usage("--to: one house is written, so give one size".into()));
     };
-    let house = resized(&house, *factor, rules);
+    let opened = house;
+    let mut house = resized(&opened, *factor, rules);
+    house.keep_credit(&opened, &opened, &args.drawn_by);
     save(path, gable_shell::file::write(&house).as_bytes()).map_err(|e| Failure::Usage(e.to_string()))?;
     writeln!(out, "{}", path.display())?;
     Ok(())

@@ -55,6 +55,29 @@ fn a_pack_allows_for_dough_that_spreads_but_not_to_share() {
 }
 
 #[test]
+fn a_resized_house_keeps_the_credit() {
+    let folder = tempfile::tempdir().unwrap();
+    let resize = |more: &[&str]| {
+        let done =
+            run(folder.path(), &[&["resize", "boat-hut", "--by", "75%", "--to", "hut.house.json"], more].concat());
+        assert_eq!(done.status.code(), Some(0), "{}", err(&done));
+        let text = std::fs::read_to_string(folder.path().join("hut.house.json")).unwrap();
+        gable_shell::file::parse(&text).unwrap().owner.credits()
+    };
+    let pilots = "The harbour pilots of Gannet Sound";
+    assert_eq!(resize(&[]), pilots);
+    assert_eq!(resize(&["--drawn-by", "Ada"]), format!("Ada, after a design by {pilots}"));
+    assert_eq!(resize(&["--drawn-by", "the harbour  pilots of gannet sound"]), pilots);
+    // On the stamp of every page and in the PDF's own line.
+    run(folder.path(), &["resize", "boat-hut", "--by", "75%", "--drawn-by", "Ada", "--to", "hut.house.json"]);
+    let done = run(folder.path(), &["pack", "hut.house.json", "--only", "cover", "--to", "pack"]);
+    assert_eq!(done.status.code(), Some(0), "{}", err(&done));
+    let pdf = std::fs::read(folder.path().join(out(&done).trim())).unwrap();
+    let text = String::from_utf8_lossy(&pdf);
+    assert!(text.contains(&format!("Ada, after a design by {pilots}")));
+}
+
+#[test]
 fn an_order_that_cannot_be_had_is_noticed() {
     let folder = tempfile::tempdir().unwrap();
     let mut house = gable_shell::demo::house("askew-house").unwrap();

@@ -95,7 +95,7 @@ fn marker_version_and_owner() {
         (
             "\"title\"",
             "\"colour\"",
-            "colour: this key is not known; known here: format, version, title, edition, credit, licence, notes, unit, gap, doughs, parts, decided, relations, baked, dressing, glazing",
+            "colour: this key is not known; known here: format, version, title, edition, credit, after, licence, notes, unit, gap, doughs, parts, decided, relations, order, baked, dressing, glazing",
         ),
         ("\"unit\": \"mm\"", "\"unit\": \"cm\"", "unit: \"cm\" is not known; it may be mm, in, in/32"),
         ("\"unit\": \"mm\"", "\"unit\": null", "unit: expected text in quotes, found null"),

@@ -128,6 +128,7 @@ fn what_belongs_to_the_person_is_kept_to_the_letter() {
         title: "Phare d’Ouest “½”".into(),
         edition: "2".into(),
         credit: "Zoë Å. Ó Conaill 🍪".into(),
+        after: "Ó hÉ, after Ñ".into(),
         licence: "CC BY-SA 4.0, see https://example.org/\\".into(),
         notes: "Line one\n\tand \"two\"\r\n".into(),
     };

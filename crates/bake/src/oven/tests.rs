@@ -10,7 +10,7 @@ fn to_bake(house: &House) -> Vec<ToBake> {
 }
 
 fn usual() -> Kitchen {
-    Kitchen { trays: Tray::usual().to_vec() }
+    Kitchen { trays: Tray::usual().to_vec(), ..Kitchen::default() }
 }
 
 /// Least distance of two rings, edge by edge; a corner within the other ring counts as 0. Shares nothing with the search.
@@ -46,7 +46,7 @@ fn trays_of_the_demos_are_sound_and_few() {
     let figures = Figures::default();
     for name in demo::names() {
         let all = to_bake(&demo::house(name).unwrap());
-        for kitchen in [usual(), Kitchen { trays: Tray::usual()[1..2].to_vec() }] {
+        for kitchen in [usual(), Kitchen { trays: Tray::usual()[1..2].to_vec(), ..Kitchen::default() }] {
             let baked = Ovenfuls::of(&all, &kitchen, &figures, &[]);
             let mut ids: Vec<&str> = baked.trays.iter().flat_map(|t| &t.pieces).map(|p| p.id.as_str()).collect();
             ids.sort_unstable();
@@ -147,11 +147,11 @@ fn what_the_person_writes_of_their_oven_counts() {
 fn what_is_larger_than_every_tray_is_named_and_the_rest_is_baked() {
     let all = to_bake(&demo::house("boat-hut").unwrap());
     let tray = |mm: f64| Tray { name: "Tin".to_owned(), width: Length::mm_of(mm), depth: Length::mm_of(mm) };
-    let small = Kitchen { trays: vec![tray(120.0)] };
+    let small = Kitchen { trays: vec![tray(120.0)], ..Kitchen::default() };
     let baked = Ovenfuls::of(&all, &small, &Figures::default(), &[]);
     let on_trays = baked.trays.iter().map(|t| t.pieces.len()).sum::<usize>();
     assert!(!baked.too_large.is_empty() && on_trays + baked.too_large.len() == all.len());
-    let none = Ovenfuls::of(&all, &Kitchen { trays: vec![tray(20.0)] }, &Figures::default(), &[]);
+    let none = Ovenfuls::of(&all, &Kitchen { trays: vec![tray(20.0)], ..Kitchen::default() }, &Figures::default(), &[]);
     assert_eq!(none.too_large.len(), all.len());
     assert!(Ovenfuls::of(&all, &Kitchen::default(), &Figures::default(), &[]).assumed_tray);
     assert_eq!(Ovenfuls::of(&[], &usual(), &Figures::default(), &[]).trays, []);

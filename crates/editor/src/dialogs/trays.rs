@@ -8,6 +8,7 @@ use gable_shell::kitchen::{Kitchen, Tray};
 /// The trays that a person is writing down.
 #[derive(Clone, Debug, Default)]
 pub(crate) struct TrayChoice {
+    name: String,
     rows: Vec<Row>,
 }
 
@@ -27,33 +28,38 @@ impl Row {
 impl TrayChoice {
     /// What is known so far.
     pub(crate) fn of(kitchen: &Kitchen) -> Self {
-        Self { rows: kitchen.trays.iter().cloned().map(Row::of).collect() }
+        Self { name: kitchen.name.clone(), rows: kitchen.trays.iter().cloned().map(Row::of).collect() }
     }
 
     /// What was written down.
     pub(crate) fn kitchen(self) -> Kitchen {
-        Kitchen { trays: self.rows.into_iter().map(|row| row.tray).collect() }
+        Kitchen { name: self.name.trim().to_owned(), trays: self.rows.into_iter().map(|row| row.tray).collect() }
     }
 }
 
-/// Asks which trays there are. `Some(true)`: keep them; `Some(false)`: leave them as they were.
+/// Asks what the person is called and bakes on. `Some(true)`: keep them; `Some(false)`: leave them as they were.
 pub(crate) fn trays(ctx: &Context, choice: &mut TrayChoice, unit: Unit) -> Option<bool> {
     let mut answer = None;
     let modal = asking(ctx, "trays").show(ctx, |ui| {
         let room = ctx.content_rect().size();
         ui.set_width((room.x - 80.0).clamp(260.0, 520.0));
-        ui.heading("Your trays");
+        ui.heading("Your kitchen");
+        ui.label("What is yours, not a house's. It stays on your computer.");
+        ui.add_space(8.0);
+        name(ui, choice);
+        ui.add_space(8.0);
+        ui.label(bold("Trays"));
         ui.label("What you bake on. You are told of every piece that fits on none of them, whichever way it lies.");
-        ui.label("Measure the flat inside: that is what a piece has to lie on. This stays on your computer.");
+        ui.label("Measure the flat inside: that is what a piece has to lie on.");
         ui.add_space(8.0);
         let mut read = true;
-        egui::ScrollArea::vertical().max_height((room.y - 230.0).max(120.0)).show(ui, |ui| {
+        egui::ScrollArea::vertical().max_height((room.y - 330.0).max(120.0)).show(ui, |ui| {
             read = rows(ui, choice, unit);
             more(ui, choice, unit);
         });
         ui.add_space(10.0);
         ui.horizontal(|ui| {
-            answer = ui.add_enabled(read, Button::new("Keep these trays")).clicked().then_some(true);
+            answer = ui.add_enabled(read, Button::new("Keep this")).clicked().then_some(true);
             answer = answer.or(ui.button("Not now").clicked().then_some(false));
         });
     });
@@ -61,6 +67,17 @@ pub(crate) fn trays(ctx: &Context, choice: &mut TrayChoice, unit: Unit) -> Optio
         answer = answer.or(Some(false));
     }
     answer
+}
+
+/// The person's name, for what they draw.
+fn name(ui: &mut Ui, choice: &mut TrayChoice) {
+    ui.horizontal_wrapped(|ui| {
+        let label = ui.label(bold("Your name"));
+        let field = TextEdit::singleline(&mut choice.name).char_limit(300).desired_width(260.0);
+        ui.add(field.align(Align2::LEFT_CENTER)).labelled_by(label.id);
+    });
+    let words = "When you change a house that somebody else drew, it says that it is yours, after their design.";
+    ui.label(RichText::new(words).small());
 }
 
 /// A row for each tray; whether everything in them can be read.

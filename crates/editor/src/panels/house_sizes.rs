@@ -10,6 +10,7 @@ pub(super) fn house(ui: &mut Ui, form: &mut Form<'_>, house: &mut House) {
     form.words(ui, ("title", "Name", "change of the name"), &mut owner.title);
     form.words(ui, ("edition", "Edition", "change of the edition"), &mut owner.edition);
     form.words(ui, ("credit", "Drawn by", "change of the credit"), &mut owner.credit);
+    form.words(ui, ("after", "After a design by", "change of whom it is after"), &mut owner.after);
     form.words(ui, ("licence", "Licence", "change of the licence"), &mut owner.licence);
     form.story(ui, ("notes", "Notes for the builder", "change of the notes"), &mut owner.notes);
     heading(ui, "Measures");

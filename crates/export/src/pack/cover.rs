@@ -49,8 +49,8 @@ pub(super) fn pages(about: &About<'_>, sheet: &Sheet, patterns: &[Draft]) -> Vec
         facts.insert(0, format!("Edition {}", owner.edition));
     }
     flow.paragraph(PLAIN, false, &(facts.join(". ") + "."));
-    for line in [&owner.credit, &owner.licence] {
-        flow.paragraph(PLAIN, false, line);
+    for line in [owner.credits(), owner.licence.clone()] {
+        flow.paragraph(PLAIN, false, &line);
     }
     flow.space(2.0);
     picture_and_legend(&mut flow, about);

@@ -266,7 +266,7 @@ pub fn pack_pdf(solved: &Solved, house: &House, options: &PackOptions) -> Result
     let owner = &house.owner;
     let info = DocInfo {
         title: title(house),
-        author: owner.credit.clone(),
+        author: owner.credits(),
         subject: "Patterns of a gingerbread house at true scale".into(),
         keywords: vec!["gingerbread".into(), "pattern".into(), options.paper.to_string()],
         rights: owner.licence.clone(),
@@ -365,7 +365,7 @@ fn stamp(solved: &Solved, house: &House, options: &PackOptions) -> Stamp {
     let second =
         format!("Print at 100 % ('actual size'), not 'fit to page'.  {}.", thicknesses_in_short(solved, house));
     let made = "made with Gablewright".to_owned();
-    let third = [owner.credit.clone(), owner.licence.clone(), made].into_iter().filter(|t| !t.is_empty());
+    let third = [owner.credits(), owner.licence.clone(), made].into_iter().filter(|t| !t.is_empty());
     let lines = [first.join("  ·  "), second, third.collect::<Vec<_>>().join("  ·  ")];
     Stamp { lines, unit: solved.unit }
 }

@@ -59,6 +59,7 @@ fn house() -> House {
             title: "Boat hut “Pâquerette”".into(),
             edition: "2".into(),
             credit: "The harbour pilots of Gannet Sound".into(),
+            after: String::new(),
             licence: "CC BY-SA 4.0".into(),
             notes: "Roof boards: 8½\" long, 33.7° steep.".into(),
         },

@@ -33,7 +33,8 @@ const FORMAT: &str = "gablewright-house";
 /// The version that is written, and the newest that is read. It goes up whenever an older program would trip over what
 /// is written, so that it can say so; 2 brought parts that stand by others, 3 what is put onto the house, sizes that
 /// follow others, and openings of other shapes, glazed or in rows, 4 posts, steps and what came out of the oven,
-/// 5 openings of a drawn outline, 6 what is put up before what.
+/// 5 openings of a drawn outline, 6 what is put up before what, and after whose
+/// design a house is drawn.
 const VERSION: u32 = 6;
 
 /// The oldest version that is read; what it leaves out has its usual value.

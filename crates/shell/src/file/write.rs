@@ -27,6 +27,7 @@ fn house_entry(house: &House) -> HouseEntry {
         title: house.owner.title.clone(),
         edition: house.owner.edition.clone(),
         credit: house.owner.credit.clone(),
+        after: house.owner.after.clone(),
         licence: house.owner.licence.clone(),
         notes: house.owner.notes.clone(),
         unit: match unit {

@@ -5,13 +5,20 @@ use gable_measure::Length;
 use serde::{Deserialize, Serialize};
 
 const FORMAT: &str = "gablewright-kitchen";
-const VERSION: u32 = 1;
+/// The version that is written, and the newest that is read; 2 brought the person's name.
+const VERSION: u32 = 2;
+/// The oldest version that is read; what it leaves out has its usual value.
+const OLDEST: u32 = 1;
+/// Characters of the name.
+const LONGEST_NAME: usize = crate::file::limits::LONGEST_LINE;
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 struct KitchenData {
     format: String,
     version: u32,
+    #[serde(default)]
+    name: String,
     /// Sizes in mm.
     trays: Vec<TrayData>,
 }
@@ -28,7 +35,7 @@ struct TrayData {
 pub fn write(kitchen: &Kitchen) -> String {
     let tray = |t: &Tray| TrayData { name: t.name.clone(), width: t.width.mm(), depth: t.depth.mm() };
     let trays = kitchen.trays.iter().map(tray).collect();
-    let data = KitchenData { format: FORMAT.to_owned(), version: VERSION, trays };
+    let data = KitchenData { format: FORMAT.to_owned(), version: VERSION, name: kitchen.name.clone(), trays };
     // Strings and numbers always have a form in JSON.
     serde_json::to_string_pretty(&data).map_or_else(|_| String::new(), |text| text + "\n")
 }
@@ -38,9 +45,12 @@ pub fn write(kitchen: &Kitchen) -> String {
 /// # Errors
 /// When it is no kitchen of this version, or a tray has no size that a tray can have; what is wrong and what to do.
 pub fn read(text: &str) -> Result<Kitchen, String> {
-    let data: KitchenData = serde_json::from_str(text).map_err(|e| format!("these are no trays: {e}"))?;
-    if data.format != FORMAT || data.version != VERSION {
-        return Err(format!("these are trays of version {}; this program knows version {VERSION}", data.version));
+    let data: KitchenData = serde_json::from_str(text).map_err(|e| format!("this is no kitchen: {e}"))?;
+    if data.format != FORMAT || !(OLDEST..=VERSION).contains(&data.version) {
+        return Err(format!("this is a kitchen of version {}; this program knows up to {VERSION}", data.version));
+    }
+    if data.name.chars().count() > LONGEST_NAME || data.name.chars().any(char::is_control) {
+        return Err(format!("the name is no line of up to {LONGEST_NAME} characters"));
     }
     let sound = |mm: f64| (Tray::SMALLEST.mm()..=Tray::LARGEST.mm()).contains(&mm);
     let tray = |t: TrayData| {
@@ -49,7 +59,7 @@ pub fn read(text: &str) -> Result<Kitchen, String> {
         }
         Err(format!("{}: no tray is {} × {} mm; give its inside again", t.name, t.width, t.depth))
     };
-    Ok(Kitchen { trays: data.trays.into_iter().map(tray).collect::<Result<_, _>>()? })
+    Ok(Kitchen { name: data.name, trays: data.trays.into_iter().map(tray).collect::<Result<_, _>>()? })
 }
 
 #[cfg(test)]
@@ -58,20 +68,25 @@ mod tests {
 
     #[test]
     fn a_kitchen_is_read_back() {
-        let kitchen = Kitchen { trays: Tray::usual().to_vec() };
-        assert_eq!(read(&write(&kitchen)), Ok(kitchen));
+        let kitchen = Kitchen { name: "Ada".into(), trays: Tray::usual().to_vec() };
+        assert_eq!(read(&write(&kitchen)), Ok(kitchen.clone()));
+        // As version 1 was written.
+        let old =
+            write(&kitchen).replacen("\"version\": 2", "\"version\": 1", 1).replacen("  \"name\": \"Ada\",\n", "", 1);
+        assert_eq!(read(&old), Ok(Kitchen { name: String::new(), ..kitchen }));
         assert_eq!(read(&write(&Kitchen::default())), Ok(Kitchen::default()));
     }
 
     #[test]
     fn what_is_no_kitchen_is_refused_with_a_reason() {
-        let whole = write(&Kitchen { trays: Tray::usual().to_vec() });
+        let whole = write(&Kitchen { name: "Ada".into(), trays: Tray::usual().to_vec() });
         for (old, new, word) in [
-            ("\"version\": 1", "\"version\": 2", "version 2"),
+            ("\"version\": 2", "\"version\": 3", "version 3"),
+            ("Ada", "A\\nda", "name"),
             ("430.0", "-430.0", "Oven tray"),
             ("430.0", "1e30", "Oven tray"),
             ("trays", "pans", "pans"),
-            ("{", "", "no trays"),
+            ("{", "", "no kitchen"),
         ] {
             let error = read(&whole.replacen(old, new, 1)).unwrap_err();
             assert!(error.contains(word), "{error}");

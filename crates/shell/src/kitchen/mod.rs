@@ -15,6 +15,8 @@ use gable_plane::P2;
 /// What a person bakes with.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Kitchen {
+    /// The person's name, as it stands on what they draw; empty when nobody has said.
+    pub name: String,
     /// The trays, in the person's order; none when nobody has said yet.
     pub trays: Vec<Tray>,
 }

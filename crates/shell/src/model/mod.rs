@@ -1,6 +1,7 @@
 //! The house as a person thinks of it: sizes, sides, roof settings, openings. Nothing here is computed.
 
 mod baked;
+mod credit;
 mod dressing;
 mod opening;
 mod outline;
@@ -30,7 +31,7 @@ use gable_measure::{Length, Unit};
 /// The whole design, one file.
 #[derive(Clone, Debug, PartialEq)]
 pub struct House {
-    /// What belongs to the person who drew it; never changed by the program.
+    /// What belongs to the person who drew it; the program only keeps credits: see [`House::keep_credit`].
     pub owner: Owner,
     /// Unit of bare numbers, on screen and on paper.
     pub unit: Unit,
@@ -70,6 +71,8 @@ pub struct Owner {
     pub edition: String,
     /// Who drew it.
     pub credit: String,
+    /// Whose design it is drawn after; who else that one is drawn after.
+    pub after: String,
     /// Terms under which it is shared.
     pub licence: String,
     /// Anything else worth telling a builder.

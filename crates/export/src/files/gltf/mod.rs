@@ -44,7 +44,7 @@ pub(super) fn glb(solved: &Solved, dressed: &Dressed, house: &House, scale: f64)
         let body: Triangles = faces.map(|t| (t, icing.clone())).collect();
         build.add(0, (&joint.id.0, &format!("Icing of joint {}", joint.letter)), &Rigid::identity(), &body);
     }
-    build.packed(title, house.owner.credit.trim())
+    build.packed(title, &house.owner.credits())
 }
 
 /// What lies on a piece, in its coordinates.

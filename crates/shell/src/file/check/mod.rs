@@ -160,8 +160,13 @@ fn twice(sizes: &mut Sizes, path: &str, id: &str, first: &str) {
 
 fn owner(house: &House, sizes: &mut Sizes) {
     let owner = &house.owner;
-    let lines =
-        [("title", &owner.title), ("edition", &owner.edition), ("credit", &owner.credit), ("licence", &owner.licence)];
+    let lines = [
+        ("title", &owner.title),
+        ("edition", &owner.edition),
+        ("credit", &owner.credit),
+        ("after", &owner.after),
+        ("licence", &owner.licence),
+    ];
     for (path, line) in lines {
         sizes.line(path, line);
     }

@@ -81,6 +81,7 @@ fn owner(entries: &mut Entries<'_>, log: &mut Log) -> Owner {
         title: line("title"),
         edition: line("edition"),
         credit: line("credit"),
+        after: line("after"),
         licence: line("licence"),
         notes: line("notes"),
     }

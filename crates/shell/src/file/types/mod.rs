@@ -101,6 +101,9 @@ pub(super) struct HouseEntry {
     /// Who drew it.
     #[serde(default)]
     pub(super) credit: String,
+    /// Whose design it is drawn after.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub(super) after: String,
     /// Terms under which it is shared.
     #[serde(default)]
     pub(super) licence: String,

@@ -34,7 +34,7 @@ fn questions_lists_and_narrow_windows_name_their_controls_too() {
         &["Edit"],
         &["Look"],
         &["House", "New house…"],
-        &["House", "Your trays…", "Oven tray, 430 × 350 mm"],
+        &["House", "Your kitchen…", "Oven tray, 430 × 350 mm"],
         &["House", "Save as…"],
         &["House", "Write other files…"],
         &["Front, gable", "Add a window"],

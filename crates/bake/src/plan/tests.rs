@@ -9,7 +9,7 @@ fn planned(house: &House, notebook: &Notebook, copies: usize) -> BakePlan {
     let dressed = gable_dress::dress(house, &solved);
     let guide = Guide::of(&solved).ok();
     let about = About { house, solved: &solved, dressed: &dressed, guide: guide.as_ref(), board: None };
-    BakePlan::of(&about, &Kitchen { trays: Tray::usual().to_vec() }, notebook, copies)
+    BakePlan::of(&about, &Kitchen { trays: Tray::usual().to_vec(), ..Kitchen::default() }, notebook, copies)
 }
 
 #[test]

@@ -121,7 +121,7 @@ mod tests {
     fn a_changed_copy_keeps_the_credit() {
         let opened = found();
         let pilots = opened.owner.credit.clone();
-        let wider = with(&opened, |h| h.gap = h.gap + Length::mm_of(0.1));
+        let wider = with(&opened, |h| h.gap += Length::mm_of(0.1));
         let owner = kept(&opened, &opened, &wider, "Ada");
         assert_eq!((owner.credit.as_str(), owner.after.as_str()), ("Ada", pilots.as_str()));
         // Nobody is known, or it is the same person however the name is spelt.
@@ -129,7 +129,7 @@ mod tests {
             assert_eq!(kept(&opened, &opened, &wider, me), opened.owner, "{me}");
         }
         // The person's last word counts: a credit put back by hand stays.
-        let back = with(&wider, |h| h.gap = h.gap + Length::mm_of(0.1));
+        let back = with(&wider, |h| h.gap += Length::mm_of(0.1));
         assert_eq!(kept(&opened, &wider, &back, "Ada"), opened.owner);
     }
 

@@ -13,6 +13,7 @@ Examples:
   gablewright pieces boat-hut --csv > pieces.csv
   gablewright files boat-hut --to files --dxf     templates for a machine that cuts
   gablewright resize boat-hut --by 75% --to small-hut.house.json
+  gablewright bake boat-hut                       what to mix, bake and buy
   gablewright picture lookout --to lookout.svg --pose 0.5 --from 30,25
 
 HOUSE is a *.house.json file, a pack in PDF (the house rides inside it), or the name of a built-in
@@ -44,6 +45,8 @@ pub(crate) enum Command {
     Files(FilesArgs),
     /// Make the house larger or smaller, in the dough that it has
     Resize(ResizeArgs),
+    /// Plan the bake: dough, icing, glazing, ovenfuls, shopping
+    Bake(BakeArgs),
 }
 
 /// Arguments of `pack`.
@@ -248,6 +251,32 @@ pub(crate) struct ResizeArgs {
     /// House file to write
     #[arg(long, value_name = "FILE")]
     pub(crate) to: Option<PathBuf>,
+}
+
+/// Arguments of `bake`.
+#[derive(Group, Debug)]
+#[command(after_help = "Examples:\n  gablewright bake boat-hut\n  \
+                  gablewright bake my-hut.house.json --tray 430x350 --notebook notebook.json\n  \
+                  gablewright bake boat-hut --copies 12 --shopping    the list for a workshop of twelve\n\
+                  Every figure that nobody has measured is listed as an assumption; a notebook changes them.")]
+pub(crate) struct BakeArgs {
+    /// House file, pack or built-in name
+    pub(crate) house: String,
+    /// A tray you have, by its flat inside. May be given again
+    #[arg(long = "tray", value_name = "LENGTHxLENGTH", allow_hyphen_values = true)]
+    pub(crate) trays: Vec<String>,
+    /// Your notebook: figures, recipes, prices, test biscuits
+    #[arg(long, value_name = "FILE")]
+    pub(crate) notebook: Option<PathBuf>,
+    /// How many houses of it are made, each with a kit of its own
+    #[arg(long, value_name = "NUMBER", default_value_t = 1)]
+    pub(crate) copies: usize,
+    /// Only the shopping list
+    #[arg(long, conflicts_with = "json")]
+    pub(crate) shopping: bool,
+    /// As JSON: masses in g, lengths in mm, times in minutes
+    #[arg(long)]
+    pub(crate) json: bool,
 }
 
 /// A kind of page by its name on the command line.

@@ -109,7 +109,7 @@ pub(crate) fn run(args: &CheckArgs, out: &mut dyn Write) -> Result<(), Failure> 
     }
 }
 
-fn tray(text: &str, unit: Unit) -> Result<Tray, Failure> {
+pub(crate) fn tray(text: &str, unit: Unit) -> Result<Tray, Failure> {
     flat("--tray ", text, unit)
 }
 

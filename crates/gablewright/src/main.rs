@@ -2,6 +2,7 @@
 //! when no command is given.
 
 mod args;
+mod bake;
 mod check;
 mod failure;
 mod files;
@@ -44,6 +45,7 @@ fn run(args: Args, out: &mut dyn Write) -> Result<(), Failure> {
         Some(Command::Picture(args)) => picture::run(&args, out),
         Some(Command::Files(args)) => files::run(&args, out),
         Some(Command::Resize(args)) => resize::run(&args, out),
+        Some(Command::Bake(args)) => bake::run(&args, out),
     }
 }
 

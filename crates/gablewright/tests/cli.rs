@@ -285,3 +285,43 @@ fn what_is_baked_is_told_and_left_out() {
     };
     assert!(size(&["--no-baked"]) < size(&[]));
 }
+
+#[test]
+fn a_bake_is_planned_for_people_and_for_programs() {
+    let folder = tempfile::tempdir().unwrap();
+    let bake = |more: &[&str]| run(folder.path(), &[&["bake", "boat-hut", "--tray", "430x350"], more].concat());
+    let said = out(&bake(&[]));
+    for words in
+        ["Construction dough", "stiff, white", "Ovenfuls", "Shopping", "Cautions", "common practice, no source"]
+    {
+        assert!(said.contains(words), "{words}: {said}");
+    }
+    let data: Value = serde_json::from_str(&out(&bake(&["--json"]))).unwrap();
+    let net: f64 = data["dough"].as_array().unwrap().iter().map(|d| d["net"].as_f64().unwrap()).sum();
+    assert!((net - data["dough_net"].as_f64().unwrap()).abs() < 1e-9);
+    let list = out(&bake(&["--shopping"]));
+    assert!(list.starts_with("Baking\n") && list.contains("[ ] 500 g  Wheat flour"), "{list}");
+}
+
+#[test]
+fn a_notebook_changes_the_bake_and_a_faulty_one_is_refused() {
+    let folder = tempfile::tempdir().unwrap();
+    let write = |text: &str| std::fs::write(folder.path().join("notebook.json"), text).unwrap();
+    let bake = || run(folder.path(), &["bake", "boat-hut", "--notebook", "notebook.json"]);
+    write(
+        r#"{"format": "gablewright-notebook", "version": 1, "chosen": {"dough": "honey"}, "figures": {"dough-trim": 0.5}}"#,
+    );
+    let said = out(&bake());
+    assert!(
+        said.contains("Honey dough") && said.contains("with 50 % for trimming") && said.contains("12 months"),
+        "{said}"
+    );
+    write(r#"{"format": "gablewright-notebook", "version": 1, "figures": {"dough-trim": 50}}"#);
+    let done = bake();
+    let words =
+        "notebook.json: figures.dough-trim: dough for trimming and scraps: 5000 % is out of range; give 0 to 100 %";
+    assert!(done.status.code() == Some(2) && err(&done).contains(words), "{}", err(&done));
+    let wrong = run(folder.path(), &["bake", "boat-hut", "--copies", "0"]);
+    assert!(wrong.status.code() == Some(2) && err(&wrong).contains("give 1 to 200"));
+    assert_eq!(run(folder.path(), &["bake", "boat-hut", "--notebook", "none.json"]).status.code(), Some(2));
+}

@@ -85,7 +85,7 @@ impl Figure {
             Self::PipedLine => millimetres("piped-line", "thickness of a piped line", 2.0, (1.0, 3.0), (0.2, 10.0)),
             Self::GlueFilm => millimetres("glue-film", "icing under ornaments and tiles", 0.4, (0.2, 1.0), (0.0, 5.0)),
             Self::IcingSpare => {
-                share("icing-spare", "icing left in bowls and bags", 0.25, (0.15, 0.4), (Basis::Practice, "no source"))
+                share("icing-spare", "icing left in bowls and bags", 0.25, (0.15, 0.4), (Basis::Practice, ""))
             }
             Self::Bag => Known {
                 word: "bag",
@@ -105,11 +105,9 @@ impl Figure {
                 (Basis::Derived, "trade tables for covering cakes carry 65 %; scraps can be rolled again"),
             ),
             Self::GumPasteSpare => {
-                share("gum-paste-spare", "gum paste trimmed off", 0.4, (0.2, 0.65), (Basis::Practice, "no source"))
+                share("gum-paste-spare", "gum paste trimmed off", 0.4, (0.2, 0.65), (Basis::Practice, ""))
             }
-            Self::SugarSpare => {
-                share("sugar-spare", "sugar left in the pan", 0.25, (0.1, 0.5), (Basis::Practice, "no source"))
-            }
+            Self::SugarSpare => share("sugar-spare", "sugar left in the pan", 0.25, (0.1, 0.5), (Basis::Practice, "")),
             Self::SweetsSpare => {
                 share("sweets-spare", "spare sweets", 0.1, (0.05, 0.2), (Basis::Practice, "some break, some are eaten"))
             }
@@ -133,7 +131,7 @@ impl Figure {
                 range: (16.0, 20.0),
                 bounds: (3.0, 90.0),
                 basis: Basis::Practice,
-                source: "no source; recipes rolled so thick bake 12 to 17 min",
+                source: "recipes rolled so thick bake 12 to 17 min",
             },
             Self::SmallMinutes => Known {
                 word: "small-minutes",
@@ -143,7 +141,7 @@ impl Figure {
                 range: (5.0, 8.0),
                 bounds: (1.0, 60.0),
                 basis: Basis::Practice,
-                source: "no source",
+                source: "",
             },
             Self::WarmMinutes => Known {
                 word: "warm-minutes",
@@ -153,7 +151,7 @@ impl Figure {
                 range: (3.0, 10.0),
                 bounds: (0.5, 60.0),
                 basis: Basis::Practice,
-                source: "no source; longer on the hot tray",
+                source: "longer on the hot tray",
             },
             Self::TrimSeconds => Known {
                 word: "trim-seconds",
@@ -163,7 +161,7 @@ impl Figure {
                 range: (4.0, 15.0),
                 bounds: (0.5, 120.0),
                 basis: Basis::Practice,
-                source: "no source",
+                source: "",
             },
         }
     }
@@ -188,5 +186,5 @@ const fn millimetres(
     range: (f64, f64),
     bounds: (f64, f64),
 ) -> Known {
-    Known { word, words, unit: "mm", usual, range, bounds, basis: Basis::Practice, source: "no source" }
+    Known { word, words, unit: "mm", usual, range, bounds, basis: Basis::Practice, source: "" }
 }

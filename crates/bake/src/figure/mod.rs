@@ -116,6 +116,15 @@ impl Known {
         Err(OutOfRange { words: self.words, unit: self.unit, given, least, most })
     }
 
+    /// How well it is founded and by what, in words.
+    pub fn founded(&self) -> String {
+        if self.source.is_empty() {
+            self.basis.words().to_owned()
+        } else {
+            format!("{}: {}", self.basis.words(), self.source)
+        }
+    }
+
     /// A value as shown before the unit: shares in per cent.
     pub fn shown(&self, value: f64) -> f64 {
         if self.unit == "%" { value * 100.0 } else { value }
@@ -165,7 +174,7 @@ mod tests {
             assert_eq!(Figure::of_word(known.word), Some(figure));
             assert!(known.range.0 <= known.usual && known.usual <= known.range.1, "{figure:?}");
             assert!(known.bounds.0 <= known.range.0 && known.range.1 <= known.bounds.1, "{figure:?}");
-            assert!(!known.source.is_empty());
+            assert!(!known.source.is_empty() || known.basis == Basis::Practice, "{figure:?}");
         }
     }
 

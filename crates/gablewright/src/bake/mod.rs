@@ -24,7 +24,7 @@ pub(crate) fn run(args: &BakeArgs, out: &mut dyn Write) -> Result<(), Failure> {
     let house = house::load(&args.house)?;
     let notebook = read_notebook(args)?;
     let trays = args.trays.iter().map(|t| check::tray(t, house.unit)).collect::<Result<_, _>>()?;
-    let kitchen = Kitchen { trays };
+    let kitchen = Kitchen { trays, ..Kitchen::default() };
     let solved = gable_shell::solve(&house);
     house::refuse_blocked(&args.house, &solved)?;
     let dressed = gable_dress::dress(&house, &solved);

@@ -17,6 +17,8 @@ pub(crate) enum Action {
     WriteFiles,
     /// Say who bakes, and which trays there are.
     Trays,
+    /// Make the house larger or smaller.
+    Resize,
     /// Take the last step back.
     Undo,
     /// Do the last undone step again.
@@ -42,7 +44,7 @@ const CTRL_SHIFT: Modifiers = Modifiers { shift: true, ..Modifiers::COMMAND };
 
 impl Action {
     /// Every action. Shortcuts with more keys come first, so that they are not taken for those with fewer.
-    pub(crate) const ALL: [Self; 16] = [
+    pub(crate) const ALL: [Self; 17] = [
         Self::SaveAs,
         Self::Redo,
         Self::New,
@@ -51,6 +53,7 @@ impl Action {
         Self::MakePack,
         Self::WriteFiles,
         Self::Trays,
+        Self::Resize,
         Self::Undo,
         Self::SwitchTheme,
         Self::FitView,
@@ -71,6 +74,7 @@ impl Action {
             Self::MakePack => "Make the pack…",
             Self::WriteFiles => "Write other files…",
             Self::Trays => "Your kitchen…",
+            Self::Resize => "Larger or smaller…",
             Self::Undo => "Undo",
             Self::Redo => "Redo",
             Self::SwitchTheme => "Light or dark",
@@ -93,6 +97,7 @@ impl Action {
             Self::MakePack => "Make the pages to print, at true scale",
             Self::WriteFiles => "Write templates, solids and tables for other programs and for machines that cut",
             Self::Trays => "Say who you are and what you bake on, to be told what fits on none of it",
+            Self::Resize => "Make the house another size, worked out anew in the same dough",
             Self::Undo => "Take back what you did last",
             Self::Redo => "Do again what you took back",
             Self::SwitchTheme => "Change between a light and a dark kitchen",
@@ -113,7 +118,7 @@ impl Action {
             Self::Save => &[(CTRL, Key::S)],
             Self::SaveAs => &[(CTRL_SHIFT, Key::S)],
             Self::MakePack => &[(CTRL, Key::P)],
-            Self::WriteFiles | Self::Trays => &[],
+            Self::WriteFiles | Self::Trays | Self::Resize => &[],
             Self::Undo => &[(CTRL, Key::Z)],
             Self::Redo => &[(CTRL_SHIFT, Key::Z), (CTRL, Key::Y)],
             Self::SwitchTheme => &[(CTRL, Key::L)],

@@ -1,5 +1,5 @@
 use crate::actions::Action;
-use crate::dialogs::{Beginning, Dialog, PackChoice, PathUse, Preview};
+use crate::dialogs::{Beginning, Dialog, PackChoice, PathUse, Preview, Resizer};
 use crate::document::Document;
 use crate::errands::{Errand, Writing};
 use crate::fields::{Fields, Touched};
@@ -59,6 +59,8 @@ pub struct Editor {
     pub(crate) pack: PackChoice,
     /// The pages of the pack, while they are looked at.
     pub(crate) preview: Preview,
+    /// What a size means, while one is asked for.
+    pub(crate) resizer: Resizer,
     /// What to do once the file is saved.
     pub(crate) after_saving: Option<crate::dialogs::Then>,
     /// Asked for, but a field is still being typed in.
@@ -128,6 +130,7 @@ impl Editor {
             writing: None,
             pack: PackChoice::default(),
             preview: Preview::default(),
+            resizer: Resizer::default(),
             after_saving: None,
             waiting: None,
             leaving: false,

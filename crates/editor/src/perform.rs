@@ -3,7 +3,9 @@
 use crate::actions::Action;
 use crate::adapters::{self, NoPack};
 use crate::app::Editor;
-use crate::dialogs::{self, Answer, Choice, Dialog, PathBox, PathUse, Then, TrayChoice};
+use crate::dialogs::{
+    self, Answer, Choice, Dialog, PathBox, PathUse, ResizeChoice, Resized, Resizer, Then, TrayChoice,
+};
 use crate::document::Document;
 use crate::errands::{Errand, NO_DIALOG, Progress, Writing, ask_desktop};
 use crate::fields::Touched;
@@ -49,6 +51,8 @@ impl Editor {
             Action::MakePack => {}
             Action::WriteFiles if self.document.is_some() => self.ask_for_files(ctx),
             Action::WriteFiles => {}
+            Action::Resize if self.document.is_some() => self.dialog = Some(Dialog::Resize(ResizeChoice::new())),
+            Action::Resize => {}
             Action::Trays => self.dialog = Some(Dialog::Trays(TrayChoice::of(self.home.kitchen()))),
             Action::Undo | Action::Redo => self.step(action),
             Action::SwitchTheme => {
@@ -254,6 +258,14 @@ impl Editor {
                     self.begin_somewhere();
                 }
             },
+            Some(Dialog::Resize(mut choice)) => {
+                let Some(document) = &self.document else { return };
+                let house = (document.house(), document.revision());
+                match dialogs::resize(ctx, &mut choice, &mut self.resizer, house) {
+                    None => self.dialog = Some(Dialog::Resize(choice)),
+                    Some(answer) => self.settle_size(answer),
+                }
+            }
             Some(Dialog::Trays(choice)) => self.settle_trays(ctx, choice),
             Some(Dialog::Pack(mut choice)) => {
                 let Some(document) = &self.document else { return };
@@ -270,6 +282,17 @@ impl Editor {
                     }
                 }
             }
+        }
+    }
+
+    fn settle_size(&mut self, answer: Resized) {
+        self.resizer = Resizer::default();
+        if let Resized::Take(house, name) = answer {
+            self.fields.clear();
+            let touched = Touched { place: String::new(), text: String::new(), name };
+            self.commit(*house, Some(touched), Gesture::default());
+            self.view.fit();
+            self.table.fit();
         }
     }
 

@@ -35,6 +35,7 @@ fn questions_lists_and_narrow_windows_name_their_controls_too() {
         &["Look"],
         &["House", "New house…"],
         &["House", "Your kitchen…", "Oven tray, 430 × 350 mm"],
+        &["Edit", "Larger or smaller…"],
         &["House", "Save as…"],
         &["House", "Write other files…"],
         &["Front, gable", "Add a window"],

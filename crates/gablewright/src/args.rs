@@ -225,6 +225,7 @@ pub(crate) struct FilesArgs {
 #[command(after_help = "Examples:\n  gablewright resize boat-hut --by 75% --to small.house.json\n  \
                   gablewright resize boat-hut --to-length '12 in' --to hut.house.json\n  \
                   gablewright resize boat-hut --fit tray=430x350 --to hut.house.json\n  \
+                  gablewright resize boat-hut --fit dough=1kg\n  \
                   gablewright resize boat-hut --by 50% --by 75% --by 150%    only compares")]
 pub(crate) struct ResizeArgs {
     /// House file, pack or built-in name
@@ -235,8 +236,8 @@ pub(crate) struct ResizeArgs {
     /// Until the longer side of the whole, roof included, is so long
     #[arg(long, value_name = "LENGTH", conflicts_with = "fit", allow_hyphen_values = true)]
     pub(crate) to_length: Option<String>,
-    /// The largest of which every piece fits: tray=WIDTHxDEPTH, paper=a4 (each on one sheet), or board=WIDTHxDEPTH for
-    /// the whole house with a rim
+    /// The largest of which every piece fits: tray=WIDTHxDEPTH, paper=a4 (each on one sheet), board=WIDTHxDEPTH for
+    /// the whole house with a rim, or dough=1kg for the raw dough that there is
     #[arg(long, value_name = "WHAT=SIZE")]
     pub(crate) fit: Option<String>,
     /// Doors and windows keep their size

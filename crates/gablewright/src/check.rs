@@ -110,24 +110,7 @@ pub(crate) fn run(args: &CheckArgs, out: &mut dyn Write) -> Result<(), Failure> 
 }
 
 pub(crate) fn tray(text: &str, unit: Unit) -> Result<Tray, Failure> {
-    flat("--tray ", text, unit)
-}
-
-/// Reads something flat such as 430x350 or '16 1/2 in x 11 1/2 in'; `option` begins what is said when it cannot be read.
-pub(crate) fn flat(option: &str, text: &str, unit: Unit) -> Result<Tray, Failure> {
-    let wrong = |why: String| Failure::Usage(format!("{option}{text}: {why}"));
-    let Some((width, depth)) = text.split_once(['x', 'X', '×']) else {
-        return Err(wrong("give two sides, such as 430x350 or '16 1/2 in x 11 1/2 in'".to_owned()));
-    };
-    let side = |text: &str| {
-        let length = gable_measure::read_length(text.trim(), unit).map_err(|e| wrong(e.to_string()))?;
-        if (Tray::SMALLEST..=Tray::LARGEST).contains(&length) {
-            return Ok(length);
-        }
-        let [least, most] = [Tray::SMALLEST, Tray::LARGEST].map(|l| unit.print(l));
-        Err(wrong(format!("{} is no side of a tray or board: give {least} to {most}", unit.print(length))))
-    };
-    Ok(Tray { name: text.to_owned(), width: side(width)?, depth: side(depth)? })
+    gable_export::flat(text, unit).map_err(|e| Failure::Usage(format!("--tray {text}: {e}")))
 }
 
 fn counted(findings: usize) -> String {

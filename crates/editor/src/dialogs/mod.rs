@@ -3,6 +3,7 @@
 mod new_house;
 mod pack;
 mod path;
+mod resize;
 mod trays;
 mod unsaved;
 
@@ -11,6 +12,7 @@ use egui::{Frame, Id, Margin, Modal};
 pub(crate) use new_house::{Beginning, Choice, beginnings, new_house};
 pub(crate) use pack::{PackChoice, Preview, pack};
 pub(crate) use path::{PathBox, PathUse, path_box};
+pub(crate) use resize::{ResizeChoice, Resized, Resizer, resize};
 pub(crate) use trays::{TrayChoice, trays};
 pub(crate) use unsaved::{Answer, unsaved};
 
@@ -30,6 +32,8 @@ pub(crate) enum Dialog {
     Path(PathBox),
     /// What the printed set should be like.
     Pack(Box<PackChoice>),
+    /// How large the house shall be.
+    Resize(ResizeChoice),
     /// Which trays there are.
     Trays(TrayChoice),
 }

@@ -31,7 +31,7 @@ pub(crate) fn topbar(ui: &mut Ui, bar: &TopBar<'_>, unit: &mut Unit) -> Option<A
             }
         });
         ui.menu_button("Edit", |ui| {
-            for action in [Action::Undo, Action::Redo] {
+            for action in [Action::Undo, Action::Redo, Action::Resize] {
                 item(ui, bar, action, &mut asked);
             }
         });
@@ -88,7 +88,7 @@ fn possible(bar: &TopBar<'_>, action: Action) -> bool {
     match action {
         Action::Undo => bar.undo.is_some(),
         Action::Redo => bar.redo.is_some(),
-        Action::Save | Action::SaveAs | Action::MakePack | Action::WriteFiles => bar.has_house,
+        Action::Save | Action::SaveAs | Action::MakePack | Action::WriteFiles | Action::Resize => bar.has_house,
         Action::FitView | Action::FitTable => bar.has_house,
         Action::New | Action::Open | Action::Trays | Action::Quit => true,
         Action::SwitchTheme | Action::Larger | Action::Smaller | Action::UsualSize => true,

@@ -5,6 +5,9 @@
 
 mod ask;
 mod broke;
+mod calendar;
+mod chart;
+mod csv;
 mod kind;
 mod log;
 mod moment;
@@ -20,6 +23,7 @@ mod words;
 
 pub use ask::{Ask, Helper, Shift, Workplace};
 pub use broke::{Broke, Way};
+pub use calendar::CalendarChoice;
 pub use kind::TaskKind;
 pub use log::{Learned, Log, Tick};
 pub use rate::{Rate, Rates};

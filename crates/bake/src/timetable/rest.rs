@@ -102,8 +102,8 @@ impl Tasks {
     /// The kitchen in which something of a block was done.
     fn kitchen_of(&self, k: usize, log: &Log, block: Option<usize>) -> Option<usize> {
         let same = |j: &usize| *j == k || (block.is_some() && self.project.jobs[*j].block == block);
-        let kitchens = (0..self.tasks.len()).filter(same).filter_map(|j| log.of(&self.tasks[j].id)?.kitchen);
-        kitchens.filter(|&kitchen| kitchen < self.project.kitchens).next_back()
+        let mut kitchens = (0..self.tasks.len()).filter(same).filter_map(|j| log.of(&self.tasks[j].id)?.kitchen);
+        kitchens.rfind(|&kitchen| kitchen < self.project.kitchens)
     }
 
     /// A job of which something before it, or some of itself, is done.

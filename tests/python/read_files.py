@@ -4,6 +4,7 @@
     read_files.py dxf FILE...    the same of DXF files (ezdxf), after loading and auditing them
     read_files.py stl FILE...    solids of STL files (trimesh): closed or not, volume in mm³, box
     read_files.py glb FILE...    things that stand in scenes of glTF (trimesh), by name, each with its box in metres
+    read_files.py ics FILE...    events of calendars (icalendar), after checks that it does not make itself
     read_files.py csv FILE...    rows of tables (csv of Python), by the names of their columns
     read_files.py union FILE...  areas of the unions of rings (shapely); a file holds a list of lists of rings as JSON
 
@@ -127,6 +128,43 @@ def read_csv(name):
         return list(csv.DictReader(file, strict=True))
 
 
+def read_ics(name):
+    import icalendar
+
+    with open(name, "rb") as file:
+        octets = file.read()
+    # What the library lets pass: RFC 5545, 3.1.
+    assert octets.endswith(b"\r\n") and octets.count(b"\n") == octets.count(b"\r\n") == octets.count(b"\r"), name
+    assert all(len(line) <= 75 for line in octets.split(b"\r\n")), name
+    calendar = icalendar.Calendar.from_ical(octets)
+    assert not calendar.errors, calendar.errors
+    assert all(calendar.get(key) for key in calendar.required), calendar
+    events = []
+    for event in calendar.walk("VEVENT"):
+        assert not event.errors, event.errors
+        assert all(event.get(key) is not None for key in event.required), event
+        start, end = event.decoded("dtstart"), event.decoded("dtend", None)
+        # Times on the wall have no zone, the stamp is UTC.
+        assert start.tzinfo is None and event.decoded("dtstamp").utcoffset().total_seconds() == 0
+        assert end is None or start < end, event
+        alarms = []
+        for alarm in event.walk("VALARM"):
+            assert all(alarm.get(key) is not None for key in ("action", "trigger", "description")), alarm
+            trigger = alarm["trigger"]
+            alarms.append([int(trigger.dt.total_seconds() // 60), trigger.params.get("RELATED", "START")])
+        events.append({
+            "uid": str(event["uid"]),
+            "summary": str(event["summary"]),
+            "start": start.strftime("%Y-%m-%d %H:%M"),
+            "end": end and end.strftime("%Y-%m-%d %H:%M"),
+            "place": str(event.get("location", "")),
+            "words": str(event.get("description", "")),
+            "free": event.get("transp") == "TRANSPARENT",
+            "alarms": alarms,
+        })
+    return events
+
+
 def read_union(name):
     import shapely
 
@@ -135,5 +173,6 @@ def read_union(name):
 
 
 if __name__ == "__main__":
-    read = {"svg": read_svg, "dxf": read_dxf, "stl": read_stl, "glb": read_glb, "csv": read_csv, "union": read_union}[sys.argv[1]]
+    kinds = {"svg": read_svg, "dxf": read_dxf, "stl": read_stl, "glb": read_glb, "csv": read_csv, "ics": read_ics, "union": read_union}
+    read = kinds[sys.argv[1]]
     print(json.dumps([read(name) for name in sys.argv[2:]]))

@@ -14,11 +14,11 @@ const LETTERS: f64 = 2.5;
 /// The same of small words.
 const SMALL: f64 = 1.8;
 /// Width of a letter beside the height of a capital, about.
-const WIDE: f64 = 0.8;
+const WIDE: f64 = 0.72;
 /// Room for words on the left, mm.
-const WORDS: f64 = 46.0;
-/// The same where tasks have their whole names.
-const NAMES: f64 = 132.0;
+const WORDS: f64 = 50.0;
+/// Share of the width for words where tasks have their whole names.
+const NAMES: f64 = 0.66;
 /// Thinnest bar that is still seen, mm.
 const THIN: f64 = 0.5;
 /// Share of a row that a bar takes.
@@ -171,8 +171,16 @@ impl Timetable {
     pub fn day_charts(&self, day: Date, width: f64, tall: f64) -> Vec<Drawing> {
         let from = midnight(day) + MORNING * 60;
         let (begin, end) = (super::moment::moment(from), super::moment::moment(from + 1440));
-        let own: Vec<&Entry> =
-            self.entries.iter().filter(|e| e.spans.iter().any(|span| span.0 < end && span.1 > begin)).collect();
+        let on = |e: &&Entry| e.spans.iter().any(|span| span.0 < end && span.1 > begin);
+        let own: Vec<&Entry> = self.entries.iter().filter(on).collect();
+        // A wait that follows work of the same day is drawn behind it.
+        let mut rows: Vec<Row<'_>> = Vec::new();
+        for &entry in &own {
+            match rows.iter_mut().find(|row| row.entry.to() == entry.from() && follows(row.entry, entry)) {
+                Some(row) => row.wait = Some(entry),
+                None => rows.push(Row { entry, wait: None }),
+            }
+        }
         if own.is_empty() {
             return Vec::new();
         }
@@ -185,12 +193,12 @@ impl Timetable {
         let (low, high) = (low.div_euclid(60) * 60, (high + 59).div_euclid(60) * 60);
         let high = high.max(low + 180).min(from + 1440);
         let room = (((tall - 18.0) / ROW).floor() as usize).max(1);
-        own.chunks(room).map(|rows| day_sheet(day, rows, (low, high), (begin, end), width)).collect()
+        rows.chunks(room).map(|rows| day_sheet(day, rows, (low, high), (begin, end), width)).collect()
     }
 }
 
-fn day_sheet(day: Date, rows: &[&Entry], span: (i64, i64), (begin, end): (DateTime, DateTime), width: f64) -> Drawing {
-    let mut sheet = Sheet::new(width, NAMES.min(width * 0.6), span, rows.len(), 16.0);
+fn day_sheet(day: Date, rows: &[Row<'_>], span: (i64, i64), (begin, end): (DateTime, DateTime), width: f64) -> Drawing {
+    let mut sheet = Sheet::new(width, width * NAMES, span, rows.len(), 16.0);
     let height = sheet.drawing.height;
     sheet.note(0.0, height - 4.5, 3.5, Anchor::Start, true, &day.strftime("%A %-d %B").to_string());
     let step = if span.1 - span.0 > 12 * 60 { 120 } else { 60 };
@@ -205,7 +213,7 @@ fn day_sheet(day: Date, rows: &[&Entry], span: (i64, i64), (begin, end): (DateTi
         }
         hour += step;
     }
-    for entry in rows {
+    for Row { entry, wait } in rows {
         sheet.rule();
         let on = |span: &&(DateTime, DateTime)| span.0 < end && span.1 > begin;
         let (from, to) = entry.spans.iter().find(on).copied().unwrap_or((entry.from(), entry.to()));
@@ -216,10 +224,23 @@ fn day_sheet(day: Date, rows: &[&Entry], span: (i64, i64), (begin, end): (DateTi
         let who = if entry.who.is_empty() { String::new() } else { format!("{}: ", entry.who.join(", ")) };
         sheet.words(&format!("{who}{}", entry.name), 24.0, false);
         entry.spans.iter().for_each(|span| sheet.bar(*span, entry.who.is_empty(), 1.0));
+        wait.iter().flat_map(|wait| &wait.spans).for_each(|span| sheet.bar(*span, true, 1.0));
         sheet.next();
     }
     sheet.rule();
     sheet.drawing
+}
+
+/// A task of a day, and what waits as soon as it is done.
+struct Row<'t> {
+    entry: &'t Entry,
+    wait: Option<&'t Entry>,
+}
+
+/// Whether a wait is the one that begins with the end of some work.
+fn follows(work: &Entry, wait: &Entry) -> bool {
+    let key = work.id.split_once('/').map_or("", |(_, key)| key);
+    wait.id == format!("{}/{}-{key}", wait.kind.word(), work.kind.word())
 }
 
 fn midnight(day: Date) -> i64 {

@@ -53,7 +53,7 @@ pub struct Hours {
 /// Something there is only so much of.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Place {
-    /// Name of one: 'tray'.
+    /// Name of one more: 'tray'.
     pub name: String,
     /// Where it is.
     pub kitchen: usize,
@@ -61,6 +61,8 @@ pub struct Place {
     pub kind: usize,
     /// How many, or how much.
     pub units: u32,
+    /// How much one more of it adds, if one more could be had.
+    pub more: u32,
 }
 
 /// A place that is taken for a while, by something that is under way.

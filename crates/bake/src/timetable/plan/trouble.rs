@@ -162,7 +162,7 @@ impl Project {
             }
             Change::Place(place) => {
                 if let Some(place) = self.places.get_mut(place) {
-                    place.units += 1;
+                    place.units = place.units.saturating_add(place.more);
                 }
             }
             Change::Helper(person) => self.add_helper(person),

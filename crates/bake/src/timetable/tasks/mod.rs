@@ -292,12 +292,12 @@ fn person(helper: &super::Helper) -> Person {
 
 fn places(ask: &Ask) -> Vec<Place> {
     let of = |(kitchen, own): (usize, &super::Workplace)| {
-        let place = |kind, name: &str, units| Place { name: name.to_owned(), kitchen, kind, units };
+        let place = |kind, name: &str, units, more| Place { name: name.to_owned(), kitchen, kind, units, more };
         [
-            place(OVEN, "oven", own.ovens),
-            place(TRAY, "tray", own.trays),
-            place(FREEZER, "shelf in the freezer", own.freezer),
-            place(TABLE, "table", own.table),
+            place(OVEN, "oven", own.ovens, 1),
+            place(TRAY, "tray", own.trays, 1),
+            place(FREEZER, "shelf in the freezer", own.freezer, 1),
+            place(TABLE, "table of half a square metre", own.table, 50),
         ]
     };
     ask.kitchens.iter().enumerate().flat_map(of).collect()

@@ -4,7 +4,7 @@ use super::{Hands, Place, Placed, Project, Schedule};
 use std::collections::BTreeSet;
 
 /// Everything that is wrong with a schedule; `whole` if every job must have its time and be done when it is due.
-pub(in crate::timetable) fn wrong(project: &Project, schedule: &Schedule, whole: bool) -> Vec<String> {
+pub(crate) fn wrong(project: &Project, schedule: &Schedule, whole: bool) -> Vec<String> {
     let mut wrong = Vec::new();
     if schedule.placed.len() != project.jobs.len() {
         return vec!["not as many times as jobs".to_owned()];

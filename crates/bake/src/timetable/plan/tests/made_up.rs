@@ -27,7 +27,13 @@ fn made_up(seed: u64) -> Project {
     }
     for kitchen in 0..kitchens {
         for kind in 0..3 {
-            project.places.push(Place { name: format!("place {kind}"), kitchen, kind, units: random.u32(1..=3) });
+            project.places.push(Place {
+                name: format!("place {kind}"),
+                kitchen,
+                kind,
+                units: random.u32(1..=3),
+                more: 1,
+            });
         }
     }
     if random.bool() {

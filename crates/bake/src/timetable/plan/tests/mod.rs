@@ -19,7 +19,7 @@ const fn link(before: usize, after: usize) -> Link {
 /// One kitchen, one person from 18:00 to 21:00 every day, an oven and a tray.
 fn evenings(days: i64) -> Project {
     let hours = (0..days).map(|day| Hours { kitchen: 0, from: day * 1440 + 1080, to: day * 1440 + 1260 }).collect();
-    let place = |kind, name: &str| Place { name: name.to_owned(), kitchen: 0, kind, units: 1 };
+    let place = |kind, name: &str| Place { name: name.to_owned(), kitchen: 0, kind, units: 1, more: 1 };
     Project {
         due: days * 1440,
         kitchens: 1,

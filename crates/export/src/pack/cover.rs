@@ -136,7 +136,7 @@ fn legend(corner: P2, leave_out: &[Option<LineRole>]) -> Vec<Item> {
     let signs = ["A", "A / C", "a"];
     let meanings = [
         "edges (or edge and line) of one letter meet",
-        "letters of the pieces, in the order named",
+        "of the pieces as named, turned over last",
         "sheets join: like marks on like marks",
     ];
     for (sign, meaning) in signs.iter().zip(meanings) {

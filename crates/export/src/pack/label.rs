@@ -129,6 +129,8 @@ pub(super) fn arrow(middle: P2, up: V2) -> Vec<Item> {
 
 /// Where letters can stand: on the piece, and on the paper round it where there is any.
 pub(super) struct Places {
+    /// All lines that letters can belong to.
+    pub(super) lines: Vec<[P2; 2]>,
     /// On the piece.
     pub(super) inside: Ground,
     /// Round it.
@@ -141,7 +143,7 @@ impl Places {
     pub(super) fn edge_texts(&mut self, a: P2, b: P2, mark: &EdgeMark) -> Vec<Item> {
         let (Some(edge), Some(back)) = (Edge::new(a, b), Edge::new(b, a)) else { return Vec::new() };
         let short = EdgeMark { board: false, ..mark.clone() };
-        let label = edge.free_label(&self.inside, mark).or_else(|| edge.free_label(&self.inside, &short));
+        let label = self.beside(&edge, &self.inside, mark).or_else(|| self.beside(&edge, &self.inside, &short));
         let label = label.or_else(|| edge.led_label(&self.inside, &short));
         self.put(label, &back, &short).unwrap_or_else(|| self.at_last(edge.label(&short, SMALLEST, 0.0, 0.5)))
     }
@@ -150,7 +152,7 @@ impl Places {
     pub(super) fn stand_texts(&mut self, a: P2, b: P2, letters: &[String]) -> Vec<Item> {
         let mark = EdgeMark { letters: letters.to_vec(), ..EdgeMark::default() };
         let (Some(edge), Some(back)) = (Edge::new(a, b), Edge::new(b, a)) else { return Vec::new() };
-        let label = edge.free_label(&self.inside, &mark).or_else(|| back.free_label(&self.inside, &mark));
+        let label = self.beside(&edge, &self.inside, &mark).or_else(|| self.beside(&back, &self.inside, &mark));
         let label = label.or_else(|| edge.led_label(&self.inside, &mark));
         self.put(label, &back, &mark).unwrap_or_else(|| self.at_last(edge.label(&mark, SMALLEST, 0.0, 0.5)))
     }
@@ -160,11 +162,22 @@ impl Places {
         if let Some(label) = label {
             return Some(self.at_last(label));
         }
+        let outside = self.outside.as_ref()?;
+        let label = self.beside(back, outside, mark).or_else(|| back.led_label(outside, mark))?;
         let outside = self.outside.as_mut()?;
-        let label = back.free_label(outside, mark).or_else(|| back.led_label(outside, mark))?;
         outside.block(label.area.to_vec());
         label.pointer.into_iter().for_each(|line| outside.block(line.to_vec()));
         Some(label.texts)
+    }
+
+    /// The largest label along an edge that is nearer to it than to any other line, so that nobody takes it for theirs.
+    fn beside(&self, edge: &Edge, ground: &Ground, mark: &EdgeMark) -> Option<EdgeLabel> {
+        let own = [edge.start, edge.start + edge.along * edge.length];
+        let others: Vec<&[P2; 2]> = self.lines.iter().filter(|line| !on_line(line, &own)).collect();
+        edge.free_label(ground, mark, |area| {
+            let near = apart(area, &own) + NEARER;
+            others.iter().all(|line| apart(area, line) > near)
+        })
     }
 
     fn at_last(&mut self, label: EdgeLabel) -> Vec<Item> {
@@ -181,6 +194,28 @@ const LED_WIDTHS: [f64; 3] = [40.0, 16.0, 1.0];
 const FARTHEST: f64 = 40.0;
 /// Further distances from the edge that are tried, mm.
 const EXTRA: [f64; 5] = [0.0, 2.0, 4.5, 7.0, 10.0];
+
+/// By how much letters are nearer to their own line than to others, mm.
+const NEARER: f64 = 0.5;
+
+/// Whether a line is part of another.
+fn on_line(line: &[P2; 2], of: &[P2; 2]) -> bool {
+    line.iter().all(|p| distance_to(p, of) < 1e-6) || of.iter().all(|p| distance_to(p, line) < 1e-6)
+}
+
+/// Distance of an area from a line that does not cross it.
+fn apart(area: &[P2; 4], line: &[P2; 2]) -> f64 {
+    let corners = area.iter().map(|p| distance_to(p, line));
+    let sides = (0..4).map(|k| [area[k], area[(k + 1) % 4]]);
+    let ends = sides.flat_map(|side| line.map(|p| distance_to(&p, &side)));
+    corners.chain(ends).fold(f64::INFINITY, f64::min)
+}
+
+fn distance_to(p: &P2, [a, b]: &[P2; 2]) -> f64 {
+    let v = b - a;
+    let share = if v.norm_squared() > 0.0 { ((p - a).dot(&v) / v.norm_squared()).clamp(0.0, 1.0) } else { 0.0 };
+    (p - (a + v * share)).norm()
+}
 
 struct Edge {
     start: P2,
@@ -200,13 +235,14 @@ impl Edge {
         Some(Self { start: a, along: (b - a).try_normalize(1e-9)?, length: (b - a).norm() })
     }
 
-    /// The largest label that finds a place along the edge.
-    fn free_label(&self, ground: &Ground, mark: &EdgeMark) -> Option<EdgeLabel> {
+    /// The largest label that finds a place along the edge that pleases.
+    fn free_label(&self, ground: &Ground, mark: &EdgeMark, pleases: impl Fn(&[P2; 4]) -> bool) -> Option<EdgeLabel> {
         let heights = if mark.letters.len() == 1 { [LARGE, PLAIN, SMALLEST] } else { [PLAIN, SMALLEST, SMALLEST] };
         let mut tries =
             heights.iter().flat_map(|h| EXTRA.iter().flat_map(move |e| ALONG.iter().map(move |t| (*h, *e, *t))));
         tries.find_map(|(height, extra, share)| {
-            Some(self.label(mark, height, extra, share)).filter(|label| ground.is_free(&label.area))
+            let label = self.label(mark, height, extra, share);
+            Some(label).filter(|label| ground.is_free(&label.area) && pleases(&label.area))
         })
     }
 

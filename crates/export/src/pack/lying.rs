@@ -97,7 +97,7 @@ impl<'a> Lying<'a> {
     /// All of it on one page, with its name inside or, where that finds no place, beneath it.
     pub(super) fn whole(&self) -> Art {
         let window = self.whole_window();
-        let mut places = Places { inside: self.ground(&window, &[]), outside: Some(self.margin()) };
+        let mut places = Places { lines: self.met(), inside: self.ground(&window, &[]), outside: Some(self.margin()) };
         let mut items = self.lines(&window);
         items.extend(self.letters(&mut places, &window));
         let full = Block::placed(self.template, self.up, &places.inside);
@@ -121,6 +121,13 @@ impl<'a> Lying<'a> {
         let mut margin = Ground::new(rectangle(window.low, window.size()).to_vec(), window);
         self.faces().into_iter().for_each(|face| margin.block(face));
         margin
+    }
+
+    /// Edges and lines at which others meet it.
+    fn met(&self) -> Vec<[P2; 2]> {
+        let count = self.outline.len();
+        let edges = (0..count).map(|k| [self.outline[k], self.outline[(k + 1) % count]]);
+        edges.chain(self.stands.iter().map(|s| s.ends)).collect()
     }
 
     fn faces(&self) -> Vec<Vec<P2>> {
@@ -149,7 +156,7 @@ impl<'a> Lying<'a> {
     /// areas in `taken`.
     pub(super) fn part(&self, window: &Window, taken: &[Vec<P2>]) -> Vec<Item> {
         let mut items = self.lines(window);
-        let mut places = Places { inside: self.ground(window, taken), outside: None };
+        let mut places = Places { lines: self.met(), inside: self.ground(window, taken), outside: None };
         items.extend(self.letters(&mut places, window));
         let block = Block::placed(self.template, self.up, &places.inside)
             .or_else(|| Block::short_placed(self.template, self.up, &places.inside));

@@ -1,7 +1,7 @@
 //! Where other pieces stand on the face of a piece, away from its own edges.
 
 use gable_plane::{P2, V2};
-use gable_shell::{EdgeKind, JointEnd, Solved};
+use gable_shell::{EdgeKind, Joint, JointEnd, JointKind, Piece, Role, Solved};
 
 /// A line that runs this far outside the outline still counts as on it, mm: the gap for icing and rounding.
 const BESIDE: f64 = 0.5;
@@ -28,20 +28,33 @@ pub(super) struct StandMark {
     pub(super) letters: Vec<String>,
 }
 
-/// The joints that have a piece as an end but no edge of it, where they fall on it, in its own coordinates.
+/// The joints that have a piece as an end but no edge of it, where they fall on it, in its own coordinates. A wall under a
+/// roof that hangs over it stands on its face too.
 pub(super) fn on_piece(solved: &Solved, index: usize) -> Vec<Stand> {
     let Some(piece) = solved.pieces.get(index) else { return Vec::new() };
-    let to_piece = piece.house_from_piece.inverse();
-    let mut found = Vec::new();
-    for (k, joint) in solved.joints.iter().enumerate() {
-        if !joint.ends.contains(&JointEnd::Piece(index)) || piece.edges.contains(&EdgeKind::Joint(k)) {
-            continue;
-        }
-        let [a, b] = joint.line.map(|p| (to_piece * p).xy());
+    let of_piece = |joint: &&Joint| joint.ends.contains(&JointEnd::Piece(index));
+    let at_edge = |k: usize| piece.edges.contains(&EdgeKind::Joint(k)) && !hangs_over(solved, piece, k);
+    let joints = solved.joints.iter().enumerate().filter(|(k, joint)| of_piece(joint) && !at_edge(*k));
+    let stands = joints.map(|(_, joint)| {
         let stand = |ends| Stand { letter: joint.letter.clone(), ends };
-        found.extend(within(a, b, &piece.outline).into_iter().map(stand));
-    }
-    found
+        lines_of(joint, piece).into_iter().map(stand).collect::<Vec<_>>()
+    });
+    stands.flatten().collect()
+}
+
+/// Whether a roof piece reaches past the wall that it has an eave with, so that the wall stands on its face, not at its edge.
+pub(super) fn hangs_over(solved: &Solved, piece: &Piece, joint: usize) -> bool {
+    let Some(joint) = solved.joints.get(joint) else { return false };
+    let roof = matches!(piece.role, Role::Slope(..) | Role::Lid) && joint.kind == JointKind::Eave;
+    let lines = if roof { lines_of(joint, piece) } else { Vec::new() };
+    lines.iter().any(|line| !on_rim(line, &piece.outline))
+}
+
+/// Where the line of a joint falls on a piece.
+fn lines_of(joint: &Joint, piece: &Piece) -> Vec<[P2; 2]> {
+    let to_piece = piece.house_from_piece.inverse();
+    let [a, b] = joint.line.map(|p| (to_piece * p).xy());
+    within(a, b, &piece.outline)
 }
 
 /// The lines of all pieces of a template, given in its coordinates, like lines as one.

@@ -4,7 +4,7 @@ use super::Draft;
 use super::cover::About;
 use super::flow::{Flow, row};
 use super::sheet::Sheet;
-use super::words::HEADING;
+use super::words::{HEADING, PLAIN};
 use gable_dress::OrnamentPiece;
 use gable_measure::Length;
 use gable_shell::{JointEnd, Mode, Piece, PieceOpening, WedgeSide};
@@ -39,7 +39,8 @@ fn pieces(flow: &mut Flow, about: &About<'_>) {
             piece.name.clone(),
             about.solved.template_number(piece).to_string(),
             format!("{} × {}", unit.print_bare(width), unit.print(height)),
-            unit.print(piece.thickness),
+            // Finer than a ruler: thicknesses add up where pieces meet.
+            format!("{:.2} mm", piece.thickness.mm()),
             piece.dough.0.clone(),
         ];
         row(flow, false, &PIECES, &[0], &cells);
@@ -50,6 +51,7 @@ fn joints(flow: &mut Flow, about: &About<'_>) {
     let solved = about.solved;
     let unit = solved.unit;
     flow.heading("Joints");
+    flow.paragraph(PLAIN, false, &what_joints_are(solved.gap));
     let head = ["", "Kind", "Of, and with", "Length", "Angle", "Bevel", "Wedge"].map(String::from);
     row(flow, true, &JOINTS, &[2], &head);
     let side = |end: &JointEnd| match end {
@@ -73,6 +75,23 @@ fn joints(flow: &mut Flow, about: &About<'_>) {
         ];
         row(flow, false, &JOINTS, &[2], &cells);
     }
+}
+
+/// How pieces lie at a joint.
+fn what_joints_are(gap: Length) -> String {
+    let leave = if gap > Length::ZERO {
+        format!(
+            "Between two pieces lies a gap of {:.2} mm for icing; walls stand on the base board without. ",
+            gap.mm()
+        )
+    } else {
+        "Pieces touch, without a gap for icing. ".to_owned()
+    };
+    leave
+        + "The first piece of a joint runs through or stays whole, the second ends at it: at its face along the line with the \
+           letter, or behind it at a corner, flush outside. Lines are where the outer face of a wall or the lower face of a \
+           roof comes to stand, or the face that touches first if the piece leans. Ridges, hips and knees: the lower edges \
+           of both pieces are the gap apart. Angles are measured inside."
 }
 
 fn openings(flow: &mut Flow, about: &About<'_>) {

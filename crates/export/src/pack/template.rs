@@ -123,7 +123,14 @@ impl Template {
         let count = count(group.same().count(), group.turned_over().count());
         let index = group.members.first()?.piece;
         let template = Self::assemble(solved, group.number, first.clone(), &cuts, count);
-        Some(Self { first: (index, template.first.1), copies: group.members.len(), ..template })
+        let upright = views.iter().filter(|(view, start)| first.is_upright_with(view, *start));
+        let upright: Vec<&str> = upright.map(|(view, _)| view.piece.name.as_str()).collect();
+        let note = if upright.len() == views.len() {
+            String::new()
+        } else {
+            format!("arrow: for {} alone, letters say how the others stand", shared_name(upright.into_iter()))
+        };
+        Some(Self { first: (index, template.first.1), copies: group.members.len(), note, ..template })
     }
 
     /// A straight-cut outline and nothing else yet.
@@ -175,7 +182,11 @@ impl Template {
             let guides = lines.guides.into_iter().chain(lines.by_eye).collect();
             let lined = Self { guides: at(guides), pressed: at(lines.pressed), ..self.clone() };
             match k {
-                0 if several => Self { note: format!("lines inside: for {names} alone"), ..lined },
+                0 if several => {
+                    let note = format!("lines inside: for {names} alone");
+                    let note = [lined.note.clone(), note].into_iter().filter(|n| !n.is_empty()).collect::<Vec<_>>();
+                    Self { note: note.join("; "), ..lined }
+                }
                 0 => lined,
                 _ => Self {
                     number: 0,

@@ -1,8 +1,11 @@
 //! A piece as one sees it from outside the house.
 
-use super::stand::{Stand, on_piece};
+use super::stand::{Stand, hangs_over, on_piece};
 use gable_plane::{Contour, P2, V2};
 use gable_shell::{EdgeKind, Member, Mode, Piece, Solved};
+
+/// Cosine of an angle, about a degree, below which pieces that lie on each other have one arrow.
+const UPRIGHT: f64 = 0.9998;
 
 /// The outlines of a piece as they lie with the good face up and 'up' to +y.
 #[derive(Clone)]
@@ -28,11 +31,15 @@ impl<'a> View<'a> {
     /// floors have z upwards, so their own coordinates show the face that is seen.
     pub(super) fn of(solved: &'a Solved, index: usize) -> Option<Self> {
         let piece = solved.pieces.get(index)?;
+        let met = |edge: &EdgeKind| match edge {
+            EdgeKind::Joint(k) if hangs_over(solved, piece, *k) => EdgeKind::Free,
+            edge => *edge,
+        };
         let plain = Self {
             piece,
             outline: piece.outline.clone(),
             back: piece.outline_back.clone(),
-            edges: piece.edges.clone(),
+            edges: piece.edges.iter().map(met).collect(),
             openings: piece.openings.iter().map(|o| (o.contour.clone(), o.mode)).collect(),
             stands: on_piece(solved, index),
         };
@@ -95,6 +102,11 @@ impl<'a> View<'a> {
         let flip = |p: P2| if turned_over { P2::new(-p.x, p.y) } else { p };
         let place = |p: P2| motion.back(flip(seen_from_outside(other.piece, p)));
         Some(lines.iter().map(|line| line.map(place)).collect())
+    }
+
+    /// Whether up of `other`, whose corner `start` lies where the first of this one does, is up of this one too.
+    pub(super) fn is_upright_with(&self, other: &View<'_>, start: usize) -> bool {
+        Motion::between(self, other, start).is_none_or(|m| m.cos > UPRIGHT)
     }
 
     /// What stands on `other`, whose corner `start` lies where the first of this one does, in the coordinates of this one.

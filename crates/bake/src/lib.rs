@@ -17,6 +17,7 @@ mod recipe;
 mod shopping;
 pub mod timetable;
 mod to_bake;
+mod words;
 
 pub use basis::Basis;
 pub use biscuit::{Found, TestBiscuits, Unlikely};
@@ -33,3 +34,4 @@ pub use plan::{BakePlan, Batch, Kit};
 pub use recipe::{Line, Makes, Recipe, RecipeError, Scaling, Weighed, WeighedLine};
 pub use shopping::{Cupboard, Quantity, Shelf, Shopping, ToBuy};
 pub use to_bake::ToBake;
+pub use words::Chapter;

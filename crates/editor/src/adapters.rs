@@ -2,8 +2,8 @@
 
 use gable_drawing::Drawing;
 use gable_export::{
-    FileChoice, FilesError, PackOptions, file_name, house_files, house_for, pack_pdf, plain_reason, read_house_text,
-    read_text, save, save_files,
+    Baker, FileChoice, FilesError, PackOptions, file_name, house_files, house_for, pack_pdf_for, plain_reason,
+    read_house_text, read_text, save, save_files,
 };
 use gable_measure::{Angle, Length, Pitch, Unit};
 use gable_mesh::{Pose, View, picture_of, pose};
@@ -162,14 +162,19 @@ pub(crate) enum NoPack {
 
 /// Writes the printed set of a house into a folder, which is made if it is missing, and says what was written. `name` is
 /// what the file is called, and the house where it has no title.
-pub(crate) fn make_pack(house: &House, name: &str, options: &PackOptions, folder: &Path) -> Result<String, NoPack> {
+pub(crate) fn make_pack(
+    house: &House,
+    name: &str,
+    (options, baker): (&PackOptions, &Baker),
+    folder: &Path,
+) -> Result<String, NoPack> {
     let mut house = house.clone();
     if house.owner.title.trim().is_empty() {
         name.clone_into(&mut house.owner.title);
     }
     let house = house_for(&house, options);
     let solved = gable_shell::solve(&house);
-    let pdf = pack_pdf(&solved, &house, options).map_err(|e| NoPack::House(sentence(&e.to_string())))?;
+    let pdf = pack_pdf_for(&solved, &house, options, baker).map_err(|e| NoPack::House(sentence(&e.to_string())))?;
     std::fs::create_dir_all(folder).map_err(|e| {
         NoPack::Folder(format!("The folder {} cannot be made: {}.", folder.display(), plain_reason(&e)))
     })?;

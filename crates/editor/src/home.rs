@@ -1,5 +1,5 @@
 use crate::view::Shown;
-use gable_export::{read_text, save};
+use gable_export::{Baker, read_text, save};
 use gable_measure::Finding;
 use gable_shell::kitchen::{self, Kitchen};
 use std::path::{Path, PathBuf};
@@ -35,6 +35,11 @@ impl Home {
     /// What the person bakes with.
     pub(crate) fn kitchen(&self) -> &Kitchen {
         &self.kitchen
+    }
+
+    /// What goes into the bake plan.
+    pub(crate) fn baker(&self) -> Baker {
+        Baker { kitchen: self.kitchen.clone(), ..Baker::default() }
     }
 
     /// Takes another kitchen and keeps it.

@@ -222,7 +222,8 @@ impl Editor {
         let (house, name) = (document.house().clone(), document.pack_name());
         let (options, into) = (self.pack.options, folder.clone());
         self.notice = Some(Notice::done("Making the pack…"));
-        let make = move || adapters::make_pack(&house, &name, &options, &into);
+        let baker = self.home.baker();
+        let make = move || adapters::make_pack(&house, &name, (&options, &baker), &into);
         self.writing = Some(Writing { purpose: PathUse::PackFolder, folder, errand: Errand::start(ctx, make) });
     }
 
@@ -270,7 +271,7 @@ impl Editor {
             Some(Dialog::Pack(mut choice)) => {
                 let Some(document) = &self.document else { return };
                 let blocked = self.findings.iter().any(|f| f.severity == Severity::Blocking);
-                let house = (document.house(), document.revision());
+                let house = (document.house(), document.revision(), &self.home.baker());
                 match dialogs::pack(ctx, &mut choice, &mut self.preview, house, blocked) {
                     None => self.dialog = Some(Dialog::Pack(choice)),
                     Some(go) => {

@@ -23,8 +23,8 @@ pub use files::{FileChoice, FileKind, FilesError, HouseFile, HouseFiles, house_f
 pub use fonts::{BOLD, CAP_HEIGHT, FAMILY, REGULAR, missing_glyph, text_width};
 pub use outline::{OutlineError, outline_of_svg};
 pub use pack::{
-    MockUpSize, PackError, PackOptions, Section, Sections, TemplateDrawing, board_size, calibration_bars, house_for,
-    pack, pack_pdf, template_drawings,
+    Baker, MockUpSize, PackError, PackOptions, Section, Sections, TemplateDrawing, board_size, calibration_bars,
+    house_for, pack, pack_for, pack_pdf, pack_pdf_for, template_drawings,
 };
 pub use page::{DocInfo, Enclosure, Page};
 pub use paper::{Margins, Paper, PaperError};

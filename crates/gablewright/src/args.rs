@@ -99,6 +99,8 @@ pub(crate) struct PackArgs {
     #[arg(long)]
     pub(crate) every_piece: bool,
     #[command(flatten)]
+    pub(crate) baker: BakerArgs,
+    #[command(flatten)]
     pub(crate) spread: SpreadArgs,
     #[command(flatten)]
     pub(crate) margins: MarginArgs,
@@ -263,12 +265,8 @@ pub(crate) struct ResizeArgs {
 pub(crate) struct BakeArgs {
     /// House file, pack or built-in name
     pub(crate) house: String,
-    /// A tray you have, by its flat inside. May be given again
-    #[arg(long = "tray", value_name = "LENGTHxLENGTH", allow_hyphen_values = true)]
-    pub(crate) trays: Vec<String>,
-    /// Your notebook: figures, recipes, prices, test biscuits
-    #[arg(long, value_name = "FILE")]
-    pub(crate) notebook: Option<PathBuf>,
+    #[command(flatten)]
+    pub(crate) baker: BakerArgs,
     /// How many houses of it are made, each with a kit of its own
     #[arg(long, value_name = "NUMBER", default_value_t = 1)]
     pub(crate) copies: usize,
@@ -278,6 +276,17 @@ pub(crate) struct BakeArgs {
     /// As JSON: masses in g, lengths in mm, times in minutes
     #[arg(long)]
     pub(crate) json: bool,
+}
+
+/// What one person bakes with.
+#[derive(Group, Debug, Default)]
+pub(crate) struct BakerArgs {
+    /// A tray you have, by its flat inside. May be given again
+    #[arg(long = "tray", value_name = "LENGTHxLENGTH", allow_hyphen_values = true)]
+    pub(crate) trays: Vec<String>,
+    /// Your notebook: figures, recipes, prices, test biscuits
+    #[arg(long, value_name = "FILE")]
+    pub(crate) notebook: Option<PathBuf>,
 }
 
 /// A kind of page by its name on the command line.

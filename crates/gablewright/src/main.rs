@@ -3,6 +3,7 @@
 
 mod args;
 mod bake;
+mod baker;
 mod check;
 mod failure;
 mod files;

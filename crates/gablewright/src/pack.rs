@@ -1,10 +1,11 @@
 use crate::args::{MarginArgs, PackArgs, SectionArg, SpreadArgs};
+use crate::baker;
 use crate::failure::Failure;
 use crate::house;
 use crate::resize::share;
 use gable_export::{
-    Margins, MockUpSize, PackError, PackOptions, Paper, Printer, Purpose, Sections, Spread, Way, file_name, house_for,
-    pack_pdf, plain_reason, save,
+    Baker, Margins, MockUpSize, PackError, PackOptions, Paper, Printer, Purpose, Sections, Spread, Way, file_name,
+    house_for, pack_pdf_for, plain_reason, save,
 };
 use gable_measure::{Length, Unit};
 use gable_shell::{House, Resizing, resized};
@@ -25,8 +26,9 @@ pub(crate) fn run(args: &PackArgs, out: &mut dyn Write) -> Result<(), Failure> {
         without_baked: args.no_baked,
         every_piece: args.every_piece,
     };
+    let baker = baker::read(&args.baker, house.unit)?;
     if args.sizes.is_empty() {
-        let path = write(&args.house, &house, &options, &args.to)?;
+        let path = write(&args.house, &house, (&options, &baker), &args.to)?;
         writeln!(out, "{}", path.display())?;
     }
     let factors = args.sizes.iter().map(|text| share("sizes", text)).collect::<Result<Vec<f64>, _>>()?;
@@ -37,7 +39,7 @@ pub(crate) fn run(args: &PackArgs, out: &mut dyn Write) -> Result<(), Failure> {
         let edition = std::mem::take(&mut sized.owner.edition);
         sized.owner.edition = if edition.is_empty() { percent.clone() } else { format!("{edition}, {percent}") };
         let name = format!("{}-{percent}", stem(&args.house).replace('%', ""));
-        let path = write(&name.replace('%', "-percent"), &sized, &options, &args.to)?;
+        let path = write(&name.replace('%', "-percent"), &sized, (&options, &baker), &args.to)?;
         writeln!(out, "{}", path.display())?;
     }
     Ok(())
@@ -116,7 +118,12 @@ fn margins(args: &MarginArgs, unit: Unit) -> Result<Margins, Failure> {
 }
 
 /// Writes the pack of a house and gives the name of its file.
-pub(crate) fn write(name: &str, house: &House, options: &PackOptions, folder: &Path) -> Result<PathBuf, Failure> {
+pub(crate) fn write(
+    name: &str,
+    house: &House,
+    (options, baker): (&PackOptions, &Baker),
+    folder: &Path,
+) -> Result<PathBuf, Failure> {
     let mut house = house.clone();
     if house.owner.title.trim().is_empty() {
         house.owner.title = stem(name);
@@ -124,7 +131,7 @@ pub(crate) fn write(name: &str, house: &House, options: &PackOptions, folder: &P
     let house = house_for(&house, options);
     let solved = gable_shell::solve(&house);
     house::refuse_blocked(name, &solved)?;
-    let bytes = pack_pdf(&solved, &house, options).map_err(|error| match error {
+    let bytes = pack_pdf_for(&solved, &house, options, baker).map_err(|error| match error {
         PackError::Blocking(_) | PackError::NoPieces => Failure::Blocked(format!("{name}: {error}")),
         other => Failure::Usage(format!("{name}: {other}")),
     })?;

@@ -1,7 +1,7 @@
 use crate::failure::Failure;
 use crate::{house, pack};
 use gable_editor::Start;
-use gable_export::PackOptions;
+use gable_export::{Baker, PackOptions};
 use gable_shell::demo;
 use std::io::Write;
 use std::path::Path;
@@ -51,7 +51,7 @@ fn without_display(out: &mut dyn Write) -> Result<(), Failure> {
         "gablewright: there is no display to open a window on, so here is the pack of a built-in house; next:\n  \
          gablewright pack {name} --paper a4 --to pack"
     );
-    let path = pack::write(name, &house, &PackOptions::default(), Path::new(FOLDER))?;
+    let path = pack::write(name, &house, (&PackOptions::default(), &Baker::default()), Path::new(FOLDER))?;
     writeln!(out, "{}", path.display())?;
     Ok(())
 }

@@ -57,6 +57,14 @@ impl Flow {
         Window { low: self.room.low, high: P2::new(self.room.high.x, self.y) }
     }
 
+    /// Goes on with the next page, unless this one is empty.
+    pub(super) fn next_page(&mut self) {
+        if self.pages.last().is_some_and(|page| !page.is_empty()) {
+            self.pages.push(Vec::new());
+            self.y = self.room.high.y;
+        }
+    }
+
     pub(super) fn space(&mut self, height: f64) {
         self.y -= height;
     }

@@ -1,5 +1,7 @@
 //! The printed set: a cover and the patterns of every piece at true scale.
 
+mod bake;
+mod biscuits;
 mod board;
 mod calibration;
 mod clip;
@@ -35,10 +37,12 @@ mod words;
 use crate::store::HOUSE_ENDING;
 use crate::{DocInfo, Enclosure, Margins, Page, Paper, PdfError, Purpose, Spread, Way, file_name, write_pdf};
 pub use board::board_size;
+use gable_bake::{BakePlan, Notebook};
 use gable_drawing::Item;
 use gable_dress::Dressed;
 use gable_measure::{Length, Severity, Unit};
 use gable_raise::Guide;
+use gable_shell::kitchen::Kitchen;
 use gable_shell::{Dough, House, Solved};
 use place::{Plan, Small};
 pub use section::{MockUpSize, Section, Sections};
@@ -138,8 +142,24 @@ struct Draft {
     is_cover: bool,
 }
 
-/// The pages of the pack: cover, shared pages, tiled pages.
+/// What a person bakes with and has written down, for the bake plan.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Baker {
+    /// Their trays.
+    pub kitchen: Kitchen,
+    /// Their recipes and figures.
+    pub notebook: Notebook,
+}
+
+/// The pages of the pack: cover, shared pages, tiled pages; the bake plan with usual recipes on a usual tray.
 pub fn pack(solved: &Solved, house: &House, options: &PackOptions) -> Result<Vec<Page>, PackError> {
+    pack_for(solved, house, options, &Baker::default())
+}
+
+/// The pages of the pack, with the bake plan of one person. A pack to share holds nobody's kitchen.
+pub fn pack_for(solved: &Solved, house: &House, options: &PackOptions, baker: &Baker) -> Result<Vec<Page>, PackError> {
+    let anybody = Baker::default();
+    let baker = if options.purpose == Purpose::Share { &anybody } else { baker };
     let blocking = solved.findings.iter().filter(|f| f.severity == Severity::Blocking).count();
     if blocking > 0 {
         return Err(PackError::Blocking(blocking));
@@ -160,8 +180,14 @@ pub fn pack(solved: &Solved, house: &House, options: &PackOptions) -> Result<Vec
     let about = cover::About { solved, house, dressed: &dressed, options, templates: &templates };
     let mut drafts: Vec<Draft> = Vec::new();
     // Gauges need it for the heights of props.
-    let guided = [Section::Guide, Section::Gauges].iter().any(|s| options.sections.holds(*s));
+    let planned = [Section::BakePlan, Section::Cautions].iter().any(|s| options.sections.holds(*s));
+    let guided = planned || [Section::Guide, Section::Gauges].iter().any(|s| options.sections.holds(*s));
     let guide = if guided { Guide::of(solved) } else { Ok(Guide::default()) };
+    let plan = planned.then(|| {
+        let board = board_size(house, solved);
+        let about = gable_bake::About { house, solved, dressed: &dressed, guide: guide.as_ref().ok(), board };
+        BakePlan::of(&about, &baker.kitchen, &baker.notebook, 1)
+    });
     for section in Section::ALL.into_iter().filter(|s| options.sections.holds(*s)) {
         match section {
             // It says on which page everything is, so it comes last of all.
@@ -176,6 +202,11 @@ pub fn pack(solved: &Solved, house: &House, options: &PackOptions) -> Result<Vec
                 drafts.append(&mut others(&gauges, &sheets, "Card gauges")?);
             }
             Section::Tables => drafts.append(&mut tables::pages(&about, &sheets[0])),
+            Section::BakePlan => {
+                plan.iter().for_each(|p| drafts.append(&mut bake::pages(&about, p, &baker.notebook, &sheets[0])));
+            }
+            Section::TestBiscuits => drafts.append(&mut biscuits::page(&about, &sheets[0])),
+            Section::Cautions => plan.iter().for_each(|p| drafts.append(&mut bake::cautions(p, &sheets[0]))),
             Section::MockUp => {
                 let nets = mockup::templates(&about, options.mock_up.0, 1);
                 drafts.append(&mut others(&nets, &sheets, "Paper mock-up")?);
@@ -263,6 +294,16 @@ fn next_number(templates: &[Template]) -> usize {
 
 /// The pack as a PDF.
 pub fn pack_pdf(solved: &Solved, house: &House, options: &PackOptions) -> Result<Vec<u8>, PackError> {
+    pack_pdf_for(solved, house, options, &Baker::default())
+}
+
+/// The same with the bake plan of one person.
+pub fn pack_pdf_for(
+    solved: &Solved,
+    house: &House,
+    options: &PackOptions,
+    baker: &Baker,
+) -> Result<Vec<u8>, PackError> {
     let owner = &house.owner;
     let info = DocInfo {
         title: title(house),
@@ -276,7 +317,7 @@ pub fn pack_pdf(solved: &Solved, house: &House, options: &PackOptions) -> Result
             text: gable_shell::file::write(house),
         }),
     };
-    Ok(write_pdf(&pack(solved, house, options)?, &info)?)
+    Ok(write_pdf(&pack_for(solved, house, options, baker)?, &info)?)
 }
 
 fn title(house: &House) -> String {

@@ -17,13 +17,19 @@ pub enum Section {
     Gauges,
     /// Every piece, joint, opening and ornament.
     Tables,
+    /// What to mix, what lies on which tray, what to buy.
+    BakePlan,
+    /// Two biscuits that tell how the dough rises and grows.
+    TestBiscuits,
+    /// Where someone could be hurt, and who must not eat it.
+    Cautions,
     /// Nets with glue tabs, to try the house of paper.
     MockUp,
 }
 
 impl Section {
     /// Every section in its order.
-    pub const ALL: [Self; 9] = [
+    pub const ALL: [Self; 12] = [
         Self::Cover,
         Self::Calibration,
         Self::Patterns,
@@ -32,6 +38,9 @@ impl Section {
         Self::Ruler,
         Self::Gauges,
         Self::Tables,
+        Self::BakePlan,
+        Self::TestBiscuits,
+        Self::Cautions,
         Self::MockUp,
     ];
 
@@ -46,6 +55,9 @@ impl Section {
             Self::Ruler => "ruler-card",
             Self::Gauges => "gauges",
             Self::Tables => "tables",
+            Self::BakePlan => "bake-plan",
+            Self::TestBiscuits => "test-biscuits",
+            Self::Cautions => "cautions",
             Self::MockUp => "mock-up",
         }
     }
@@ -61,6 +73,9 @@ impl Section {
             Self::Ruler => "Ruler card: every piece with its sizes",
             Self::Gauges => "Card gauges: angles and heights",
             Self::Tables => "Tables of pieces and joints",
+            Self::BakePlan => "Bake plan: dough, icing, trays, shopping",
+            Self::TestBiscuits => "Two test biscuits",
+            Self::Cautions => "Cautions and allergens",
             Self::MockUp => "Paper mock-up, at half size",
         }
     }

@@ -1,15 +1,14 @@
 //! What follows from the pieces: dough, icing, ovenfuls, shopping.
 
 mod data;
-mod text;
 
 use crate::args::BakeArgs;
-use crate::check;
+use crate::baker;
 use crate::failure::Failure;
 use crate::house;
-use gable_bake::notebook::{self, Notebook};
-use gable_bake::{About, BakePlan};
-use gable_shell::kitchen::Kitchen;
+use gable_bake::{About, BakePlan, Chapter, Notebook};
+use gable_export::Baker;
+use gable_shell::House;
 use std::io::Write;
 
 /// Houses of one kind that are baked at once.
@@ -22,9 +21,7 @@ pub(crate) fn run(args: &BakeArgs, out: &mut dyn Write) -> Result<(), Failure> {
         return Err(Failure::Usage(what));
     }
     let house = house::load(&args.house)?;
-    let notebook = read_notebook(args)?;
-    let trays = args.trays.iter().map(|t| check::tray(t, house.unit)).collect::<Result<_, _>>()?;
-    let kitchen = Kitchen { trays, ..Kitchen::default() };
+    let Baker { kitchen, notebook } = baker::read(&args.baker, house.unit)?;
     let solved = gable_shell::solve(&house);
     house::refuse_blocked(&args.house, &solved)?;
     let dressed = gable_dress::dress(&house, &solved);
@@ -44,13 +41,24 @@ pub(crate) fn run(args: &BakeArgs, out: &mut dyn Write) -> Result<(), Failure> {
     } else if args.shopping {
         write!(out, "{}", plan.shopping.text(house.unit))?;
     } else {
-        write!(out, "{}", text::plan(&house, &plan, &notebook))?;
+        write!(out, "{}", text(&house, &plan, &notebook))?;
     }
     Ok(())
 }
 
-fn read_notebook(args: &BakeArgs) -> Result<Notebook, Failure> {
-    let Some(path) = &args.notebook else { return Ok(Notebook::default()) };
-    let text = gable_export::read_text(path).map_err(|e| Failure::Usage(e.to_string()))?;
-    notebook::read(&text).map_err(|e| Failure::Usage(format!("{}: {e}", path.display())))
+/// All of it for people, a heading for each matter.
+fn text(house: &House, plan: &BakePlan, notebook: &Notebook) -> String {
+    let unit = house.unit;
+    let title = if house.owner.title.is_empty() { "The house" } else { &house.owner.title };
+    let copies = if plan.copies > 1 { format!(", {} of them", plan.copies) } else { String::new() };
+    let problems: String = plan.problems.iter().map(|p| format!("Cannot be planned: {p}\n")).collect();
+    let before = [plan.amounts(notebook, unit), plan.recipe_cards(notebook, unit), plan.trays(unit)].concat();
+    let after = [vec![plan.cost_words(notebook)], plan.caution_words(), vec![plan.assumption_words()]].concat();
+    let said = |chapters: &[Chapter]| chapters.iter().map(Chapter::text).collect::<String>();
+    let shopping = plan.shopping.text(unit);
+    format!(
+        "{title}{copies}\n\n{problems}{}Shopping\n{shopping}\n{}",
+        said(&before),
+        said(&after).trim_end().to_owned() + "\n"
+    )
 }

@@ -10,7 +10,7 @@ use crate::theme::{Palette, bold};
 use egui::{
     Button, Context, Grid, Rect, RichText, Sense, Stroke, StrokeKind, Ui, WidgetInfo, accesskit::Role, pos2, vec2,
 };
-use gable_export::{Margins, PackOptions, Section};
+use gable_export::{Baker, Margins, PackOptions, Section};
 use gable_measure::{Length, Unit};
 use gable_shell::House;
 use length::{Typed, field};
@@ -56,12 +56,12 @@ impl PackChoice {
 
 /// Asks what the pack is printed on. `Some(true)`: go on and choose a folder; `Some(false)`: not now.
 ///
-/// `house`: what is printed, with its revision. `blocked`: it cannot be built, so there is nothing to print.
+/// `house`: what is printed, with its revision, and for whom. `blocked`: it cannot be built, so there is nothing to print.
 pub(crate) fn pack(
     ctx: &Context,
     choice: &mut PackChoice,
     preview: &mut Preview,
-    (house, revision): (&House, u64),
+    (house, revision, baker): (&House, u64, &Baker),
     blocked: bool,
 ) -> Option<bool> {
     let unit = house.unit;
@@ -70,7 +70,7 @@ pub(crate) fn pack(
         let room = ctx.content_rect().size();
         ui.set_width((room.x - 80.0).clamp(260.0, 700.0));
         if choice.looks && !blocked {
-            preview.follow(ctx, house, revision, &choice.options);
+            preview.follow(ctx, (house, revision), &choice.options, baker);
             ui.heading("The pages of the pack");
             preview.show(ui, vec2(ui.available_width(), (room.y - 230.0).max(120.0)));
             ui.add_space(10.0);

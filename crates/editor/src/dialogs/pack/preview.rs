@@ -2,7 +2,7 @@ use crate::errands::{Errand, Progress};
 use crate::theme::Palette;
 use egui::{ColorImage, Context, RichText, Sense, Stroke, StrokeKind, TextureHandle, TextureOptions, Ui, WidgetInfo};
 use egui::{accesskit::Role, vec2};
-use gable_export::{PackOptions, Page, Pixels, house_for, pack, pixels};
+use gable_export::{Baker, PackOptions, Page, Pixels, house_for, pack_for, pixels};
 use gable_shell::House;
 use std::sync::Arc;
 
@@ -28,14 +28,20 @@ impl Preview {
     }
 
     /// Sees to it that the pages are those of a house and a choice.
-    pub(super) fn follow(&mut self, ctx: &Context, house: &House, revision: u64, options: &PackOptions) {
+    pub(super) fn follow(
+        &mut self,
+        ctx: &Context,
+        (house, revision): (&House, u64),
+        options: &PackOptions,
+        baker: &Baker,
+    ) {
         if self.made_of != Some((revision, *options)) {
             // One at a time: what is under way is waited for, and thrown away.
             if self.making.is_none() {
-                let (house, wanted) = (house.clone(), *options);
+                let (house, wanted, baker) = (house.clone(), *options, baker.clone());
                 let make = move || {
                     let house = house_for(&house, &wanted);
-                    pack(&gable_shell::solve(&house), &house, &wanted).map_err(|e| e.to_string())
+                    pack_for(&gable_shell::solve(&house), &house, &wanted, &baker).map_err(|e| e.to_string())
                 };
                 *self = Self { at: self.at, made_of: Some((revision, *options)), ..Self::default() };
                 self.making = Some(Errand::start(ctx, make));

@@ -260,7 +260,9 @@ pub(crate) struct ResizeArgs {
 #[derive(Group, Debug)]
 #[command(after_help = "Examples:\n  gablewright bake boat-hut\n  \
                   gablewright bake my-hut.house.json --tray 430x350 --notebook notebook.json\n  \
-                  gablewright bake boat-hut --copies 12 --shopping    the list for a workshop of twelve\n\
+                  gablewright bake boat-hut --copies 12 --shopping    the list for a workshop of twelve\n  \
+                  gablewright bake boat-hut --ready-by 2026-12-20T15:00 --hours 'Ida: mon-fri 18:00-21:00, sat 9:00-17:00' \
+                  --calendar days.ics\n\
                   Every figure that nobody has measured is listed as an assumption; a notebook changes them.")]
 pub(crate) struct BakeArgs {
     /// House file, pack or built-in name
@@ -273,6 +275,30 @@ pub(crate) struct BakeArgs {
     /// Only the shopping list
     #[arg(long, conflicts_with = "json")]
     pub(crate) shopping: bool,
+    /// When the house must stand, such as 2026-12-20T15:00: the days are planned backwards from it
+    #[arg(long, value_name = "DATETIME")]
+    pub(crate) ready_by: Option<String>,
+    /// Plan from this moment on, not from now
+    #[arg(long, value_name = "DATETIME", requires = "ready_by")]
+    pub(crate) now: Option<String>,
+    /// Who helps and when, such as 'Ida: mon-fri 18:00-21:00, sat 9:00-17:00'; also with dates. May be given again
+    #[arg(long, value_name = "NAME: HOURS", requires = "ready_by")]
+    pub(crate) hours: Vec<String>,
+    /// How many ovens there are
+    #[arg(long, value_name = "NUMBER", default_value_t = 1, value_parser = clap::value_parser!(u32).range(1..=20))]
+    pub(crate) ovens: u32,
+    /// How many trays there are
+    #[arg(long, value_name = "NUMBER", default_value_t = 2, value_parser = clap::value_parser!(u32).range(1..=100))]
+    pub(crate) tray_count: u32,
+    /// The air is damp, above 60 %: everything dries for longer
+    #[arg(long)]
+    pub(crate) damp: bool,
+    /// Write the days as a calendar (iCalendar, *.ics)
+    #[arg(long, value_name = "FILE", requires = "ready_by")]
+    pub(crate) calendar: Option<PathBuf>,
+    /// Write the days as a drawn chart (*.svg)
+    #[arg(long, value_name = "FILE", requires = "ready_by")]
+    pub(crate) chart: Option<PathBuf>,
     /// As JSON: masses in g, lengths in mm, times in minutes
     #[arg(long)]
     pub(crate) json: bool,

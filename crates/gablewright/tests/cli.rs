@@ -325,3 +325,34 @@ fn a_notebook_changes_the_bake_and_a_faulty_one_is_refused() {
     assert!(wrong.status.code() == Some(2) && err(&wrong).contains("give 1 to 200"));
     assert_eq!(run(folder.path(), &["bake", "boat-hut", "--notebook", "none.json"]).status.code(), Some(2));
 }
+
+#[test]
+fn the_days_are_planned_backwards_and_go_into_a_calendar() {
+    let folder = tempfile::tempdir().unwrap();
+    let plan = |more: &[&str]| {
+        let fixed = ["bake", "boat-hut", "--now", "2026-12-07T08:00"];
+        run(folder.path(), &[&fixed[..], more].concat())
+    };
+    let hours = ["--hours", "Ida: mon-fri 18:00-22:00, sat-sun 9:00-18:00"];
+    let enough = [&["--ready-by", "2026-12-20T15:00"], &hours[..]].concat();
+    let done = plan(&[&enough[..], &["--calendar", "days.ics", "--chart", "days.svg"]].concat());
+    let said = out(&done);
+    assert!(done.status.success() && said.contains("It stands on") && said.contains("(Ida)"), "{said}{}", err(&done));
+    let calendar = std::fs::read_to_string(folder.path().join("days.ics")).unwrap();
+    assert!(calendar.starts_with("BEGIN:VCALENDAR\r\n") && calendar.contains("BEGIN:VALARM"));
+    assert!(std::fs::read_to_string(folder.path().join("days.svg")).unwrap().starts_with("<svg"));
+    let data: Value = serde_json::from_str(&out(&plan(&[&enough[..], &["--json"]].concat()))).unwrap();
+    assert!(data["days"]["stands"].as_str().unwrap() <= "2026-12-20T15:00:00");
+    assert!(data["days"]["tasks"].as_array().unwrap().len() > 20);
+    // In one evening nobody does it.
+    let late = out(&plan(&[&["--ready-by", "2026-12-08T20:00"], &hours[..]].concat()));
+    assert!(late.contains("It cannot stand by"), "{late}");
+    for (wrong, words) in [
+        (&["--ready-by", "Christmas"][..], "give a date and a time such as"),
+        (&["--ready-by", "2026-12-01T10:00"][..], "that is past"),
+        (&["--ready-by", "2026-12-20T15:00", "--hours", "Ida: sometime"][..], "give hours such as"),
+    ] {
+        let done = plan(wrong);
+        assert!(done.status.code() == Some(2) && err(&done).contains(words), "{}", err(&done));
+    }
+}

@@ -1,5 +1,7 @@
 //! The plan for other programs: masses in g, lengths in mm, areas in mm², times in minutes.
 
+use super::days::Days;
+use gable_bake::timetable::{Entry, Timetable};
 use gable_bake::{BakePlan, OnTray, Quantity};
 use serde::Serialize;
 
@@ -25,6 +27,31 @@ pub(super) struct PlanData {
     cautions: Vec<CautionData>,
     assumed: Vec<AssumedData>,
     problems: Vec<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    days: Option<DaysData>,
+}
+
+/// Moments as in ISO 8601, without a time zone.
+#[derive(Serialize)]
+struct DaysData {
+    stand_by: String,
+    stands: Option<String>,
+    /// Why it is not in time.
+    short: Vec<String>,
+    /// What was tried and makes it possible.
+    helps: Vec<String>,
+    tasks: Vec<TaskData>,
+}
+
+#[derive(Serialize)]
+struct TaskData {
+    id: String,
+    kind: &'static str,
+    name: String,
+    spans: Vec<[String; 2]>,
+    who: Vec<String>,
+    slack: Option<i64>,
+    critical: bool,
 }
 
 #[derive(Serialize)]
@@ -146,7 +173,7 @@ fn piece(on: &OnTray) -> PieceData {
 }
 
 impl PlanData {
-    pub(super) fn new(plan: &BakePlan) -> Self {
+    pub(super) fn new(plan: &BakePlan, days: Option<&Days>) -> Self {
         use gable_bake::Presence::{Contains, May};
         let of = |presence| plan.allergens.iter().filter(|(_, p)| **p == presence).map(|(a, _)| a.words()).collect();
         Self {
@@ -172,7 +199,28 @@ impl PlanData {
                 .collect(),
             assumed: plan.assumed.iter().map(|(figure, value)| assumed(&figure.known(), *value)).collect(),
             problems: plan.problems.clone(),
+            days: days.map(|d| days_data(&d.table)),
         }
+    }
+}
+
+fn days_data(table: &Timetable) -> DaysData {
+    let task = |e: &Entry| TaskData {
+        id: e.id.clone(),
+        kind: e.kind.word(),
+        name: e.name.clone(),
+        spans: e.spans.iter().map(|span| [span.0.to_string(), span.1.to_string()]).collect(),
+        who: e.who.clone(),
+        slack: e.slack,
+        critical: e.critical,
+    };
+    let trouble = table.trouble.as_ref();
+    DaysData {
+        stand_by: table.stand_by.to_string(),
+        stands: table.stands.map(|at| at.to_string()),
+        short: trouble.map_or_else(Vec::new, |t| t.short.clone()),
+        helps: trouble.map_or_else(Vec::new, |t| t.helps.iter().map(|h| h.words.clone()).collect()),
+        tasks: table.entries.iter().map(task).collect(),
     }
 }
 

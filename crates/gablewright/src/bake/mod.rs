@@ -1,6 +1,8 @@
 //! What follows from the pieces: dough, icing, ovenfuls, shopping.
 
 mod data;
+mod days;
+mod hours;
 
 use crate::args::BakeArgs;
 use crate::baker;
@@ -34,14 +36,20 @@ pub(crate) fn run(args: &BakeArgs, out: &mut dyn Write) -> Result<(), Failure> {
         board: gable_export::board_size(&house, &solved),
     };
     let plan = BakePlan::of(&about, &kitchen, &notebook, args.copies);
+    let days = days::Days::plan(args, &about, &plan, &notebook)?;
+    let written = days.as_ref().map(|d| d.write(args, &title(&house))).transpose()?.unwrap_or_default();
     if args.json {
-        let data = data::PlanData::new(&plan);
+        let data = data::PlanData::new(&plan, days.as_ref());
         let text = serde_json::to_string_pretty(&data).map_err(|e| Failure::Usage(e.to_string()))?;
         writeln!(out, "{text}")?;
     } else if args.shopping {
         write!(out, "{}", plan.shopping.text(house.unit))?;
     } else {
         write!(out, "{}", text(&house, &plan, &notebook))?;
+        let chapters = days.as_ref().map_or_else(Vec::new, |d| d.chapters(args.hours.is_empty()));
+        let said: String = chapters.iter().map(Chapter::text).collect();
+        write!(out, "{}{}", if said.is_empty() { "" } else { "\n" }, said)?;
+        written.iter().try_for_each(|file| writeln!(out, "{file}"))?;
     }
     Ok(())
 }
@@ -49,7 +57,7 @@ pub(crate) fn run(args: &BakeArgs, out: &mut dyn Write) -> Result<(), Failure> {
 /// All of it for people, a heading for each matter.
 fn text(house: &House, plan: &BakePlan, notebook: &Notebook) -> String {
     let unit = house.unit;
-    let title = if house.owner.title.is_empty() { "The house" } else { &house.owner.title };
+    let title = title(house);
     let copies = if plan.copies > 1 { format!(", {} of them", plan.copies) } else { String::new() };
     let problems: String = plan.problems.iter().map(|p| format!("Cannot be planned: {p}\n")).collect();
     let before = [plan.amounts(notebook, unit), plan.recipe_cards(notebook, unit), plan.trays(unit)].concat();
@@ -61,4 +69,8 @@ fn text(house: &House, plan: &BakePlan, notebook: &Notebook) -> String {
         said(&before),
         said(&after).trim_end().to_owned() + "\n"
     )
+}
+
+fn title(house: &House) -> String {
+    if house.owner.title.is_empty() { "The house".to_owned() } else { house.owner.title.clone() }
 }

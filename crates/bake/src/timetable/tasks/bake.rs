@@ -116,7 +116,7 @@ impl Builder<'_> {
         let cut = self.add(new(TaskKind::Cut, named(TaskKind::Cut), rolling), Hands::Work(1), block);
         let freezer = self.ask.kitchens.iter().any(|k| k.freezer > 0);
         let firm_for = self.rate(if freezer { Rate::Freeze } else { Rate::Chill });
-        let name = format!("{} get firm in the {}", capital(&what), if freezer { "freezer" } else { "cold" });
+        let name = format!("{} gets firm in the {}", capital(&what), if freezer { "freezer" } else { "cold" });
         let firm = self.add(new(TaskKind::Firm, name, firm_for), Hands::Alone, block);
         if freezer {
             self.project.jobs[firm].needs.push(Need { kind: FREEZER, units: 1 });
@@ -126,9 +126,9 @@ impl Builder<'_> {
         let minutes = ovenful.trim_minutes.max(1.0);
         let name = format!("Take out {what} and trim it while it is warm");
         let trim = self.add(new(TaskKind::Trim, name, minutes), Hands::Work(1), block);
-        let name = format!("{} cool on the tray", capital(&what));
+        let name = format!("{} cools on the tray", capital(&what));
         let cool = self.add(new(TaskKind::Cool, name, self.rate(Rate::Cool)), Hands::Alone, block);
-        let name = format!("{} dry flat under a board", capital(&what));
+        let name = format!("{} dries flat under a board", capital(&what));
         let dry = self.add(new(TaskKind::DryFlat, name, self.drying(Rate::DryFlat)), Hands::Alone, block);
         let units = self.table(ovenful.pieces.iter().map(|on| ring_area(&on.outline)));
         self.project.jobs[dry].needs.push(Need { kind: TABLE, units });

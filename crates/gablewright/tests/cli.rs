@@ -356,3 +356,11 @@ fn the_days_are_planned_backwards_and_go_into_a_calendar() {
         assert!(done.status.code() == Some(2) && err(&done).contains(words), "{}", err(&done));
     }
 }
+
+#[test]
+fn the_notebook_of_the_docs_is_one() {
+    let page = include_str!("../../../docs/notebook.md");
+    let json = page.split("```json\n").nth(1).unwrap().split("```").next().unwrap();
+    let notebook = gable_bake::notebook::read(json).unwrap();
+    assert!(notebook.loss().is_some() && notebook.recipes.len() == 1 && notebook.oven_log.len() == 1);
+}

@@ -85,3 +85,23 @@ pub struct Ask {
     /// How much longer (above 1) or shorter this person takes for tasks of a kind than the rates say, as learned.
     pub learned: BTreeMap<TaskKind, f64>,
 }
+
+impl Ask {
+    /// What most would ask: one kitchen as many have it, a day to spare, the house is put up where it stands. Nobody helps yet.
+    pub fn usual(now: DateTime, stand_by: DateTime) -> Self {
+        Self {
+            now,
+            stand_by,
+            reserve: 1440,
+            kitchens: vec![Workplace::usual("Kitchen")],
+            home: 0,
+            between: 30,
+            helpers: Vec::new(),
+            damp: false,
+            lights: false,
+            carried: false,
+            rates: Rates::default(),
+            learned: BTreeMap::new(),
+        }
+    }
+}

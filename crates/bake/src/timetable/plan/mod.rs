@@ -9,6 +9,25 @@
 //!   at once (trim while warm) and may a place be held from one job to a later one (the tray from rolling to cold).
 //! - Jobs are put one block after another as early as they can go; which block is next is what the planner improves.
 //!   Backwards from the end is the same with time turned over.
+//!
+//! ```
+//! use gable_bake::timetable::plan::{Answer, Hands, Hours, Job, Link, Person, Project, plan};
+//!
+//! let work = |minutes| Job { minutes, hands: Hands::Work(1), ..Job::default() };
+//! let evening = |day: i64| Hours { kitchen: 0, from: day * 1440 + 1080, to: day * 1440 + 1260 };
+//! let project = Project {
+//!     due: 2 * 1440,
+//!     kitchens: 1,
+//!     people: vec![Person { name: "Ida".to_owned(), hours: vec![evening(0), evening(1)] }],
+//!     // Ice a wall for two hours, let it dry overnight, put it up in one.
+//!     jobs: vec![work(120), Job { minutes: 720, ..Job::default() }, work(60)],
+//!     links: (0..2).map(|k| Link { before: k, after: k + 1, least: 0, most: None }).collect(),
+//!     ..Project::default()
+//! };
+//! let Ok(Answer::Fits(plan)) = plan(&project, 10) else { panic!("there is time enough") };
+//! assert_eq!(plan.schedule.start(), Some(1140), "from 19:00 to 21:00");
+//! assert_eq!(plan.schedule.end(), Some(1440 + 1260), "at 21:00 on the next day");
+//! ```
 
 mod answer;
 mod block;

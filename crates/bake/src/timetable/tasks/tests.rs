@@ -1,6 +1,6 @@
 use super::*;
 use crate::timetable::plan::{Answer, ROUNDS, plan};
-use crate::timetable::{Helper, Rates, Shift, Timetable, Workplace};
+use crate::timetable::{Helper, Shift, Timetable, Workplace};
 use crate::{Figure, Figures, Needs, ToBake};
 use gable_dress::Dressed;
 use gable_raise::Guide;
@@ -24,21 +24,13 @@ pub(crate) fn ask() -> Ask {
             .collect()
     };
     Ask {
-        now: first.at(12, 0, 0, 0),
-        stand_by: date(2026, 12, 12).at(12, 0, 0, 0),
-        reserve: 1440,
-        kitchens: vec![Workplace::usual("kitchen")],
-        home: 0,
-        between: 30,
         helpers: vec![
             Helper { name: "Ida".to_owned(), shifts: shifts(18, 22) },
             Helper { name: "Tove".to_owned(), shifts: shifts(19, 21) },
         ],
-        damp: false,
         lights: true,
         carried: true,
-        rates: Rates::default(),
-        learned: BTreeMap::new(),
+        ..Ask::usual(first.at(12, 0, 0, 0), date(2026, 12, 12).at(12, 0, 0, 0))
     }
 }
 
@@ -205,7 +197,7 @@ fn what_cannot_be_done_says_what_would_help() {
     let table = Timetable::of(&tasks_of("boat-hut", &ask), &ask, 2).unwrap();
     let trouble = table.trouble.unwrap();
     assert!(trouble.short[0].starts_with("No kitchen has the helpers, ovens, trays and room"), "{:?}", trouble.short);
-    assert!(trouble.helps.iter().any(|help| help.words == "one more oven in kitchen"), "{:?}", trouble.helps);
+    assert!(trouble.helps.iter().any(|help| help.words == "one more oven in Kitchen"), "{:?}", trouble.helps);
     assert_eq!(table.stands, None);
 }
 

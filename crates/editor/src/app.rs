@@ -153,7 +153,10 @@ impl Editor {
     #[must_use]
     pub fn at_home(self, file: PathBuf) -> Self {
         let (home, trouble) = Home::kept_in(file);
-        Self { home, notice: trouble.map(Notice::trouble).or(self.notice), ..self }
+        let notice = trouble.map(Notice::trouble);
+        let mut editor = Self { home, notice: None, ..self };
+        editor.take_tools();
+        Self { notice: notice.or(editor.notice.take()), ..editor }
     }
 
     /// The house as it is now.
@@ -204,6 +207,7 @@ impl Editor {
         self.table = Table::default();
         self.view.clear();
         self.dialog = None;
+        self.take_tools();
     }
 
     /// Draws the whole window and does what the person asks for.
@@ -335,8 +339,20 @@ impl Editor {
         if let Err(error) = self.home.furnish(kitchen) {
             self.notice = Some(Notice::trouble(error));
         }
+        // Tools decide what is too fine, which is found anew.
+        self.asked = None;
         if let Some(shown) = self.shown.as_ref().filter(|_| !self.stale) {
             self.findings = self.home.findings(shown);
+        }
+    }
+
+    /// Takes over what the file of a house says of tools, which belong to the kitchen.
+    fn take_tools(&mut self) {
+        let mut kitchen = self.home.kitchen().clone();
+        let Some(words) = self.house().and_then(|house| kitchen.take_over(house)) else { return };
+        self.notice = Some(Notice::done(adapters::sentence(&words)));
+        if &kitchen != self.home.kitchen() {
+            self.furnish(kitchen);
         }
     }
 
@@ -353,7 +369,7 @@ impl Editor {
         if self.asked != wanted {
             self.asked = wanted;
             self.questions += 1;
-            let mut house = document.house().clone();
+            let mut house = self.home.kitchen().equip(document.house());
             if let Some(trial) = &mut self.trying {
                 trial.question = self.questions;
                 trial.remedy.change.apply(&mut house);

@@ -53,7 +53,12 @@ impl Editor {
             Action::WriteFiles => {}
             Action::Resize if self.document.is_some() => self.dialog = Some(Dialog::Resize(ResizeChoice::new())),
             Action::Resize => {}
-            Action::Trays => self.dialog = Some(Dialog::Trays(TrayChoice::of(self.home.kitchen()))),
+            Action::Trays => {
+                self.dialog = Some(Dialog::Trays(TrayChoice::of(
+                    self.home.kitchen(),
+                    self.house().map(|h| h.unit).unwrap_or_default(),
+                )))
+            }
             Action::Undo | Action::Redo => self.step(action),
             Action::SwitchTheme => {
                 let dark = ctx.theme() == egui::Theme::Dark;

@@ -73,3 +73,40 @@ fn trays_are_kept_for_the_next_house() {
     assert!(broken.query_by_label_contains("your kitchen could not be read").is_some());
     assert_eq!(std::fs::read_to_string(&file).unwrap(), "{ half a", "it is left for the person to look at");
 }
+
+#[test]
+fn what_is_cut_with_belongs_to_the_kitchen() {
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("kitchen.json");
+    let mut first = kitchen_at(plain(), &file);
+    let house = first.state().house().unwrap().clone();
+    let near = |k: &Kitchen| k.query_all_by_label_contains("of biscuit is left beside").count();
+    let before = near(&first);
+    ask(&mut first);
+    type_into(&mut first, "Least biscuit to leave", "a hand");
+    assert!(first.get_by_label("Keep this").accesskit_node().is_disabled());
+    type_into(&mut first, "Least biscuit to leave", "60");
+    press(&mut first, "Keep this");
+    first.run_steps(4);
+    assert!(near(&first) > before, "more is too near an edge");
+    assert_eq!(first.state().house(), Some(&house), "the house knows nothing of it");
+    let kept = trays::read(&std::fs::read_to_string(&file).unwrap()).unwrap();
+    assert_eq!(kept.tools.unwrap().bridge.map(|b| b.mm().round()), Some(60.0));
+    assert!(near(&kitchen_at(plain(), &file)) > before);
+}
+
+#[test]
+fn what_an_old_file_says_of_tools_is_taken_over() {
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("kitchen.json");
+    let mut old = plain();
+    old.dressing.glazier.blade = gable_measure::Length::mm_of(9.0);
+    let taken = kitchen_at(old.clone(), &file);
+    assert!(taken.query_by_label_contains("that is kept in your kitchen now").is_some());
+    let kept = trays::read(&std::fs::read_to_string(&file).unwrap()).unwrap();
+    assert!((kept.tools.unwrap().blade.mm() - 9.0).abs() < 1e-9);
+    assert!(!taken.state().is_changed());
+    old.dressing.glazier.blade = gable_measure::Length::mm_of(4.0);
+    let other = kitchen_at(old, &file);
+    assert!(other.query_by_label_contains("and that counts").is_some());
+}

@@ -153,6 +153,12 @@ pub(crate) struct CheckArgs {
     /// A tray you have, by its flat inside; pieces that fit on none are listed too. May be given again
     #[arg(long = "tray", value_name = "LENGTHxLENGTH", allow_hyphen_values = true)]
     pub(crate) trays: Vec<String>,
+    /// Your narrowest blade or cutter; 2 mm if not given
+    #[arg(long, value_name = "LENGTH", allow_hyphen_values = true)]
+    pub(crate) blade: Option<String>,
+    /// The least width of biscuit you want to leave; the thickness of the dough if not given
+    #[arg(long, value_name = "LENGTH", allow_hyphen_values = true)]
+    pub(crate) bridge: Option<String>,
     /// As JSON
     #[arg(long)]
     pub(crate) json: bool,

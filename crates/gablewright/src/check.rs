@@ -1,9 +1,9 @@
 use crate::args::CheckArgs;
 use crate::failure::Failure;
 use crate::house;
-use gable_measure::{Finding, Unit};
-use gable_shell::kitchen::{self, Kitchen, Tray};
-use gable_shell::{Altered, Extent, Solved};
+use gable_measure::{Finding, Length, Severity, Unit};
+use gable_shell::kitchen::{self, Kitchen, Tools, Tray};
+use gable_shell::{Altered, Extent, House, Solved};
 use serde::Serialize;
 use std::io::Write;
 
@@ -65,13 +65,18 @@ pub(crate) fn run(args: &CheckArgs, out: &mut dyn Write) -> Result<(), Failure> 
     let house = house::load(&args.house)?;
     let kitchen = Kitchen {
         trays: args.trays.iter().map(|t| tray(t, house.unit)).collect::<Result<_, _>>()?,
+        tools: tools(args, house.unit)?,
         ..Kitchen::default()
     };
+    // Older files speak of tools; that counts unless the person says what there is.
+    let said = kitchen.clone().take_over(&house).and_then(|_| said_by(&house, kitchen.tools));
+    let house = kitchen.equip(&house);
     let solved = gable_shell::solve(&house);
     let dressed = gable_dress::dress(&house, &solved);
     let trays = kitchen::check(&solved, &kitchen);
     let order = gable_raise::check(&solved);
-    let findings: Vec<&Finding> = solved.findings.iter().chain(&dressed.findings).chain(&order).chain(&trays).collect();
+    let findings: Vec<&Finding> =
+        solved.findings.iter().chain(&dressed.findings).chain(&order).chain(&trays).chain(&said).collect();
     let remedies = gable_shell::remedies(&house, &solved, || true);
     // The solver's findings come first, so that they have the same numbers here.
     let cure = |k: usize| remedies.iter().find(|r| r.finding == k).map(|r| r.change.words(&house));
@@ -107,6 +112,37 @@ pub(crate) fn run(args: &CheckArgs, out: &mut dyn Write) -> Result<(), Failure> 
         0 => Ok(()),
         n => Err(Failure::Blocked(format!("{}: {} blocking", args.house, counted(n)))),
     }
+}
+
+/// What the person cuts with, if they say so.
+fn tools(args: &CheckArgs, unit: Unit) -> Result<Option<Tools>, Failure> {
+    if args.blade.is_none() && args.bridge.is_none() {
+        return Ok(None);
+    }
+    let width = |option: &str, text: &Option<String>| -> Result<Option<Length>, Failure> {
+        let Some(text) = text else { return Ok(None) };
+        let wrong = |why: String| Failure::Usage(format!("--{option} {text}: {why}"));
+        let length = gable_measure::read_length(text, unit).map_err(|e| wrong(e.to_string()))?;
+        if (Length::ZERO..=Tools::WIDEST).contains(&length) {
+            return Ok(Some(length));
+        }
+        Err(wrong(format!("give up to {}", unit.print(Tools::WIDEST))))
+    };
+    let blade = width("blade", &args.blade)?.unwrap_or(Tools::default().blade);
+    Ok(Some(Tools { blade, bridge: width("bridge", &args.bridge)? }))
+}
+
+/// That the file of a house speaks of tools, and what counts.
+fn said_by(house: &House, own: Option<Tools>) -> Option<Finding> {
+    let said = Tools::said_by(house)?.words(house.unit);
+    let counts = if own.is_some() { "what you gave counts" } else { "it counts as long as you give none" };
+    Some(Finding {
+        kind: "tools-in-house",
+        severity: Severity::Note,
+        place: "glazing".to_owned(),
+        what: format!("the file of this house speaks of {said}; {counts}"),
+        remedy: "say what you cut with as --blade and --bridge, or keep it in your kitchen in the window".to_owned(),
+    })
 }
 
 pub(crate) fn tray(text: &str, unit: Unit) -> Result<Tray, Failure> {

@@ -266,7 +266,7 @@ fn sizes(house: &House) -> Vec<f64> {
         [a, b, rim, p.raised, Length::mm_of(p.place.turn().deg())]
     });
     let g = &house.dressing.glazier;
-    let glazier = [g.leaf_length, g.leaf_width, g.margin, g.blade, g.bridge.unwrap_or_default()];
+    let glazier = [g.leaf_length, g.leaf_width, g.margin];
     let offsets = house.relations.iter().map(|r| r.offset);
     tops.chain(places).chain(offsets).chain(glazier).map(Length::mm).collect()
 }

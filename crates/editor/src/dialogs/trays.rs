@@ -3,12 +3,16 @@ use crate::adapters;
 use crate::theme::{Palette, bold};
 use egui::{Align2, Button, Context, RichText, TextEdit, Ui};
 use gable_measure::{Length, Unit};
-use gable_shell::kitchen::{Kitchen, Tray};
+use gable_shell::kitchen::{Kitchen, Tools, Tray};
 
 /// The trays that a person is writing down.
 #[derive(Clone, Debug, Default)]
 pub(crate) struct TrayChoice {
     name: String,
+    /// Blade and bridge as they are typed.
+    tools: [String; 2],
+    /// What they come to; nothing while nobody has said.
+    cuts: Option<Tools>,
     rows: Vec<Row>,
 }
 
@@ -27,13 +31,24 @@ impl Row {
 
 impl TrayChoice {
     /// What is known so far.
-    pub(crate) fn of(kitchen: &Kitchen) -> Self {
-        Self { name: kitchen.name.clone(), rows: kitchen.trays.iter().cloned().map(Row::of).collect() }
+    pub(crate) fn of(kitchen: &Kitchen, unit: Unit) -> Self {
+        let tools = kitchen.tools.unwrap_or_default();
+        let typed = [unit.print(tools.blade), tools.bridge.map_or_else(String::new, |b| unit.print(b))];
+        Self {
+            name: kitchen.name.clone(),
+            tools: typed,
+            cuts: kitchen.tools,
+            rows: kitchen.trays.iter().cloned().map(Row::of).collect(),
+        }
     }
 
     /// What was written down.
     pub(crate) fn kitchen(self) -> Kitchen {
-        Kitchen { name: self.name.trim().to_owned(), trays: self.rows.into_iter().map(|row| row.tray).collect() }
+        Kitchen {
+            name: self.name.trim().to_owned(),
+            trays: self.rows.into_iter().map(|row| row.tray).collect(),
+            tools: self.cuts,
+        }
     }
 }
 
@@ -56,6 +71,7 @@ pub(crate) fn trays(ctx: &Context, choice: &mut TrayChoice, unit: Unit) -> Optio
         egui::ScrollArea::vertical().max_height((room.y - 330.0).max(120.0)).show(ui, |ui| {
             read = rows(ui, choice, unit);
             more(ui, choice, unit);
+            read &= tools(ui, choice, unit);
         });
         ui.add_space(10.0);
         ui.horizontal(|ui| {
@@ -140,6 +156,45 @@ fn side_of(text: &str, unit: Unit) -> Result<Length, String> {
         return Ok(length);
     }
     Err(format!("Give {} to {}.", unit.print(least), unit.print(most)))
+}
+
+/// What the person cuts with; whether it can be read. What was never typed over stays unsaid.
+fn tools(ui: &mut Ui, choice: &mut TrayChoice, unit: Unit) -> bool {
+    ui.add_space(8.0);
+    ui.label(bold("What you cut with"));
+    let labels = ["Narrowest blade or cutter", "Least biscuit to leave"];
+    let mut touched = false;
+    for (text, words) in choice.tools.iter_mut().zip(labels) {
+        ui.horizontal_wrapped(|ui| {
+            let label = ui.label(words);
+            let field = TextEdit::singleline(text).desired_width(90.0).align(Align2::LEFT_CENTER);
+            touched |= ui.add(field).labelled_by(label.id).changed();
+        });
+    }
+    ui.label(RichText::new("Left empty, as much biscuit is to stay as the dough is thick.").small());
+    let read = |text: &str| {
+        let length = adapters::read_length(text, unit)?;
+        let most = Tools::WIDEST;
+        if (Length::ZERO..=most).contains(&length) {
+            Ok(length)
+        } else {
+            Err(format!("Give up to {}.", unit.print(most)))
+        }
+    };
+    let blade = read(&choice.tools[0]);
+    let bridge = Some(choice.tools[1].trim()).filter(|t| !t.is_empty()).map(read).transpose();
+    match (blade, bridge) {
+        (Ok(blade), Ok(bridge)) => {
+            if touched {
+                choice.cuts = Some(Tools { blade, bridge });
+            }
+            true
+        }
+        (Err(error), _) | (_, Err(error)) => {
+            ui.label(RichText::new(error).color(Palette::of(ui.ctx()).blocking));
+            false
+        }
+    }
 }
 
 /// Buttons for trays that many people have.

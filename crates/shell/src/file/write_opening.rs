@@ -119,11 +119,13 @@ fn door(door: &Door, unit: Unit) -> DoorEntry {
 /// Nothing where everything has its usual value.
 pub(super) fn glazier(glazier: &Glazier, unit: Unit) -> Option<GlazierEntry> {
     let of = |l: Length| length(l, unit);
-    (*glazier != Glazier::default()).then(|| GlazierEntry {
+    // Tools are the person's, not the house's.
+    let Glazier { blade, bridge, .. } = Glazier::default();
+    (Glazier { blade, bridge, ..*glazier } != Glazier::default()).then(|| GlazierEntry {
         leaf_length: of(glazier.leaf_length),
         leaf_width: of(glazier.leaf_width),
         margin: of(glazier.margin),
-        blade: of(glazier.blade),
-        bridge: glazier.bridge.map(of),
+        blade: None,
+        bridge: None,
     })
 }

@@ -1,11 +1,12 @@
 //! A kitchen as text: what the program keeps for a person between houses.
 
-use super::{Kitchen, Tray};
+use super::{Kitchen, Tools, Tray};
 use gable_measure::Length;
 use serde::{Deserialize, Serialize};
 
 const FORMAT: &str = "gablewright-kitchen";
-/// The version that is written, and the newest that is read; 2 brought the person's name.
+/// The version that is written, and the newest that is read; 2 brought the person's name
+/// and tools.
 const VERSION: u32 = 2;
 /// The oldest version that is read; what it leaves out has its usual value.
 const OLDEST: u32 = 1;
@@ -21,6 +22,17 @@ struct KitchenData {
     name: String,
     /// Sizes in mm.
     trays: Vec<TrayData>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    tools: Option<ToolsData>,
+}
+
+/// Sizes in mm.
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct ToolsData {
+    blade: f64,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    bridge: Option<f64>,
 }
 
 #[derive(Serialize, Deserialize)]
@@ -35,7 +47,9 @@ struct TrayData {
 pub fn write(kitchen: &Kitchen) -> String {
     let tray = |t: &Tray| TrayData { name: t.name.clone(), width: t.width.mm(), depth: t.depth.mm() };
     let trays = kitchen.trays.iter().map(tray).collect();
-    let data = KitchenData { format: FORMAT.to_owned(), version: VERSION, name: kitchen.name.clone(), trays };
+    let tools = kitchen.tools.map(|t| ToolsData { blade: t.blade.mm(), bridge: t.bridge.map(Length::mm) });
+    let name = kitchen.name.clone();
+    let data = KitchenData { format: FORMAT.to_owned(), version: VERSION, name, trays, tools };
     // Strings and numbers always have a form in JSON.
     serde_json::to_string_pretty(&data).map_or_else(|_| String::new(), |text| text + "\n")
 }
@@ -59,7 +73,20 @@ pub fn read(text: &str) -> Result<Kitchen, String> {
         }
         Err(format!("{}: no tray is {} × {} mm; give its inside again", t.name, t.width, t.depth))
     };
-    Ok(Kitchen { name: data.name, trays: data.trays.into_iter().map(tray).collect::<Result<_, _>>()? })
+    let width = |mm: f64| {
+        let most = Tools::WIDEST;
+        if (0.0..=most.mm()).contains(&mm) {
+            return Ok(Length::mm_of(mm));
+        }
+        Err(format!("no blade and no bridge is {mm} mm wide; give up to {} mm", most.mm()))
+    };
+    let tools =
+        |t: ToolsData| Ok::<_, String>(Tools { blade: width(t.blade)?, bridge: t.bridge.map(width).transpose()? });
+    Ok(Kitchen {
+        name: data.name,
+        tools: data.tools.map(tools).transpose()?,
+        trays: data.trays.into_iter().map(tray).collect::<Result<_, _>>()?,
+    })
 }
 
 #[cfg(test)]
@@ -68,9 +95,11 @@ mod tests {
 
     #[test]
     fn a_kitchen_is_read_back() {
-        let kitchen = Kitchen { name: "Ada".into(), trays: Tray::usual().to_vec() };
+        let tools = Some(Tools { blade: Length::mm_of(1.5), bridge: Some(Length::mm_of(9.0)) });
+        let kitchen = Kitchen { name: "Ada".into(), trays: Tray::usual().to_vec(), tools };
         assert_eq!(read(&write(&kitchen)), Ok(kitchen.clone()));
         // As version 1 was written.
+        let kitchen = Kitchen { tools: None, ..kitchen };
         let old =
             write(&kitchen).replacen("\"version\": 2", "\"version\": 1", 1).replacen("  \"name\": \"Ada\",\n", "", 1);
         assert_eq!(read(&old), Ok(Kitchen { name: String::new(), ..kitchen }));
@@ -79,10 +108,12 @@ mod tests {
 
     #[test]
     fn what_is_no_kitchen_is_refused_with_a_reason() {
-        let whole = write(&Kitchen { name: "Ada".into(), trays: Tray::usual().to_vec() });
+        let tools = Some(Tools { blade: Length::mm_of(1.5), bridge: None });
+        let whole = write(&Kitchen { name: "Ada".into(), trays: Tray::usual().to_vec(), tools });
         for (old, new, word) in [
             ("\"version\": 2", "\"version\": 3", "version 3"),
             ("Ada", "A\\nda", "name"),
+            ("1.5", "-1.5", "no blade"),
             ("430.0", "-430.0", "Oven tray"),
             ("430.0", "1e30", "Oven tray"),
             ("trays", "pans", "pans"),

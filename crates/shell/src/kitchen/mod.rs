@@ -4,9 +4,11 @@
 mod cut;
 mod file;
 mod fit;
+mod tools;
 mod trays;
 
 pub use file::{read, write};
+pub use tools::Tools;
 pub use trays::check;
 
 use gable_measure::Length;
@@ -19,6 +21,8 @@ pub struct Kitchen {
     pub name: String,
     /// The trays, in the person's order; none when nobody has said yet.
     pub trays: Vec<Tray>,
+    /// What there is to cut with; nothing when nobody has said yet.
+    pub tools: Option<Tools>,
 }
 
 /// A baking tray.

@@ -202,13 +202,7 @@ pub(crate) fn house() -> impl Strategy<Value = House> {
         let order = raised.collect();
         let relations = relations(&parts, Length::mm_of(gap * 20.0 - 10.0));
         let mm = |more: f64| Length::mm_of(gap + more);
-        let glazier = Glazier {
-            leaf_length: mm(180.0),
-            leaf_width: mm(60.0),
-            margin: mm(4.0),
-            blade: mm(9.0),
-            bridge: Some(mm(3.0)),
-        };
+        let glazier = Glazier { leaf_length: mm(180.0), leaf_width: mm(60.0), margin: mm(4.0), ..Glazier::default() };
         House {
             owner,
             unit: UNITS[unit],

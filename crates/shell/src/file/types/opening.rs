@@ -224,10 +224,10 @@ pub(in crate::file) struct GlazierEntry {
     /// How far a leaf reaches past its opening.
     #[schemars(with = "Option<LengthEntry>")]
     pub(in crate::file) margin: LengthEntry,
-    /// The narrowest blade or cutter at hand.
-    #[schemars(with = "Option<LengthEntry>")]
-    pub(in crate::file) blade: LengthEntry,
-    /// The narrowest bridge of biscuit that is wanted; the thickness of the dough if not given.
+    /// The narrowest blade or cutter at hand; read from older files, written no more: it is kept in the person's kitchen.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(in crate::file) blade: Option<LengthEntry>,
+    /// The narrowest bridge of biscuit that is wanted; likewise.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(in crate::file) bridge: Option<LengthEntry>,
 }

@@ -46,7 +46,8 @@ pub enum Bars {
     },
 }
 
-/// What the person glazes and cuts with; one for the house.
+/// What the person glazes and cuts with; one for the house. Blade and bridge are the person's own: they come from the
+/// kitchen ([`crate::kitchen::Kitchen::equip`]) or from an older file, and are not written.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Glazier {
     /// Length of a leaf as sold.

@@ -49,7 +49,8 @@ pub(super) fn short_name(piece: &Piece, solved: &Solved) -> String {
         Role::Parapet(side) => format!("Parapet {}", side.0),
     };
     let part = solved.parts.iter().find(|p| p.id == piece.part).filter(|_| solved.parts.len() > 1);
-    part.map_or_else(|| what.clone(), |part| format!("{}: {what}", part.name))
+    let name = part.map_or_else(|| what.clone(), |part| format!("{}: {what}", part.name));
+    if piece.baked { format!("{name}, baked") } else { name }
 }
 
 /// The box round a piece as it lies on the table.

@@ -133,11 +133,25 @@ fn dimensions(ui: &Ui, paper: &Paper, desk: &Desk<'_, '_>, k: usize) {
         let (a, b) = (plan[side], plan[(side + 1) % count]);
         let along = (b - a).normalize();
         let out = V2::new(along.y, -along.x);
-        let words = unit.print(Length::mm_of((b - a).norm()));
+        let stands = unit.print(Length::mm_of((b - a).norm()));
+        let corners = outline.map(Outline::corners).unwrap_or_default();
+        let ends = corners.get(side).zip(corners.get((side + 1) % count.max(1)));
+        let typed = ends.map(|(a, b)| unit.print(Length::mm_of((b - a).norm())));
+        // What came out of the oven makes walls stand otherwise than they were typed: both are said.
+        let words = match typed {
+            Some(typed) if typed != stands && is_baked(desk, k) => format!("{typed}, stands {stands}"),
+            _ => stands,
+        };
         let past = rim.iter().map(|p| (p - a).dot(&out)).fold(0.0, f64::max) as f32 * paper.scale;
         let aside = out.x.abs() as f32 * label_width(ui.painter(), &words) / 2.0;
         dimension(ui.painter(), paper, [a, b], out, past + 20.0 + aside, &words, &desk.palette);
     }
+}
+
+/// Whether something of a part is baked.
+fn is_baked(desk: &Desk<'_, '_>, k: usize) -> bool {
+    let id = desk.solved.parts.get(k).map(|p| &p.id);
+    desk.house.baked.iter().any(|b| Some(&b.part) == id)
 }
 
 /// The name of a part in its middle, where it finds room; the part that is selected has a coloured outline.

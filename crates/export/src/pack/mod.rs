@@ -430,7 +430,8 @@ fn overall(solved: &Solved) -> String {
 /// Rolled and baked thickness of every dough that is used.
 fn thicknesses(solved: &Solved, house: &House) -> String {
     let said = used_doughs(solved, house).map(|d| {
-        format!("Dough '{}': rolled {}, baked {}", d.id.0, solved.unit.print(d.rolled), solved.unit.print(d.baked()))
+        let baked = baked(solved, d, |l| solved.unit.print(l));
+        format!("Dough '{}': rolled {}, baked {baked}", d.id.0, solved.unit.print(d.rolled))
     });
     said.collect::<Vec<_>>().join("; ")
 }
@@ -438,9 +439,25 @@ fn thicknesses(solved: &Solved, house: &House) -> String {
 /// The same on one line: 'Dough (mm), rolled and baked: walls 5 and 6.3; roofs 5 and 6'.
 fn thicknesses_in_short(solved: &Solved, house: &House) -> String {
     let bare = |length| solved.unit.print_bare(length);
-    let said = used_doughs(solved, house).map(|d| format!("{} {} and {}", d.id.0, bare(d.rolled), bare(d.baked())));
+    let said = used_doughs(solved, house)
+        .map(|d| format!("{} {} and {}", d.id.0, bare(d.rolled), baked(solved, d, |l| solved.unit.print_bare(l))));
     let unit = if solved.unit == Unit::Millimetre { "mm" } else { "in" };
     format!("Dough ({unit}), rolled and baked: {}", said.collect::<Vec<_>>().join("; "))
+}
+
+/// How thick a dough is once it is baked: what is planned for what is not, and what came out where that was measured.
+fn baked(solved: &Solved, dough: &Dough, print: impl Fn(Length) -> String) -> String {
+    let own = solved.pieces.iter().filter(|p| p.dough == dough.id);
+    let mut said: Vec<String> = Vec::new();
+    for piece in own.clone().filter(|p| !p.baked).chain(own.filter(|p| p.baked)) {
+        let planned = (piece.thickness - dough.baked()).mm().abs() < 1e-9;
+        let words = print(piece.thickness);
+        let words = if planned { words } else { format!("{words} as it came out") };
+        if !said.contains(&words) {
+            said.push(words);
+        }
+    }
+    said.join(", ")
 }
 
 fn used_doughs<'a>(solved: &'a Solved, house: &'a House) -> impl Iterator<Item = &'a Dough> {

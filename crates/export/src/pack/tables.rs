@@ -36,7 +36,7 @@ fn pieces(flow: &mut Flow, about: &About<'_>) {
     for piece in &about.solved.pieces {
         let (width, height) = piece.size();
         let cells = [
-            piece.name.clone(),
+            if piece.baked { format!("{} (baked already)", piece.name) } else { piece.name.clone() },
             about.solved.template_number(piece).to_string(),
             format!("{} × {}", unit.print_bare(width), unit.print(height)),
             // Finer than a ruler: thicknesses add up where pieces meet.

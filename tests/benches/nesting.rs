@@ -1,7 +1,7 @@
 //! How densely pieces are packed: irregular bins with a known optimum, and our own pieces on a strip.
 //!
 //! `GABLE_STRIP=FILE GABLE_SECONDS=60 cargo bench -p gable-tests --bench nesting` packs the biscuit of the pilot house on a
-//! strip of rolled dough, and writes its outlines for `tests/python/strips.py`, which gives them to an independent search.
+//! strip of rolled dough for 60 seconds of the processor, and writes its outlines for `tests/python/strips.py`, which gives them to an independent search.
 //!
 //! `GABLE_NESTING=FOLDER cargo bench -p gable-tests --bench nesting` reads instances of the ESICUP datasets (CC0-1.0;
 //! Terashima-Marin, Lopez-Camacho and others): count, width and height of the sheet, then per piece the number of corners
@@ -9,11 +9,12 @@
 
 #![expect(clippy::print_stdout, reason = "a bench reports what it measured")]
 
+use cpu_time::ProcessTime;
 use gable_measure::Length;
 use gable_nest::{Item, Job, Search, Sheet, Strip, Turns};
 use gable_plane::P2;
 use std::path::Path;
-use std::time::{Duration, Instant};
+use std::time::Duration;
 
 /// Instance and the fewest sheets.
 const INSTANCES: [(&str, usize); 9] = [
@@ -45,7 +46,7 @@ fn read(path: &Path) -> Option<(Vec<Item>, Sheet)> {
 fn run(folder: &Path, name: &str, best: usize, seconds: u64) -> Option<()> {
     let (items, sheet) = read(&folder.join(format!("{name}.txt")))?;
     let job = Job::new(items, vec![sheet], Length::ZERO).ok()?;
-    let begin = Instant::now();
+    let begin = ProcessTime::now();
     let mut search = Search::new(job, 1);
     let (at_once, first) = (begin.elapsed(), search.best().sheets.len());
     while !search.is_least() && begin.elapsed() < Duration::from_secs(seconds) {
@@ -73,14 +74,16 @@ fn strip(file: &Path, seconds: u64) -> Option<()> {
     std::fs::write(file, format!("{} {HEIGHT}\n{lines}", items.len())).ok()?;
     let area: f64 = items.iter().map(|i| gable_plane::ring_area(&i.outline).abs()).sum();
     let count = items.len();
-    let begin = Instant::now();
+    let begin = ProcessTime::now();
     let mut strip = Strip::new(items, Length::mm_of(HEIGHT), Length::ZERO, 1).ok()?;
     let said = |strip: &Strip| {
         format!("{:.1} mm, {:.2} %", strip.length().mm(), 100.0 * area / (HEIGHT * strip.length().mm()))
     };
     println!("{count} pieces, at once ({:.0?}): {}", begin.elapsed(), said(&strip));
     while begin.elapsed() < Duration::from_secs(seconds) {
-        strip.improve(1);
+        if strip.improve(1) && std::env::var_os("GABLE_TRACE").is_some() {
+            println!("{:.1?}: {}", begin.elapsed(), said(&strip));
+        }
     }
     let faults = strip.best().faults(strip.job()).len();
     println!("{count} pieces, {:.0?}: {}, faults {faults}", begin.elapsed(), said(&strip));

@@ -1,10 +1,13 @@
 use crate::arena::{Arena, Spot};
 use crate::first::{SHUFFLE, first, in_order};
 use crate::sample::{Effort, Finder};
-use crate::separate::{Separation, Standing};
+use crate::separate::{Patience, Separation, Standing};
 use crate::weights::Weights;
 use crate::{Job, Layout};
 use fastrand::Rng;
+
+/// How long a sheet is tried to be done without.
+const PATIENCE: Patience = Patience { rounds: 60, stirs: 6 };
 
 /// Looks for layouts on fewer and fewer sheets.
 ///
@@ -113,7 +116,7 @@ impl Search {
             let found = Finder::new(&self.job, &arena, &weights, item).find(Effort::USUAL, &mut self.rng);
             arena.put(&self.job, item, found?.1);
         }
-        Some(Separation::new(&self.job, arena))
+        Some(Separation::new(&self.job, arena, PATIENCE))
     }
 
     /// The sheet to take away: of two at random, the emptier.

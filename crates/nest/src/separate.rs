@@ -5,10 +5,15 @@ use crate::sample::{Effort, Finder};
 use crate::weights::Weights;
 use fastrand::Rng;
 
-/// Rounds without a better state after which an attempt counts as failed.
-const PATIENCE: usize = 60;
-/// How often an attempt is stirred up and gone on with before it is given up.
-const STIRS: usize = 6;
+/// How long an attempt goes on.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Patience {
+    /// Rounds without a better state after which it counts as failed.
+    pub(crate) rounds: usize,
+    /// How often it is stirred up and gone on with before it is given up.
+    pub(crate) stirs: usize,
+}
+
 /// Share of the pieces, the largest ones, that are exchanged when it is stirred.
 const LARGE: usize = 2;
 /// Less than this share of the least overlap so far is better.
@@ -28,6 +33,7 @@ pub(crate) enum Standing {
 /// An attempt to move overlapping pieces apart, round by round.
 pub(crate) struct Separation {
     pub(crate) arena: Arena,
+    patience: Patience,
     weights: Weights,
     least: f32,
     lowest: Vec<Option<Spot>>,
@@ -36,10 +42,10 @@ pub(crate) struct Separation {
 }
 
 impl Separation {
-    pub(crate) fn new(job: &Job, arena: Arena) -> Self {
+    pub(crate) fn new(job: &Job, arena: Arena, patience: Patience) -> Self {
         let count = job.items().len();
         let weights = Weights::new(count);
-        Self { arena, weights, least: f32::INFINITY, lowest: vec![None; count], idle: 0, stirs: 0 }
+        Self { arena, patience, weights, least: f32::INFINITY, lowest: vec![None; count], idle: 0, stirs: 0 }
     }
 
     /// Moves every piece that overlaps something to the best place found for it, in random order.
@@ -56,8 +62,8 @@ impl Separation {
         } else {
             self.idle += 1;
         }
-        if self.idle > PATIENCE {
-            if self.stirs == STIRS {
+        if self.idle > self.patience.rounds {
+            if self.stirs == self.patience.stirs {
                 return Standing::Stuck;
             }
             self.stir(job, rng);

@@ -2,7 +2,7 @@ use crate::arena::{Arena, Spot};
 use crate::first::first;
 use crate::pose::Pose;
 use crate::sample::Effort;
-use crate::separate::{Separation, Standing, exchange};
+use crate::separate::{Patience, Separation, Standing, exchange};
 use crate::shape::Outer;
 use crate::{Item, Job, Layout, Refused, Sheet};
 use fastrand::Rng;
@@ -11,6 +11,10 @@ use gable_plane::P2;
 
 /// Shares by which the strip is shortened: while large steps succeed, and the last ones.
 const SHORTER: (f64, f64) = (0.01, 0.0002);
+/// What a step is multiplied by once it has succeeded, and once it has failed.
+const NEXT: (f64, f64) = (1.5, 0.5);
+/// Attempts on a strip come out better when they are long and few.
+const PATIENCE: Patience = Patience { rounds: 150, stirs: 2 };
 
 /// Looks for the shortest piece of a strip of a given height that holds all pieces: rolled dough between guides, paper
 /// from a roll.
@@ -72,10 +76,11 @@ impl Strip {
         let Some((mut attempt, job, length)) = self.attempt.take().or_else(|| self.begin()) else { return false };
         match attempt.round(&job, Effort::USUAL, &mut self.rng) {
             Standing::Going => self.attempt = Some((attempt, job, length)),
-            Standing::Stuck => self.step = (self.step * 0.5).max(SHORTER.1),
+            Standing::Stuck => self.step = (self.step * NEXT.1).max(SHORTER.1),
             Standing::Free => {
                 let layout = attempt.arena.layout(&job);
                 if layout.faults(&job).is_empty() {
+                    self.step = (self.step * NEXT.0).min(SHORTER.0);
                     self.length = used(&job, &layout).min(length);
                     (self.arena, self.best, self.job) = (attempt.arena, layout, job);
                     return true;
@@ -103,7 +108,7 @@ impl Strip {
         if self.step < SHORTER.0 {
             exchange(&job, &mut arena, &mut self.rng);
         }
-        Some((Separation::new(&job, arena), job, length))
+        Some((Separation::new(&job, arena, PATIENCE), job, length))
     }
 }
 

@@ -139,7 +139,7 @@ fn dimensions(ui: &Ui, paper: &Paper, desk: &Desk<'_, '_>, k: usize) {
         let typed = ends.map(|(a, b)| unit.print(Length::mm_of((b - a).norm())));
         // What came out of the oven makes walls stand otherwise than they were typed: both are said.
         let words = match typed {
-            Some(typed) if typed != stands && is_baked(desk, k) => format!("{typed}, stands {stands}"),
+            Some(typed) if typed != stands && is_baked(desk, k) => format!("{typed}\nstands {stands}"),
             _ => stands,
         };
         let past = rim.iter().map(|p| (p - a).dot(&out)).fold(0.0, f64::max) as f32 * paper.scale;

@@ -3,6 +3,7 @@ use crate::baker;
 use crate::failure::Failure;
 use crate::house;
 use crate::resize::share;
+use gable_bake::Notebook;
 use gable_export::{
     Baker, Margins, MockUpSize, PackError, PackOptions, Paper, Printer, Purpose, Sections, Spread, Way, file_name,
     house_for, pack_pdf_for, plain_reason, save,
@@ -15,9 +16,12 @@ use std::path::{Path, PathBuf};
 /// Writes the pack of a house into a folder and says where.
 pub(crate) fn run(args: &PackArgs, out: &mut dyn Write) -> Result<(), Failure> {
     let house = house::load(&args.house)?;
+    let baker = baker::read(&args.baker, house.unit)?;
+    // Nothing of anybody's oven is in a pack to share.
+    let house = if args.to_share { house } else { baker.notebook.baked_here(&house) };
     let options = PackOptions {
         sections: sections(args),
-        purpose: purpose(args, house.unit)?,
+        purpose: purpose(args, &baker.notebook, house.unit)?,
         paper: Paper::read(&args.paper, house.unit)
             .map_err(|e| Failure::Usage(format!("--paper {}: {e}", args.paper)))?,
         margins: margins(&args.margins, house.unit)?,
@@ -26,7 +30,6 @@ pub(crate) fn run(args: &PackArgs, out: &mut dyn Write) -> Result<(), Failure> {
         without_baked: args.no_baked,
         every_piece: args.every_piece,
     };
-    let baker = baker::read(&args.baker, house.unit)?;
     if args.sizes.is_empty() {
         let path = write(&args.house, &house, (&options, &baker), &args.to)?;
         writeln!(out, "{}", path.display())?;
@@ -51,7 +54,7 @@ fn sections(args: &PackArgs) -> Sections {
 }
 
 /// Whom the pack is for, and what the printer makes of the bars.
-fn purpose(args: &PackArgs, unit: Unit) -> Result<Purpose, Failure> {
+fn purpose(args: &PackArgs, notebook: &Notebook, unit: Unit) -> Result<Purpose, Failure> {
     if args.to_share {
         return Ok(Purpose::Share);
     }
@@ -71,17 +74,19 @@ fn purpose(args: &PackArgs, unit: Unit) -> Result<Purpose, Failure> {
     };
     let bars = (bar("level-bar", &args.level_bar)?, bar("upright-bar", &args.upright_bar)?);
     let printer = Printer::by_bars(bars.0, bars.1).map_err(|e| Failure::Usage(e.to_string()))?;
-    Ok(Purpose::Mine { printer, spread: spread(&args.spread, unit)? })
+    Ok(Purpose::Mine { printer, spread: spread(&args.spread, notebook, unit)? })
 }
 
-/// What the dough does in the oven, if anything is said about it.
-fn spread(args: &SpreadArgs, unit: Unit) -> Result<Option<Spread>, Failure> {
+/// What the dough does in the oven, if anything is said about it here; test biscuits tell how much.
+fn spread(args: &SpreadArgs, notebook: &Notebook, unit: Unit) -> Result<Option<Spread>, Failure> {
     let said = args.spread_share.is_some() || args.spread_edge.is_some();
+    let measured = notebook.spread().filter(|_| !said);
     let way = match (args.trim_warm, args.cut_once) {
         (true, _) => Way::TrimWarm,
-        (_, true) if said => Way::CutOnce,
+        (_, true) if said || measured.is_some() => Way::CutOnce,
         (_, true) => {
-            let words = "--cut-once: say by how much the dough grows, with --spread-share and --spread-edge";
+            let words = "--cut-once: say by how much the dough grows, with --spread-share and --spread-edge, or with \
+                         test biscuits in a notebook";
             return Err(Failure::Usage(words.into()));
         }
         _ if said => {
@@ -91,10 +96,10 @@ fn spread(args: &SpreadArgs, unit: Unit) -> Result<Option<Spread>, Failure> {
         }
         _ => return Ok(None),
     };
-    let share = args.spread_share.as_deref().map_or(Ok(0.0), |text| {
+    let share = args.spread_share.as_deref().map_or(Ok(measured.map_or(0.0, |m| m.0)), |text| {
         Spread::read_share(text).map_err(|e| Failure::Usage(format!("--spread-share {text}: {e}")))
     })?;
-    let edge = args.spread_edge.as_deref().map_or(Ok(Length::ZERO), |text| {
+    let edge = args.spread_edge.as_deref().map_or(Ok(measured.map_or(Length::ZERO, |m| m.1)), |text| {
         gable_measure::read_length(text, unit).map_err(|e| Failure::Usage(format!("--spread-edge {text}: {e}")))
     })?;
     Spread::new(share, edge, way).map(Some).map_err(|e| Failure::Usage(e.to_string()))

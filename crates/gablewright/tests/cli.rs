@@ -363,4 +363,12 @@ fn the_notebook_of_the_docs_is_one() {
     let json = page.split("```json\n").nth(1).unwrap().split("```").next().unwrap();
     let notebook = gable_bake::notebook::read(json).unwrap();
     assert!(notebook.loss().is_some() && notebook.recipes.len() == 1 && notebook.oven_log.len() == 1);
+    // Its test biscuits say how dough spreads, so nobody need type it.
+    let folder = tempfile::tempdir().unwrap();
+    std::fs::write(folder.path().join("notebook.json"), json).unwrap();
+    let fixed = ["pack", "boat-hut", "--to", "pack", "--only", "patterns,bake-plan"];
+    let pack = |more: &[&str]| run(folder.path(), &[&fixed[..], more].concat());
+    let done = pack(&["--notebook", "notebook.json", "--cut-once"]);
+    assert_eq!((done.status.code(), err(&done).as_str()), (Some(0), ""));
+    assert!(err(&pack(&["--cut-once"])).contains("or with test biscuits in a notebook"));
 }

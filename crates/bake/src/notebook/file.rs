@@ -292,6 +292,13 @@ mod tests {
         assert_eq!(notebook.recipe_for(Makes::Dough).unwrap().name, "Harbour dough");
         assert!(notebook.recipe_for(Makes::Fondant).is_none(), "it is bought");
         assert!((notebook.loss().unwrap() - (1.0 - 131.0 / 150.0)).abs() < 1e-12);
+        // By hand: 204 + 39 of 200 + 40 is 1.25 % more, and the edges do the rest.
+        let (share, edge) = notebook.spread().unwrap();
+        assert!((share - 0.0125).abs() < 1e-12 && (edge.mm() - 0.75).abs() < 1e-9);
+        let house = gable_shell::demo::house("boat-hut").unwrap();
+        let here = notebook.baked_here(&house);
+        let rise = |house: &gable_shell::House, name: &str| house.doughs.iter().find(|d| d.id.0 == name).unwrap().rise;
+        assert_eq!((rise(&here, "walls"), rise(&here, "roofs")), (1.25, rise(&house, "roofs")));
     }
 
     #[test]

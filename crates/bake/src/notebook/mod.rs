@@ -8,6 +8,8 @@ pub use file::{NotebookError, read, write};
 
 use crate::shopping::Cupboard;
 use crate::{Figures, Ingredient, Makes, OvenNote, Pantry, Recipe, Scaling, TestBiscuits};
+use gable_measure::Length;
+use gable_shell::House;
 use std::collections::BTreeMap;
 
 /// A person's notebook.
@@ -60,5 +62,22 @@ impl Notebook {
     /// Which share of its mass dough loses in their oven, by the latest biscuits that were weighed.
     pub fn loss(&self) -> Option<f64> {
         self.biscuits.iter().rev().find_map(|b| b.judge().ok()?.loss)
+    }
+
+    /// How their dough grows: in proportion, and at each edge beyond that, by the latest test biscuits.
+    pub fn spread(&self) -> Option<(f64, Length)> {
+        let found = self.biscuits.iter().rev().find_map(|b| b.judge().ok())?;
+        Some((found.share, found.edge))
+    }
+
+    /// The house as it is baked in their kitchen: doughs rise as the latest test biscuits of the same name did.
+    pub fn baked_here(&self, house: &House) -> House {
+        let mut house = house.clone();
+        for biscuits in &self.biscuits {
+            if let Ok(found) = biscuits.judge() {
+                biscuits.set_rise(&found, &mut house);
+            }
+        }
+        house
     }
 }

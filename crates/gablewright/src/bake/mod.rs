@@ -24,6 +24,7 @@ pub(crate) fn run(args: &BakeArgs, out: &mut dyn Write) -> Result<(), Failure> {
     }
     let house = house::load(&args.house)?;
     let Baker { kitchen, notebook } = baker::read(&args.baker, house.unit)?;
+    let house = notebook.baked_here(&house);
     let solved = gable_shell::solve(&house);
     house::refuse_blocked(&args.house, &solved)?;
     let dressed = gable_dress::dress(&house, &solved);

@@ -89,3 +89,26 @@ fn a_dormer_that_rises_above_the_ridge_is_said_to_be_open_behind() {
     let said = said(&high, "open-behind", "above the roof of Main body at its back, which stays open");
     assert_eq!(said.len(), 1, "{high:?}");
 }
+
+/// The lean-to is 96 mm wide under a gable of 45° whose eaves, at 100 mm, are 75 mm from the middle; the upper face of its roof
+/// of 7.62 mm, raised by the gap of 0.8 mm, is (7.62 + 0.8) √2 above that line: at 138.9 mm over the corners of the lean-to.
+/// Their inside ends 46 tan 30° + 0.8 / cos 30° = 27.5 mm above its eaves.
+#[test]
+fn a_lean_to_whose_corners_come_out_of_the_gable_is_said_to_be_open_behind() {
+    let out = |height: f64| {
+        let corner = height + 46.0 * 30f64.to_radians().tan() + 0.8 / 30f64.to_radians().cos();
+        (corner - (100.0 + 75.0 - 48.0) - 8.42 * 2f64.sqrt()) / 2f64.sqrt()
+    };
+    assert!(out(112.0) < 0.5 && (out(113.0) - 1.1).abs() < 0.05 && out(117.0) > 2.0);
+    let high = with_lean_to(113.0);
+    let found = said(&high, "open-behind", "Lean-to");
+    assert_eq!(
+        found,
+        ["the inside of Lean-to comes 1.1 mm out of Main body at its back, which stays open"],
+        "{high:?}"
+    );
+    // Under the roof, or far above it, where the side is open on purpose.
+    for height in [48.0, 112.0, 117.0] {
+        assert_eq!(said(&with_lean_to(height), "open-behind", "Lean-to"), [""; 0], "{height}");
+    }
+}

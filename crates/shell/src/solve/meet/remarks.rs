@@ -104,34 +104,44 @@ fn is_behind(points: &[P3], guest: &Body, solution: Option<&PartSolution>) -> bo
     solution.is_some_and(|s| s.drafts.iter().zip(&guest.pieces).any(covers))
 }
 
-/// Says which parts on a slope rise above the roof behind them: nothing closes them there.
+/// Says which parts come out of what closes them at their back, where they have no wall: parts on a slope above the roof
+/// behind them, others by less than would make them open on purpose.
 fn open_behind(house: &House, solutions: &[Option<PartSolution>], bodies: &[Body], findings: &mut [Findings]) {
     for (guest, part) in house.parts.iter().enumerate() {
-        let Place::OnSlope { host: id, .. } = &part.place else { continue };
-        let host = house.parts.iter().position(|p| &p.id == id);
-        let Some(roof) = host.and_then(|h| bodies[h].outer.as_ref()) else { continue };
+        let Some(host) = part.place.host().and_then(|id| house.parts.iter().position(|p| &p.id == id)) else {
+            continue;
+        };
         let others: Vec<&Lump> = bodies[guest].hosts.iter().filter_map(|&h| bodies[h].outer.as_ref()).collect();
-        let open = |p: &P3| others.iter().all(|o| o.excess(p) > LOW);
+        let out = |p: &P3| others.iter().map(|o| o.excess(p)).fold(f64::INFINITY, f64::min);
         let back = back(house, solutions, bodies, guest);
-        let rise = back.iter().filter(|p| open(p)).map(|p| above(roof, p)).fold(0.0, f64::max);
-        if rise > LOW {
+        let open = back.iter().filter(|p| out(p) > LOW);
+        let behind = &house.parts[host].name;
+        let (what, remedy) = if matches!(part.place, Place::OnSlope { .. }) {
+            let Some(roof) = &bodies[host].outer else { continue };
+            let rise = open.map(|p| above(roof, p)).fold(0.0, f64::max);
+            if rise <= LOW {
+                continue;
+            }
             let by = findings[guest].print(rise);
-            let behind = host.map_or("", |h| house.parts[h].name.as_str());
             let what = format!(
                 "the inside of {} rises {by} above the roof of {behind} at its back, which stays open",
                 part.name
             );
-            findings[guest].caution(
-                "open-behind",
-                "place",
-                what,
-                "make it lower by as much, or put it astride the ridge",
-            );
-        }
+            (what, "make it lower by as much, or put it astride the ridge")
+        } else {
+            let by = open.map(out).fold(0.0, f64::max);
+            if bodies[guest].envelope.is_none() || by <= LOW || !by.is_finite() {
+                continue;
+            }
+            let by = findings[guest].print(by);
+            let what = format!("the inside of {} comes {by} out of {behind} at its back, which stays open", part.name);
+            (what, "make it lower or shorter, give it a wall there, or fill the hole with icing")
+        };
+        findings[guest].caution("open-behind", "place", what, remedy);
     }
 }
 
-/// Corners of the inside of a part on a slope where it ends without a wall: at the ridge, or at a side that has none.
+/// Corners of the inside of a part where it ends without a wall: at a side that has none or, on a slope, at the ridge.
 fn back(house: &House, solutions: &[Option<PartSolution>], bodies: &[Body], guest: usize) -> Vec<P3> {
     let Some(solution) = &solutions[guest] else { return Vec::new() };
     let Some(own) = within(solution, |_| solution.gap) else { return Vec::new() };

@@ -1,3 +1,5 @@
+mod cut;
+
 use crate::{P3, Rigid, SAME_POINT, V3};
 use std::borrow::Cow;
 
@@ -169,6 +171,10 @@ impl Solid {
     ///
     /// A \ B is the disjoint union over B's planes of (A outside plane k, inside planes 0..k).
     pub fn divided(&self, tool: &[HalfSpace]) -> Option<(Self, Vec<Self>)> {
+        // Told before anything is cut in vain.
+        if tool.iter().any(|half| matches!(self.side_of(half), Lies::Outside)) {
+            return None;
+        }
         let mut rest = Cow::Borrowed(self);
         let mut outside = Vec::new();
         for half in tool {
@@ -195,30 +201,6 @@ impl Solid {
             }
         }
         if inside { Lies::Inside } else { Lies::Outside }
-    }
-
-    /// The part inside a half-space whose plane runs through the solid.
-    fn cut(&self, half: &HalfSpace) -> Option<Self> {
-        let mut cutter = Cutter::new(self, half);
-        for (normal, ring) in self.numbered() {
-            cutter.face(*normal, ring);
-        }
-        cutter.cap(half.normal);
-        (cutter.out.planes.len() >= 4).then(|| cutter.out.without_loose_corners())
-    }
-
-    fn without_loose_corners(mut self) -> Self {
-        let mut number = vec![u32::MAX; self.corners.len()];
-        let mut corners = Vec::with_capacity(self.corners.len());
-        for k in &mut self.rings {
-            let old = *k as usize;
-            if number[old] == u32::MAX {
-                number[old] = corners.len() as u32;
-                corners.push(self.corners[old]);
-            }
-            *k = number[old];
-        }
-        Self { corners, ..self }
     }
 
     /// The half-spaces of the faces.
@@ -281,126 +263,12 @@ impl Solid {
     }
 }
 
-/// Cuts a solid by a plane, face after face.
-struct Cutter<'a> {
-    solid: &'a Solid,
-    /// How far each corner is past the plane, mm.
-    excess: Vec<f64>,
-    /// What is left; its corners are the old ones and then those on edges that were cut.
-    out: Solid,
-    /// Edges that were cut, lower corner first, and the corners on them.
-    cuts: Vec<([u32; 2], u32)>,
-    /// Corners on the plane.
-    rim: Vec<u32>,
-}
-
-impl<'a> Cutter<'a> {
-    fn new(solid: &'a Solid, half: &HalfSpace) -> Self {
-        let out = Solid {
-            corners: solid.corners.clone(),
-            rings: Vec::with_capacity(solid.rings.len() + 8),
-            planes: Vec::with_capacity(solid.planes.len() + 1),
-        };
-        let excess = solid.corners.iter().map(|p| half.excess(p)).collect();
-        Self { solid, excess, out, cuts: Vec::new(), rim: Vec::new() }
-    }
-
-    /// The corner where an edge crosses the plane.
-    fn crossing(&mut self, from: u32, to: u32) -> u32 {
-        let edge = [from.min(to), from.max(to)];
-        if let Some((_, corner)) = self.cuts.iter().find(|c| c.0 == edge) {
-            return *corner;
-        }
-        let [a, b] = edge.map(|k| self.solid.at(k));
-        let [here, there] = edge.map(|k| self.excess[k as usize]);
-        let corner = self.out.corners.len() as u32;
-        self.out.corners.push(a + (b - a) * (here / (here - there)));
-        self.cuts.push((edge, corner));
-        corner
-    }
-
-    fn face(&mut self, normal: V3, ring: &[u32]) {
-        let start = self.out.rings.len();
-        let mut touches = true;
-        for (k, &a) in ring.iter().enumerate() {
-            let b = ring[(k + 1) % ring.len()];
-            let (here, there) = (self.excess[a as usize], self.excess[b as usize]);
-            if here <= SAME_POINT {
-                touches &= here >= -SAME_POINT;
-                self.keep(start, a);
-                if here >= -SAME_POINT {
-                    self.rim.push(a);
-                }
-            }
-            if (here < -SAME_POINT && there > SAME_POINT) || (here > SAME_POINT && there < -SAME_POINT) {
-                let corner = self.crossing(a, b);
-                self.keep(start, corner);
-                self.rim.push(corner);
-            }
-        }
-        let rings = &mut self.out.rings;
-        if rings.len() > start + 1
-            && self.out.corners[rings[start] as usize] == self.out.corners[rings[rings.len() - 1] as usize]
-        {
-            rings.pop();
-        }
-        // A ring that only touches the plane along an edge keeps no area.
-        if touches || rings.len() < start + 3 {
-            rings.truncate(start);
-        } else {
-            let end = rings.len();
-            self.out.planes.push(FacePlane { normal, end });
-        }
-    }
-
-    /// Adds a corner to the ring that starts at `start`, unless the one before is the same point.
-    fn keep(&mut self, start: usize, corner: u32) {
-        let last = self.out.rings[start..].last();
-        if last.is_none_or(|&k| (self.out.at(k) - self.out.at(corner)).norm() > SAME_POINT) {
-            self.out.rings.push(corner);
-        }
-    }
-
-    /// Adds the new face on the plane: the convex ring through the corners on it.
-    fn cap(&mut self, normal: V3) {
-        let mut points: Vec<u32> = Vec::new();
-        for &k in &self.rim {
-            let p = self.out.at(k);
-            if points.iter().all(|&q| q != k && (p - self.out.at(q)).norm() > 2.0 * SAME_POINT) {
-                points.push(k);
-            }
-        }
-        if points.len() < 3 {
-            return;
-        }
-        let sum = points.iter().fold(V3::zeros(), |s, &k| s + self.out.at(k).coords);
-        let centre = P3::from(sum / points.len() as f64);
-        let Some(x) = (self.out.at(points[0]) - centre).try_normalize(0.0) else { return };
-        let y = normal.cross(&x);
-        let angle = |k: u32| {
-            let from = self.out.at(k) - centre;
-            turn(from.dot(&x), from.dot(&y))
-        };
-        let mut turned: Vec<(f64, u32)> = points.iter().map(|&k| (angle(k), k)).collect();
-        turned.sort_by(|a, b| a.0.total_cmp(&b.0));
-        self.out.rings.extend(turned.iter().map(|t| t.1));
-        let end = self.out.rings.len();
-        self.out.planes.push(FacePlane { normal, end });
-    }
-}
-
 /// Unit normal of a ring that need not be perfectly flat.
 fn newell(corners: &[P3], ring: &[u32]) -> V3 {
     let at = |k: u32| corners[k as usize];
     let Some(&first) = ring.first() else { return V3::zeros() };
     let sum: V3 = ring.windows(2).map(|w| (at(w[0]) - at(first)).cross(&(at(w[1]) - at(first)))).sum();
     sum.try_normalize(0.0).unwrap_or_else(V3::zeros)
-}
-
-/// Grows with the angle of a direction, from -2 to 2, like `atan2` but by one division.
-fn turn(x: f64, y: f64) -> f64 {
-    let share = x / (x.abs() + y.abs());
-    if y < 0.0 { share - 1.0 } else { 1.0 - share }
 }
 
 #[cfg(test)]

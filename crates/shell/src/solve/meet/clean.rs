@@ -55,7 +55,7 @@ struct Opened {
 /// The region without hooks; `None` when nothing comes off, or more than `most` mm², or something that does not fall into
 /// convex parts.
 fn without_hooks(region: &Region<Mark>, most: f64) -> Option<Opened> {
-    let opened = region.opened(BLADE, Mark::Clean);
+    let opened = region.without_hooks(BLADE, Mark::Clean)?;
     let lost = region.area() - opened.iter().map(Region::area).sum::<f64>();
     if lost > most || lost < NO_HOOK {
         return None;

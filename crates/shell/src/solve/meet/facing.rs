@@ -2,6 +2,8 @@
 
 use super::lump::Lump;
 use gable_plane::{P2, P3, Solid, V3};
+use smallvec::SmallVec;
+use std::cell::RefCell;
 
 /// How far from an end a slice is taken that stands for it, mm.
 const INSIDE: f64 = 0.01;
@@ -91,36 +93,37 @@ impl Ruler {
     }
 
     fn seen<'a>(&'a self, lump: &'a Lump) -> Seen<'a> {
-        let places: Vec<f64> = lump.solid.corners().iter().map(|p| self.along.dot(&p.coords)).collect();
+        let places: SmallVec<[f64; 32]> = lump.solid.corners().iter().map(|p| self.along.dot(&p.coords)).collect();
         let reach = places.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |r, p| (r.0.min(*p), r.1.max(*p)));
         Seen { ruler: self, solid: &lump.solid, places, reach }
     }
 
     /// The stretch within the first `length` mm in which two convex lumps are near.
     fn near(&self, pair: [&Lump; 2], length: f64, room: Room) -> Option<Span> {
-        let pair = pair.map(|lump| self.seen(lump));
+        let pair = Pair { seen: pair.map(|lump| self.seen(lump)), slices: RefCell::default() };
         let start = self.along.dot(&self.from.coords);
-        let low = (pair[0].reach.0.max(pair[1].reach.0) - start).max(0.0);
-        let high = (pair[0].reach.1.min(pair[1].reach.1) - start).min(length);
+        let [one, other] = [&pair.seen[0].reach, &pair.seen[1].reach];
+        let low = (one.0.max(other.0) - start).max(0.0);
+        let high = (one.1.min(other.1) - start).min(length);
         if high - low < 2.0 * INSIDE {
             return None;
         }
         let (first, last) = (low + INSIDE, high - INSIDE);
-        let at = |at: f64| (at, apart_at(&pair, at));
+        let at = |at: f64| (at, pair.apart_at(at));
         let near = |place: &Place| place.1.is_some_and(|apart| room.holds(&apart));
         let known = [first, last].map(at);
         let ends = [near(&known[0]), near(&known[1])];
         if ends == [true, true] {
             return Some((low, high));
         }
+        let most = room.faces.max(room.edges);
         let within = match ends {
-            [true, _] => first,
-            [_, true] => last,
-            _ => nearest(known, at, near, room.faces.max(room.edges))?,
+            [true, _] => known[0],
+            [_, true] => known[1],
+            _ => at(nearest(known, at, near, most)?),
         };
-        let holds = |place: f64| near(&at(place));
-        let from = if ends[0] { low } else { turn(first, within, holds) };
-        let to = if ends[1] { high } else { turn(last, within, holds) };
+        let from = if ends[0] { low } else { turn(known[0], within, at, near, most) };
+        let to = if ends[1] { high } else { turn(known[1], within, at, near, most) };
         Some((from, to))
     }
 }
@@ -167,11 +170,30 @@ fn stays_above(points: [(f64, f64); 4], limit: f64) -> bool {
     [y1, y2, middle, y1 + across * (x0 - x1), y1 + across * (x3 - x1)].into_iter().all(|least| least > limit + SAME)
 }
 
-/// Where something begins to hold on the way from a place where it does not to one where it does.
-fn turn(mut out: f64, mut into: f64, holds: impl Fn(f64) -> bool) -> f64 {
+/// Where two lumps begin to be near on the way from a place where they are not to one where they are, by halving the way.
+///
+/// Their distance often grows evenly: then where it comes to `most` is known at once, and a step to either side of that
+/// tells most of the halves without looking.
+fn turn(out: Place, into: Place, at: impl Fn(f64) -> Place, near: impl Fn(&Place) -> bool, most: f64) -> f64 {
+    let value = |place: &Place| place.1.map_or(f64::INFINITY, |apart| apart.any);
+    let way = (into.0 - out.0).signum();
+    // Places that have been looked at: the last where they are not near, the first where they are.
+    let (mut far, mut close) = (out.0, into.0);
+    let share = (value(&out) - most) / (value(&out) - value(&into));
+    if share > 0.0 && share < 1.0 && (close - far).abs() > 8.0 * CLOSE {
+        let guess = far + (close - far) * share;
+        for place in [guess - way * CLOSE / 4.0, guess + way * CLOSE / 4.0] {
+            if (place - far) * way > 0.0 && (close - place) * way > 0.0 {
+                *(if near(&at(place)) { &mut close } else { &mut far }) = place;
+            }
+        }
+    }
+    let (mut out, mut into) = (out.0, into.0);
     while (into - out).abs() > CLOSE {
         let middle = f64::midpoint(out, into);
-        if holds(middle) { into = middle } else { out = middle }
+        let known = (middle - close) * way >= 0.0 || (far - middle) * way >= 0.0;
+        let holds = if known { (middle - close) * way >= 0.0 } else { near(&at(middle)) };
+        if holds { into = middle } else { out = middle }
     }
     into
 }
@@ -180,9 +202,12 @@ fn turn(mut out: f64, mut into: f64, holds: impl Fn(f64) -> bool) -> f64 {
 pub(super) fn apart(a: &[Lump], b: &[Lump], line: [P3; 2]) -> f64 {
     let Some(along) = (line[1] - line[0]).try_normalize(SAME) else { return f64::INFINITY };
     let ruler = Ruler::new(nalgebra::center(&line[0], &line[1]), along);
-    let section = |lump: &Lump| ruler.seen(lump).section(0.0);
-    let others: Vec<Vec<P2>> = b.iter().filter_map(section).collect();
-    let nearest = |p: Vec<P2>| others.iter().map(|q| distance(&p, q).any).fold(f64::INFINITY, f64::min);
+    let section = |lump: &Lump| {
+        let mut edges = Section::new();
+        ruler.seen(lump).section(0.0, &mut edges).then_some(edges)
+    };
+    let others: Vec<Section> = b.iter().filter_map(section).collect();
+    let nearest = |p: Section| others.iter().map(|q| distance(&p, q).any).fold(f64::INFINITY, f64::min);
     a.iter().filter_map(section).map(nearest).fold(f64::INFINITY, f64::min)
 }
 
@@ -191,56 +216,70 @@ struct Seen<'a> {
     ruler: &'a Ruler,
     solid: &'a Solid,
     /// Per corner how far along the direction of the ruler it is, mm.
-    places: Vec<f64>,
+    places: SmallVec<[f64; 32]>,
     /// The least and the greatest of these.
     reach: (f64, f64),
 }
 
+/// A slice of a lump: the edges of a convex area, each with a corner of its own first.
+type Section = Vec<[P2; 2]>;
+
 impl Seen<'_> {
-    /// The convex ring in which the slice at a place cuts the lump: the ends of its edges, two for each. Nothing when it
-    /// misses the lump or only touches it.
-    fn section(&self, at: f64) -> Option<Vec<P2>> {
+    /// Puts the slice at a place across the ruler into a list; false when it misses the lump or only touches it.
+    fn section(&self, at: f64, edges: &mut Section) -> bool {
+        edges.clear();
         let Ruler { from, along, x, y } = self.ruler;
         let middle = from + along * at;
         let here = along.dot(&middle.coords);
         if here <= self.reach.0 || here >= self.reach.1 {
-            return None;
+            return false;
         }
         let corners = self.solid.corners();
-        let mut ends: Vec<P2> = Vec::with_capacity(16);
         for ring in self.solid.rings() {
+            // The ring of a face comes up through the slice once, and goes down once.
+            let (mut up, mut down) = (None, None);
             for (k, p) in ring.iter().enumerate() {
                 let [p, q] = [p, ring.get(k + 1).unwrap_or(&ring[0])].map(|corner| *corner as usize);
                 let (before, after) = (self.places[p] - here, self.places[q] - here);
                 if (before > 0.0) != (after > 0.0) {
                     let (p, q) = (corners[p], corners[q]);
                     let end = p + (q - p) * (before / (before - after)) - middle;
-                    ends.push(P2::new(end.dot(x), end.dot(y)));
+                    *(if after > 0.0 { &mut up } else { &mut down }) = Some(P2::new(end.dot(x), end.dot(y)));
                 }
             }
+            edges.extend(up.zip(down).map(|(up, down)| [up, down]));
         }
-        Some(ends)
+        true
     }
 }
 
-/// How far apart two lumps are in the slice at a place; nothing when it misses one of them.
-fn apart_at([a, b]: &[Seen<'_>; 2], at: f64) -> Option<Apart> {
-    Some(distance(&a.section(at)?, &b.section(at)?))
+/// Two lumps on one ruler, with lists for their slices.
+struct Pair<'a> {
+    seen: [Seen<'a>; 2],
+    slices: RefCell<[Section; 2]>,
 }
 
-/// Distance of two convex areas given by the ends of their edges, two for each; nothing is inside the other.
-fn distance(a: &[P2], b: &[P2]) -> Apart {
+impl Pair<'_> {
+    /// How far apart they are in the slice at a place; nothing when it misses one of them.
+    fn apart_at(&self, at: f64) -> Option<Apart> {
+        let [a, b] = &mut *self.slices.borrow_mut();
+        (self.seen[0].section(at, a) && self.seen[1].section(at, b)).then(|| distance(a, b))
+    }
+}
+
+/// Distance of two convex areas; nothing is inside the other.
+fn distance(a: &[[P2; 2]], b: &[[P2; 2]]) -> Apart {
     let to_faces = to_edges(b, a);
     Apart { any: to_faces.any.min(to_edges(a, b).any), ..to_faces }
 }
 
 /// How far the corners of one area are from the edges of another.
-fn to_edges(area: &[P2], edges: &[P2]) -> Apart {
+fn to_edges(area: &[[P2; 2]], edges: &[[P2; 2]]) -> Apart {
     let (mut any, mut face) = (f64::INFINITY, f64::INFINITY);
-    for ends in edges.chunks_exact(2) {
+    for ends in edges {
         let edge = ends[1] - ends[0];
         let length = edge.norm_squared();
-        for p in area {
+        for [p, _] in area {
             let share = if length > 0.0 { (p - ends[0]).dot(&edge) / length } else { 0.0 };
             let far = (p - (ends[0] + edge * share.clamp(0.0, 1.0))).norm_squared();
             any = any.min(far);

@@ -8,6 +8,7 @@ use super::{Body, order};
 use crate::House;
 use crate::solve::part::PartSolution;
 use gable_plane::{HalfSpace, P3, Solid};
+use std::borrow::{Borrow, Cow};
 
 /// Smaller bodies are dropped, mm³: a grain of a tenth of a millimetre. Larger ones, side by side, would leave a tunnel.
 const CRUMB: f64 = 1e-3;
@@ -66,18 +67,27 @@ fn middle(body: &Solid) -> P3 {
 }
 
 /// Everything solid, or iced, in the hosts of a part.
-fn filled(solutions: &[Option<PartSolution>], bodies: &[Body], contacts: &[Contact], part: usize) -> Vec<Lump> {
+fn filled<'a>(
+    solutions: &[Option<PartSolution>],
+    bodies: &'a [Body],
+    contacts: &[Contact],
+    part: usize,
+) -> Vec<Cow<'a, Lump>> {
     let mut found = Vec::new();
     for &host in &bodies[part].hosts {
-        found.extend(bodies[host].envelope.clone());
-        found.extend(bodies[host].pieces.iter().flat_map(|p| p.lumps.clone()));
+        found.extend(bodies[host].envelope.iter().chain(biscuit(&bodies[host])).map(Cow::Borrowed));
         let Some(solution) = &solutions[host] else { continue };
         let place = solution.stand.house_from_part;
         let own = solution.joints.iter().flat_map(|j| &j.icing).chain(&solution.loose).map(|s| s.moved(&place));
         let met = contacts.iter().filter(|c| c.second.0 == host).flat_map(|c| c.icing.iter().cloned());
-        found.extend(own.chain(met).map(Lump::new));
+        found.extend(own.chain(met).map(|s| Cow::Owned(Lump::new(s))));
     }
     found
+}
+
+/// What is left of all pieces.
+fn biscuit(body: &Body) -> impl Iterator<Item = &Lump> {
+    body.pieces.iter().flat_map(|p| &p.lumps)
 }
 
 /// The planes beyond which a part keeps nothing.
@@ -86,13 +96,19 @@ fn beyond(house: &House, solutions: &[Option<PartSolution>], bodies: &[Body], pa
     bodies[part].hosts.iter().filter_map(of_host).flatten().collect()
 }
 
-fn outside(from: Lump, taken: &[Lump]) -> Vec<Lump> {
-    let near = taken.iter().filter(|tool| tool.near(&from, 0.0)).collect::<Vec<_>>();
+fn outside<L: Borrow<Lump>>(from: Lump, taken: &[L]) -> Vec<Lump> {
+    let near = taken.iter().map(Borrow::borrow).filter(|tool| tool.near(&from, 0.0)).collect::<Vec<&Lump>>();
     near.into_iter().fold(vec![from], |rest, tool| rest.into_iter().flat_map(|l| tool.taken_from(l, CRUMB)).collect())
 }
 
 /// Takes hosts, and guests in overhangs that yield, out of a part's own icing.
-fn own(solutions: &mut [Option<PartSolution>], bodies: &[Body], part: usize, filled: &[Lump], beyond: &[HalfSpace]) {
+fn own(
+    solutions: &mut [Option<PartSolution>],
+    bodies: &[Body],
+    part: usize,
+    filled: &[Cow<'_, Lump>],
+    beyond: &[HalfSpace],
+) {
     let Some(solution) = &mut solutions[part] else { return };
     let place = solution.stand.house_from_part;
     let back = place.inverse();
@@ -129,7 +145,7 @@ fn make_room(
     host: usize,
     guest: usize,
 ) {
-    let biscuit: Vec<Lump> = bodies[guest].pieces.iter().flat_map(|p| p.lumps.clone()).collect();
+    let biscuit: Vec<&Lump> = biscuit(&bodies[guest]).collect();
     let Some(solution) = &mut solutions[host] else { return };
     let place = solution.stand.house_from_part;
     let back = place.inverse();
@@ -160,7 +176,7 @@ fn cut_off(
     bodies: &[Body],
     contacts: &mut [Contact],
     part: usize,
-    filled: &[Lump],
+    filled: &[Cow<'_, Lump>],
     beyond: &[HalfSpace],
 ) {
     for (draft, body) in bodies[part].pieces.iter().enumerate() {

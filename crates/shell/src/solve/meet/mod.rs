@@ -230,9 +230,8 @@ fn tools_for(
     let mut tools = Vec::new();
     if matches!(piece.role, Role::Slope(..) | Role::Lid | Role::Parapet(_)) {
         for &guest in &bodies[part].guests {
-            for side in &bodies[part].sides {
-                let rising = bodies[guest].outer.as_ref();
-                tools.extend(rising.and_then(|lump| maker.yielding(lump, guest, side)));
+            if let Some(rising) = &bodies[guest].outer {
+                tools.extend(maker.yielding(rising, guest, &bodies[part].sides));
             }
         }
     }

@@ -80,18 +80,21 @@ impl<'a> Maker<'a> {
         self.tool(self.outline(&within)?, owner)
     }
 
-    /// Where the overhang beyond `side` of the own part yields to a guest.
-    pub(super) fn yielding(&self, rising: &Lump, guest: usize, side: &HalfSpace) -> Option<Tool> {
+    /// Where the overhangs beyond the sides of the own part yield to a guest.
+    pub(super) fn yielding(&self, rising: &Lump, guest: usize, sides: &[HalfSpace]) -> Vec<Tool> {
         if !self.slab.near(rising, self.gap) {
-            return None;
+            return Vec::new();
         }
-        let within = self.slab.solid.clip_all(&*rising.rounded(self.gap))?;
-        let ring = self.outline(&within)?;
-        // Where the raised underside is a gap from the edge of the wall below, so that the two still meet.
-        let reach = self.gap * self.frame.z.dot(&side.normal).max(0.0);
-        let line = self.frame.line(&side.moved(reach).flipped(), 0.0, ()).ok()?;
-        let ring = ConvexPolygon { labels: vec![(); ring.len()], corners: ring }.clip(&line)?;
-        self.tool(ring.corners, Owner::Guest(guest))
+        let within = self.slab.solid.clip_all(&*rising.rounded(self.gap));
+        let Some(ring) = within.and_then(|within| self.outline(&within)) else { return Vec::new() };
+        let beyond = |side: &HalfSpace| {
+            // Where the raised underside is a gap from the edge of the wall below, so that the two still meet.
+            let reach = self.gap * self.frame.z.dot(&side.normal).max(0.0);
+            let line = self.frame.line(&side.moved(reach).flipped(), 0.0, ()).ok()?;
+            let ring = ConvexPolygon { labels: vec![(); ring.len()], corners: ring.clone() }.clip(&line)?;
+            self.tool(ring.corners, Owner::Guest(guest))
+        };
+        sides.iter().filter_map(beyond).collect()
     }
 
     /// What lies beyond a plane, all of it.

@@ -13,6 +13,8 @@ pub(crate) enum Action {
     SaveAs,
     /// Make the printed set.
     MakePack,
+    /// Show how the house is baked.
+    Bake,
     /// Write the house as files for other programs.
     WriteFiles,
     /// Say who bakes, and which trays there are.
@@ -44,13 +46,14 @@ const CTRL_SHIFT: Modifiers = Modifiers { shift: true, ..Modifiers::COMMAND };
 
 impl Action {
     /// Every action. Shortcuts with more keys come first, so that they are not taken for those with fewer.
-    pub(crate) const ALL: [Self; 17] = [
+    pub(crate) const ALL: [Self; 18] = [
         Self::SaveAs,
         Self::Redo,
         Self::New,
         Self::Open,
         Self::Save,
         Self::MakePack,
+        Self::Bake,
         Self::WriteFiles,
         Self::Trays,
         Self::Resize,
@@ -72,6 +75,7 @@ impl Action {
             Self::Save => "Save",
             Self::SaveAs => "Save as…",
             Self::MakePack => "Make the pack…",
+            Self::Bake => "The bake…",
             Self::WriteFiles => "Write other files…",
             Self::Trays => "Your kitchen…",
             Self::Resize => "Larger or smaller…",
@@ -95,6 +99,7 @@ impl Action {
             Self::Save => "Write the house to its file",
             Self::SaveAs => "Write the house to another file",
             Self::MakePack => "Make the pages to print, at true scale",
+            Self::Bake => "See how much dough and icing it takes, what lies on which tray and what to buy",
             Self::WriteFiles => "Write templates, solids and tables for other programs and for machines that cut",
             Self::Trays => "Say who you are and what you bake on, to be told what fits on none of it",
             Self::Resize => "Make the house another size, worked out anew in the same dough",
@@ -118,6 +123,7 @@ impl Action {
             Self::Save => &[(CTRL, Key::S)],
             Self::SaveAs => &[(CTRL_SHIFT, Key::S)],
             Self::MakePack => &[(CTRL, Key::P)],
+            Self::Bake => &[(CTRL, Key::B)],
             Self::WriteFiles | Self::Trays | Self::Resize => &[],
             Self::Undo => &[(CTRL, Key::Z)],
             Self::Redo => &[(CTRL_SHIFT, Key::Z), (CTRL, Key::Y)],

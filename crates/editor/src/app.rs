@@ -1,5 +1,5 @@
 use crate::actions::Action;
-use crate::dialogs::{Beginning, Dialog, PackChoice, PathUse, Preview, Resizer};
+use crate::dialogs::{Beginning, Dialog, PackChoice, PathUse, Planner, Preview, Resizer};
 use crate::document::Document;
 use crate::errands::{Errand, Writing};
 use crate::fields::{Fields, Touched};
@@ -61,6 +61,8 @@ pub struct Editor {
     pub(crate) preview: Preview,
     /// What a size means, while one is asked for.
     pub(crate) resizer: Resizer,
+    /// How the house is baked, while that is looked at.
+    pub(crate) planner: Planner,
     /// What to do once the file is saved.
     pub(crate) after_saving: Option<crate::dialogs::Then>,
     /// Asked for, but a field is still being typed in.
@@ -131,6 +133,7 @@ impl Editor {
             pack: PackChoice::default(),
             preview: Preview::default(),
             resizer: Resizer::default(),
+            planner: Planner::default(),
             after_saving: None,
             waiting: None,
             leaving: false,

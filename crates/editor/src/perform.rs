@@ -4,7 +4,7 @@ use crate::actions::Action;
 use crate::adapters::{self, NoPack};
 use crate::app::Editor;
 use crate::dialogs::{
-    self, Answer, Choice, Dialog, PathBox, PathUse, ResizeChoice, Resized, Resizer, Then, TrayChoice,
+    self, Answer, BakePart, Choice, Dialog, PathBox, PathUse, Planner, ResizeChoice, Resized, Resizer, Then, TrayChoice,
 };
 use crate::document::Document;
 use crate::errands::{Errand, NO_DIALOG, Progress, Writing, ask_desktop};
@@ -53,6 +53,8 @@ impl Editor {
             Action::WriteFiles => {}
             Action::Resize if self.document.is_some() => self.dialog = Some(Dialog::Resize(ResizeChoice::new())),
             Action::Resize => {}
+            Action::Bake if self.document.is_some() => self.dialog = Some(Dialog::Bake(BakePart::default())),
+            Action::Bake => {}
             Action::Trays => {
                 self.dialog = Some(Dialog::Trays(TrayChoice::of(
                     self.home.kitchen(),
@@ -264,6 +266,15 @@ impl Editor {
                     self.begin_somewhere();
                 }
             },
+            Some(Dialog::Bake(mut part)) => {
+                let Some(document) = &self.document else { return };
+                let house = (document.house(), document.revision(), &self.home.baker());
+                if dialogs::bake(ctx, &mut part, &mut self.planner, house) {
+                    self.planner = Planner::default();
+                } else {
+                    self.dialog = Some(Dialog::Bake(part));
+                }
+            }
             Some(Dialog::Resize(mut choice)) => {
                 let Some(document) = &self.document else { return };
                 let house = (document.house(), document.revision());

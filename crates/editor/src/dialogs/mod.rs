@@ -1,5 +1,6 @@
 //! Questions that stand before the window until they are answered.
 
+mod bake;
 mod new_house;
 mod pack;
 mod path;
@@ -9,6 +10,7 @@ mod unsaved;
 
 use egui::{Frame, Id, Margin, Modal};
 
+pub(crate) use bake::{BakePart, Planner, bake};
 pub(crate) use new_house::{Beginning, Choice, beginnings, new_house};
 pub(crate) use pack::{PackChoice, Preview, pack};
 pub(crate) use path::{PathBox, PathUse, path_box};
@@ -32,6 +34,8 @@ pub(crate) enum Dialog {
     Path(PathBox),
     /// What the printed set should be like.
     Pack(Box<PackChoice>),
+    /// How the house is baked.
+    Bake(BakePart),
     /// How large the house shall be.
     Resize(ResizeChoice),
     /// Which trays there are.

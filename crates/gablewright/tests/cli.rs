@@ -349,6 +349,9 @@ fn the_days_are_planned_backwards_and_go_into_a_calendar() {
     assert!(late.contains("It cannot stand by"), "{late}");
     for (wrong, words) in [
         (&["--ready-by", "Christmas"][..], "give a date and a time such as"),
+        (&["--ready-by", "2026-12-20"][..], "give a date and a time such as"),
+        (&["--ready-by", "2026-12-20T15:00", "--copies", "2"][..], "the days of one house"),
+        (&["--ready-by", "2026-12-20T15:00", "--hours", "Ida: mon 21:00-18:00"][..], "more than 16 hours"),
         (&["--ready-by", "2026-12-01T10:00"][..], "that is past"),
         (&["--ready-by", "2026-12-20T15:00", "--hours", "Ida: sometime"][..], "give hours such as"),
     ] {

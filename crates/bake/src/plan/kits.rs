@@ -16,13 +16,7 @@ pub struct Kit {
 }
 
 impl Kit {
-    pub(super) fn of(
-        to_bake: &[ToBake],
-        needs: &Needs,
-        allergens: &BTreeMap<Allergen, Presence>,
-        copies: usize,
-    ) -> Self {
-        let one = &to_bake[..to_bake.len() / copies.max(1)];
+    pub(super) fn of(one: &[ToBake], needs: &Needs, allergens: &BTreeMap<Allergen, Presence>) -> Self {
         let mut pieces: Vec<(String, Option<usize>, usize)> = Vec::new();
         for piece in one {
             let alike = |(name, template, _): &&mut (String, Option<usize>, usize)| match piece.template {

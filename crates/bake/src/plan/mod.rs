@@ -62,8 +62,8 @@ impl BakePlan {
     pub fn of(about: &About<'_>, kitchen: &Kitchen, notebook: &Notebook, copies: usize) -> Self {
         let figures = &notebook.figures;
         let needs = Needs::of(about, figures);
-        let to_bake = copied(&ToBake::all(about), copies);
-        let ovenfuls = Ovenfuls::of(&to_bake, kitchen, figures, &notebook.oven_log);
+        let one = ToBake::all(about);
+        let ovenfuls = baked(&one, copies, |some| Ovenfuls::of(some, kitchen, figures, &notebook.oven_log));
         let mut problems = Vec::new();
         let batches = batches(&needs, notebook, copies, &mut problems);
         for name in &ovenfuls.too_large {
@@ -87,7 +87,7 @@ impl BakePlan {
                 .filter(|f| figures.basis(*f).is_assumption())
                 .map(|f| (f, figures.get(f)))
                 .collect(),
-            kit: Kit::of(&to_bake, &needs, &allergens, copies),
+            kit: Kit::of(&one, &needs, &allergens),
             needs,
             batches,
             ovenfuls,
@@ -100,6 +100,29 @@ impl BakePlan {
     pub fn batch(&self, makes: Makes) -> Option<&Batch> {
         self.batches.iter().find(|b| b.recipe.makes == makes)
     }
+}
+
+/// Pieces that are laid on trays at once; the time that takes grows faster than their number.
+const AT_ONCE: usize = 200;
+
+/// The ovenfuls of all copies: as many copies as make [`AT_ONCE`] pieces are laid on trays once, and that layout is baked
+/// again and again; the rest is laid by itself.
+fn baked(one: &[ToBake], copies: usize, lay: impl Fn(&[ToBake]) -> Ovenfuls) -> Ovenfuls {
+    let block = (AT_ONCE / one.len().max(1)).clamp(1, copies.max(1));
+    let mut all = lay(&copied(one, block));
+    let (trays, rolled) = (all.trays.clone(), all.rolled.clone());
+    for _ in 1..copies / block {
+        all.trays.extend(trays.iter().cloned());
+        all.rolled.extend(rolled.iter().cloned());
+    }
+    if !copies.is_multiple_of(block) {
+        let last = lay(&copied(one, copies % block));
+        all.trays.extend(last.trays);
+        all.rolled.extend(last.rolled);
+    }
+    // Classes are those of one copy, so all trays name the same; alike ones are baked one after the other.
+    all.trays.sort_by_key(|tray| tray.class);
+    all
 }
 
 /// Everything to bake so many times, each copy with ids of its own.

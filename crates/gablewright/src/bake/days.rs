@@ -27,10 +27,16 @@ impl Days {
         notebook: &Notebook,
     ) -> Result<Option<Self>, Failure> {
         let Some(by) = &args.ready_by else { return Ok(None) };
+        if plan.copies > 1 {
+            let words = "--ready-by plans the days of one house; leave out --copies, or plan without the days";
+            return Err(Failure::Usage(words.into()));
+        }
         let moment = |option: &str, text: &str| {
-            let wrong =
-                |_| Failure::Usage(format!("--{option} {text}: give a date and a time such as 2026-12-20T15:00"));
-            text.parse::<DateTime>().map_err(wrong)
+            // A day alone would mean its first minute, which nobody thinks of.
+            let read = text.parse::<DateTime>().ok().filter(|_| text.contains(':'));
+            read.ok_or_else(|| {
+                Failure::Usage(format!("--{option} {text}: give a date and a time such as 2026-12-20T15:00"))
+            })
         };
         let stand_by = moment("ready-by", by)?;
         let now = match &args.now {
@@ -43,7 +49,7 @@ impl Days {
         }
         let usual = [hours::USUAL.to_owned()];
         let said = if args.hours.is_empty() { &usual[..] } else { &args.hours };
-        let helpers = said.iter().map(|text| hours::helper(text, now, stand_by)).collect::<Result<Vec<_>, _>>()?;
+        let helpers = hours::helpers(said, now, stand_by)?;
         let ask = Ask {
             now,
             stand_by,

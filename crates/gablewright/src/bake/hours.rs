@@ -7,6 +7,8 @@ use jiff::civil::{Date, DateTime, Time, Weekday};
 
 /// Hours of one who says none: evenings, and the days of the weekend (an assumption, and said to be one).
 pub(super) const USUAL: &str = "You: mon-fri 18:00-21:30, sat-sun 9:00-18:00";
+/// Nobody stands in a kitchen for longer at a stretch; times the wrong way round come to more.
+const LONGEST_SHIFT: i32 = 16 * 60;
 /// Longer plans have no end.
 const LONGEST: usize = 366;
 
@@ -20,8 +22,31 @@ const DAYS: [(&str, Weekday); 7] = [
     ("sun", Weekday::Sunday),
 ];
 
+/// Helpers with their hours; what is said of one name is one helper's.
+pub(super) fn helpers(texts: &[String], from: DateTime, to: DateTime) -> Result<Vec<Helper>, Failure> {
+    let mut all: Vec<Helper> = Vec::new();
+    for text in texts {
+        let mut one = helper(text, from, to)?;
+        match all.iter_mut().find(|known| known.name == one.name) {
+            Some(known) => {
+                known.shifts.append(&mut one.shifts);
+                known.shifts.sort_by_key(|s| (s.date, s.from));
+            }
+            None => all.push(one),
+        }
+    }
+    Ok(all)
+}
+
+/// Minutes from one time to another, over midnight if need be.
+fn minutes(from: Time, to: Time) -> i32 {
+    let of = |time: Time| i32::from(time.hour()) * 60 + i32::from(time.minute());
+    let span = of(to) - of(from);
+    if span <= 0 { span + 24 * 60 } else { span }
+}
+
 /// One helper with the hours from one moment to another.
-pub(super) fn helper(text: &str, from: DateTime, to: DateTime) -> Result<Helper, Failure> {
+fn helper(text: &str, from: DateTime, to: DateTime) -> Result<Helper, Failure> {
     let wrong = |what: &str| {
         Failure::Usage(format!("--hours {text}: {what}; give hours such as 'Ida: mon-fri 18:00-21:00, sat 9:00-17:00'"))
     };
@@ -35,6 +60,9 @@ pub(super) fn helper(text: &str, from: DateTime, to: DateTime) -> Result<Helper,
         let (start, end) = times.trim().split_once('-').ok_or_else(|| wrong("from when to when is missing"))?;
         let time = |t: &str| clock(t.trim()).ok_or_else(|| wrong(&format!("{t} is no time of day")));
         let (start, end) = (time(start)?, time(end)?);
+        if minutes(start, end) > LONGEST_SHIFT {
+            return Err(wrong(&format!("{times} is more than 16 hours at a stretch")));
+        }
         let on = On::read(days).ok_or_else(|| wrong(&format!("{days} is no day")))?;
         let all = dates(from.date(), to.date()).filter(|date| on.holds(*date));
         shifts.extend(all.map(|date| Shift { date, from: start, to: end, kitchen: 0 }));
@@ -107,6 +135,15 @@ mod tests {
     }
 
     #[test]
+    fn what_is_said_twice_of_one_name_is_one_helper() {
+        let (from, to) = (date(2026, 12, 7).at(8, 0, 0, 0), date(2026, 12, 13).at(20, 0, 0, 0));
+        let said = ["Ida: tue 9:00-10:00", "Ole: mon 9:00-10:00", "Ida: mon 22:00-1:00"].map(String::from);
+        let found = helpers(&said, from, to).unwrap();
+        let days: Vec<i8> = found[0].shifts.iter().map(|s| s.date.day()).collect();
+        assert_eq!((found.len(), days), (2, vec![7, 8]));
+    }
+
+    #[test]
     fn what_are_no_hours_is_refused_with_an_example() {
         let at = date(2026, 12, 7).at(8, 0, 0, 0);
         for wrong in [
@@ -117,6 +154,7 @@ mod tests {
             "Ida: mon 9-10",
             "Ida: someday 9:00-10:00",
             "Ida: mon 25:00-26:00",
+            "Ida: mon 21:00-18:00",
         ] {
             let Err(Failure::Usage(words)) = helper(wrong, at, at) else { panic!("{wrong} was read") };
             assert!(words.contains("give hours such as"), "{words}");

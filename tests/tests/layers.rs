@@ -8,13 +8,14 @@ use std::path::{Path, PathBuf};
 use toml::Table;
 
 /// Lowest first; crates of one layer do not name each other.
-const LAYERS: [&[&str]; 9] = [
+const LAYERS: [&[&str]; 10] = [
     &["gable-measure", "gable-plane"],
     &["gable-shell", "gable-drawing"],
     &["gable-dress"],
     &["gable-mesh"],
     &["gable-raise", "gable-nest"],
     &["gable-bake"],
+    &["gable-stand"],
     &["gable-export"],
     &["gable-editor"],
     &["gablewright"],

@@ -33,5 +33,5 @@ pub use pantry::{Allergen, Amount, AmountError, Family, Ingredient, Measure, Pan
 pub use plan::{BakePlan, Batch, Kit};
 pub use recipe::{Line, Makes, Recipe, RecipeError, Scaling, Weighed, WeighedLine};
 pub use shopping::{Cupboard, Quantity, Shelf, Shopping, ToBuy};
-pub use to_bake::ToBake;
+pub use to_bake::{ToBake, piece_area};
 pub use words::Chapter;

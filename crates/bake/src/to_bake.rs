@@ -122,7 +122,7 @@ fn openings(piece: &Piece) -> Vec<Vec<P2>> {
 
 /// Area of a piece that makes its volume when it is multiplied with its thickness, openings left out, mm²: of bevelled ones
 /// the mean over the thickness, by the formula for prismatoids.
-fn piece_area(piece: &Piece) -> f64 {
+pub fn piece_area(piece: &Piece) -> f64 {
     let middle: Vec<P2> = piece.outline.iter().zip(&piece.outline_back).map(|(a, b)| nalgebra::center(a, b)).collect();
     let mean = (ring_area(&piece.outline) + 4.0 * ring_area(&middle) + ring_area(&piece.outline_back)) / 6.0;
     let through = piece.openings.iter().filter(|o| o.mode != Mode::Pressed);

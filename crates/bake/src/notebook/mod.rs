@@ -7,7 +7,7 @@ mod types;
 pub use file::{NotebookError, read, write};
 
 use crate::shopping::Cupboard;
-use crate::{Figures, Ingredient, Makes, OvenNote, Pantry, Recipe, Scaling, TestBiscuits};
+use crate::{Figure, Figures, Ingredient, Makes, OvenNote, Pantry, Recipe, Scaling, TestBiscuits};
 use gable_measure::Length;
 use gable_shell::House;
 use std::collections::BTreeMap;
@@ -62,6 +62,14 @@ impl Notebook {
     /// Which share of its mass dough loses in their oven, by the latest biscuits that were weighed.
     pub fn loss(&self) -> Option<f64> {
         self.biscuits.iter().rev().find_map(|b| b.judge().ok()?.loss)
+    }
+
+    /// Which share of its mass dough loses: as they weighed it, or else what its recipe has to lose until the biscuit holds the
+    /// water that it keeps; nothing where the recipe cannot be weighed.
+    pub fn expected_loss(&self) -> f64 {
+        let recipe = || self.recipe_for(Makes::Dough)?.weighed(&self.pantry()).ok();
+        let water = self.figures.get(Figure::BiscuitWater);
+        self.loss().or_else(|| recipe().map(|dough| dough.loss_to(water))).unwrap_or(0.0)
     }
 
     /// How their dough grows: in proportion, and at each edge beyond that, by the latest test biscuits.

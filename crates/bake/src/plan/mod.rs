@@ -70,9 +70,7 @@ impl BakePlan {
             problems
                 .push(format!("{name} fits on none of the trays; bake it on a larger one, or make the house smaller"));
         }
-        let dough = batches.iter().find(|b| b.recipe.makes == Makes::Dough);
-        let loss =
-            notebook.loss().or(dough.map(|d| d.weighed.loss_to(figures.get(Figure::BiscuitWater)))).unwrap_or(0.0);
+        let loss = notebook.expected_loss();
         let allergens = allergens(&needs, &batches, notebook);
         let made: Vec<Makes> = batches.iter().map(|b| b.recipe.makes).collect();
         let used: Vec<&str> = batches.iter().flat_map(|b| &b.recipe.lines).map(|l| l.ingredient.as_str()).collect();

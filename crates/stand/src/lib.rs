@@ -4,7 +4,14 @@
 //! [`Range`] with its basis, answers carry the range on, and a person's own snap test takes its place.
 
 mod answer;
+pub mod fresh;
 mod range;
+mod site;
+mod told;
+mod weights;
 
 pub use answer::{Answer, Class};
 pub use range::Range;
+pub use site::Site;
+pub use told::{Matter, Spot, Told};
+pub use weights::{Load, Weight, weights};

@@ -5,6 +5,7 @@
 
 mod answer;
 pub mod fresh;
+pub mod lift;
 mod range;
 mod site;
 mod told;

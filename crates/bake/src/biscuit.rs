@@ -42,10 +42,11 @@ pub struct Found {
     pub loss: Option<f64>,
 }
 
-/// Why measures of test biscuits cannot be right.
+/// Why measures of test biscuits or strips cannot be right.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
-#[error("test biscuits: {what}; {remedy}")]
+#[error("{test}: {what}; {remedy}")]
 pub struct Unlikely {
+    test: &'static str,
     what: String,
     remedy: &'static str,
 }
@@ -115,7 +116,13 @@ impl TestBiscuits {
 }
 
 fn unlikely(what: String, remedy: &'static str) -> Unlikely {
-    Unlikely { what, remedy }
+    Unlikely::of("test biscuits", what, remedy)
+}
+
+impl Unlikely {
+    pub(crate) fn of(test: &'static str, what: String, remedy: &'static str) -> Self {
+        Self { test, what, remedy }
+    }
 }
 
 #[cfg(test)]

@@ -15,6 +15,7 @@ mod pantry;
 mod plan;
 mod recipe;
 mod shopping;
+mod snap;
 pub mod timetable;
 mod to_bake;
 mod words;
@@ -33,5 +34,6 @@ pub use pantry::{Allergen, Amount, AmountError, Family, Ingredient, Measure, Pan
 pub use plan::{BakePlan, Batch, Kit};
 pub use recipe::{Line, Makes, Recipe, RecipeError, Scaling, Weighed, WeighedLine};
 pub use shopping::{Cupboard, Quantity, Shelf, Shopping, ToBuy};
+pub use snap::{SnapTest, Snapped, Spread, Strip};
 pub use to_bake::{ToBake, piece_area};
 pub use words::Chapter;

@@ -1,13 +1,14 @@
 //! Will it stand, will it travel: what biscuit and icing carry, and what they are asked to carry.
 //!
 //! Everything here is about cake, and nothing is a promise of safety. Strengths of gingerbread are hardly published, so each is a
-//! [`Range`] with its basis, answers carry the range on, and a person's own snap test takes its place.
+//! [`Range`] with its basis ([`stuff`]), answers carry the range on, and a person's own snap test takes its place.
 
 mod answer;
 pub mod fresh;
 pub mod lift;
 mod range;
 mod site;
+pub mod stuff;
 mod told;
 mod weights;
 

@@ -27,7 +27,12 @@ impl Range {
         Self { low: value, usual: value, high: value }
     }
 
-    /// The range of what grows with this one.
+    /// What a share leaves of one: 1 - x.
+    pub fn left(self) -> Self {
+        self.map(|share| 1.0 - share)
+    }
+
+    /// The range of what grows, or falls, with this one.
     pub fn map(self, rising: impl Fn(f64) -> f64) -> Self {
         Self::new(rising(self.low), rising(self.usual), rising(self.high))
     }

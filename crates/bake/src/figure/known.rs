@@ -5,7 +5,7 @@ use crate::Basis;
 
 impl Figure {
     /// Every figure.
-    pub const ALL: [Self; 24] = [
+    pub const ALL: [Self; 31] = [
         Self::DoughDensity,
         Self::DoughTrim,
         Self::BiscuitWater,
@@ -30,6 +30,13 @@ impl Figure {
         Self::SmallMinutes,
         Self::WarmMinutes,
         Self::TrimSeconds,
+        Self::BiscuitStrength,
+        Self::BiscuitStiffness,
+        Self::BiscuitNarrowing,
+        Self::SoftAt,
+        Self::SoftOver,
+        Self::IcingYield,
+        Self::BondStrength,
     ];
 
     /// What is known of it.
@@ -163,8 +170,62 @@ impl Figure {
                 basis: Basis::Practice,
                 source: "",
             },
+            Self::BiscuitStrength => remembered(
+                ("biscuit-strength", "bending strength of crisp biscuit", "MPa"),
+                (0.7, (0.3, 1.5), (0.005, 20.0)),
+                "an order of magnitude; none was found published for gingerbread: break five strips",
+            ),
+            Self::BiscuitStiffness => remembered(
+                ("biscuit-stiffness", "stiffness of crisp biscuit (Young's modulus)", "MPa"),
+                (100.0, (50.0, 300.0), (0.5, 20_000.0)),
+                "an order of magnitude; none was found published for gingerbread: break five strips",
+            ),
+            Self::BiscuitNarrowing => remembered(
+                ("biscuit-narrowing", "how biscuit narrows as it is stretched (Poisson's ratio)", ""),
+                (0.25, (0.2, 0.3), (0.0, 0.45)),
+                "no measured value was found",
+            ),
+            Self::SoftAt => Known {
+                word: "soft-at",
+                words: "humidity of the room at which biscuit has lost half its strength",
+                unit: "%",
+                usual: 0.50,
+                range: (0.46, 0.55),
+                bounds: (0.2, 0.9),
+                basis: Basis::Memory,
+                source: "softening of rusk begins at 46 to 50 %: Primo-Martín et al., 2008; the middle of it is assumed",
+            },
+            Self::SoftOver => Known {
+                word: "soft-over",
+                words: "how suddenly biscuit softens about that humidity",
+                unit: "%",
+                usual: 0.05,
+                range: (0.03, 0.07),
+                bounds: (0.005, 0.3),
+                basis: Basis::Memory,
+                source: "the form of the curve is published (Carter et al., 2015), its width is assumed",
+            },
+            Self::IcingYield => remembered(
+                ("icing-yield", "yield stress of fresh stiff icing", "Pa"),
+                (400.0, (200.0, 1000.0), (1.0, 20_000.0)),
+                "no published value was found",
+            ),
+            Self::BondStrength => remembered(
+                ("bond-strength", "strength of a joint of set icing", "MPa"),
+                (0.2, (0.1, 0.3), (0.001, 10.0)),
+                "no published value was found",
+            ),
         }
     }
+}
+
+/// What is only remembered: its word, words and unit; usual value, range and bounds; why nothing better is known.
+const fn remembered(
+    (word, words, unit): (&'static str, &'static str, &'static str),
+    (usual, range, bounds): (f64, (f64, f64), (f64, f64)),
+    source: &'static str,
+) -> Known {
+    Known { word, words, unit, usual, range, bounds, basis: Basis::Memory, source }
 }
 
 /// A share of something.

@@ -56,6 +56,20 @@ pub enum Figure {
     WarmMinutes,
     /// Seconds to trim 100 mm of edge.
     TrimSeconds,
+    /// Bending strength of dry, crisp biscuit, MPa.
+    BiscuitStrength,
+    /// Stiffness (Young's modulus) of dry, crisp biscuit, MPa.
+    BiscuitStiffness,
+    /// How much biscuit narrows as it is stretched (Poisson's ratio).
+    BiscuitNarrowing,
+    /// Humidity of the room at which biscuit left in it has lost half its strength, share.
+    SoftAt,
+    /// How suddenly it softens about there: humidity over which what is left falls by a factor of e, share.
+    SoftOver,
+    /// Yield stress of fresh stiff icing, Pa: below it a bead stays where it was piped.
+    IcingYield,
+    /// Strength of a joint of set icing, MPa of the area that it holds.
+    BondStrength,
 }
 
 /// What is known of a figure.
@@ -65,7 +79,8 @@ pub struct Known {
     pub word: &'static str,
     /// What it is, for people.
     pub words: &'static str,
-    /// Its unit as written behind it: `g/cm³`, `mm`, `g`, or `%` for shares, which are kept as 0.2 and shown as 20.
+    /// Its unit as written behind it: `g/cm³`, `mm`, `g`, or `%` for shares, which are kept as 0.2 and shown as 20; nothing for
+    /// plain numbers.
     pub unit: &'static str,
     /// What is taken until the person sets it.
     pub usual: f64,
@@ -97,6 +112,20 @@ pub struct OutOfRange {
 }
 
 impl Figure {
+    /// Whether only what will stand and travel depends on it, and no amount and no time.
+    pub const fn is_of_strength(self) -> bool {
+        matches!(
+            self,
+            Self::BiscuitStrength
+                | Self::BiscuitStiffness
+                | Self::BiscuitNarrowing
+                | Self::SoftAt
+                | Self::SoftOver
+                | Self::IcingYield
+                | Self::BondStrength
+        )
+    }
+
     /// The figure of a word in files.
     pub fn of_word(word: &str) -> Option<Self> {
         Self::ALL.into_iter().find(|f| f.known().word == word)

@@ -1,6 +1,7 @@
 //! A notebook as text.
 
 use super::Notebook;
+use super::snaps::{snap, snap_data};
 use super::types::{BiscuitData, IngredientData, LineData, NotebookData, OvenData, RecipeData};
 use crate::shopping::Cupboard;
 use crate::{
@@ -22,7 +23,7 @@ pub struct NotebookError {
     pub what: String,
 }
 
-fn wrong(place: impl Into<String>, what: impl Into<String>) -> NotebookError {
+pub(super) fn wrong(place: impl Into<String>, what: impl Into<String>) -> NotebookError {
     NotebookError { place: place.into(), what: what.into() }
 }
 
@@ -41,6 +42,7 @@ pub fn write(notebook: &Notebook) -> String {
         currency: notebook.cupboard.currency.clone(),
         oven: notebook.oven_log.iter().map(oven_data).collect(),
         biscuits: notebook.biscuits.iter().map(biscuit_data).collect(),
+        snaps: notebook.snaps.iter().map(snap_data).collect(),
     };
     // Strings and numbers always have a form in JSON.
     serde_json::to_string_pretty(&data).map_or_else(|_| String::new(), |text| text + "\n")
@@ -83,6 +85,7 @@ pub fn read(text: &str) -> Result<Notebook, NotebookError> {
     notebook.cupboard = Cupboard { at_home: data.at_home, prices: data.prices, currency: data.currency };
     notebook.oven_log = each("oven", &data.oven, oven)?;
     notebook.biscuits = each("biscuits", &data.biscuits, biscuit)?;
+    notebook.snaps = each("snaps", &data.snaps, snap)?;
     Ok(notebook)
 }
 
@@ -98,7 +101,7 @@ fn positive(place: &str, value: f64) -> Result<f64, NotebookError> {
     if value > 0.0 && value <= 1e6 { Ok(value) } else { Err(wrong(place, format!("{value} must be above 0"))) }
 }
 
-fn masses(place: &str, grams: Option<f64>) -> Result<Option<Mass>, NotebookError> {
+pub(super) fn masses(place: &str, grams: Option<f64>) -> Result<Option<Mass>, NotebookError> {
     grams.map(|g| positive(place, g).map(Mass::grams)).transpose()
 }
 
@@ -236,6 +239,8 @@ fn biscuit(place: &str, d: &BiscuitData) -> Result<TestBiscuits, NotebookError> 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::{SnapTest, Strip};
+    use gable_shell::DoughId;
 
     fn full() -> Notebook {
         let mm = Length::mm_of;
@@ -280,6 +285,10 @@ mod tests {
             after: Some(Mass::grams(131.0)),
             minutes: None,
         });
+        let strip = |grams| Strip { width: mm(40.0), thickness: mm(7.0), broke_at: Mass::grams(grams), sag: None };
+        let mut strips = [900.0, 1000.0, 1100.0, 1200.0, 1300.0].map(strip).to_vec();
+        strips[2].sag = Some((Mass::grams(500.0), mm(0.5)));
+        notebook.snaps.push(SnapTest { dough: "walls".to_owned(), span: SnapTest::SPAN, strips });
         notebook
     }
 
@@ -295,6 +304,9 @@ mod tests {
         // By hand: 204 + 39 of 200 + 40 is 1.25 % more, and the edges do the rest.
         let (share, edge) = notebook.spread().unwrap();
         assert!((share - 0.0125).abs() < 1e-12 && (edge.mm() - 0.75).abs() < 1e-9);
+        let snapped = |name: &str| notebook.snapped(&DoughId(name.to_owned())).map(|s| s.strength.mean);
+        // By hand: 3 · 1.1 · 9.80665 · 100 / (2 · 40 · 49) = 0.82556; another dough is taken to carry as much.
+        assert!((snapped("walls").unwrap() - 0.825_56).abs() < 1e-4 && snapped("walls") == snapped("roofs"));
         let house = gable_shell::demo::house("boat-hut").unwrap();
         let here = notebook.baked_here(&house);
         let rise = |house: &gable_shell::House, name: &str| house.doughs.iter().find(|d| d.id.0 == name).unwrap().rise;

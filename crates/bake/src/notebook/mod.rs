@@ -2,14 +2,15 @@
 //! a house, which is shared.
 
 mod file;
+mod snaps;
 mod types;
 
 pub use file::{NotebookError, read, write};
 
 use crate::shopping::Cupboard;
-use crate::{Figure, Figures, Ingredient, Makes, OvenNote, Pantry, Recipe, Scaling, TestBiscuits};
+use crate::{Figure, Figures, Ingredient, Makes, OvenNote, Pantry, Recipe, Scaling, SnapTest, Snapped, TestBiscuits};
 use gable_measure::Length;
-use gable_shell::House;
+use gable_shell::{DoughId, House};
 use std::collections::BTreeMap;
 
 /// A person's notebook.
@@ -31,6 +32,8 @@ pub struct Notebook {
     pub oven_log: Vec<OvenNote>,
     /// Test biscuits, the latest last.
     pub biscuits: Vec<TestBiscuits>,
+    /// Strips that they broke, the latest last.
+    pub snaps: Vec<SnapTest>,
 }
 
 impl Notebook {
@@ -67,9 +70,21 @@ impl Notebook {
     /// Which share of its mass dough loses: as they weighed it, or else what its recipe has to lose until the biscuit holds the
     /// water that it keeps; nothing where the recipe cannot be weighed.
     pub fn expected_loss(&self) -> f64 {
+        self.loss_down_to(self.figures.get(Figure::BiscuitWater))
+    }
+
+    /// The same of biscuit that keeps so much water, as a share of its mass.
+    pub fn loss_down_to(&self, water: f64) -> f64 {
         let recipe = || self.recipe_for(Makes::Dough)?.weighed(&self.pantry()).ok();
-        let water = self.figures.get(Figure::BiscuitWater);
         self.loss().or_else(|| recipe().map(|dough| dough.loss_to(water))).unwrap_or(0.0)
+    }
+
+    /// What strips of a dough carried, by the latest test of it; without one, by the latest of any dough, because a snap test of
+    /// another dough in the same kitchen is still nearer than a value from memory.
+    pub fn snapped(&self, dough: &DoughId) -> Option<Snapped> {
+        let judged = |test: &SnapTest| test.judge().ok();
+        let same = self.snaps.iter().rev().filter(|test| test.dough == dough.0).find_map(judged);
+        same.or_else(|| self.snaps.iter().rev().find_map(judged))
     }
 
     /// How their dough grows: in proportion, and at each edge beyond that, by the latest test biscuits.

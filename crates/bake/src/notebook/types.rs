@@ -31,6 +31,8 @@ pub(super) struct NotebookData {
     pub(super) oven: Vec<OvenData>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub(super) biscuits: Vec<BiscuitData>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub(super) snaps: Vec<SnapData>,
 }
 
 #[derive(Serialize, Deserialize)]
@@ -99,4 +101,25 @@ pub(super) struct BiscuitData {
     pub(super) after: Option<f64>,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub(super) minutes: Option<f64>,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct SnapData {
+    pub(super) dough: String,
+    pub(super) span: f64,
+    pub(super) strips: Vec<StripData>,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct StripData {
+    pub(super) width: f64,
+    pub(super) thickness: f64,
+    pub(super) broke_at: f64,
+    /// A smaller load, and how far the middle went down under it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) load: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub(super) sag: Option<f64>,
 }

@@ -82,7 +82,7 @@ impl BakePlan {
             cautions: Caution::of(&needs, &allergens, &used, &made),
             assumed: Figure::ALL
                 .into_iter()
-                .filter(|f| figures.basis(*f).is_assumption())
+                .filter(|f| !f.is_of_strength() && figures.basis(*f).is_assumption())
                 .map(|f| (f, figures.get(f)))
                 .collect(),
             kit: Kit::of(&one, &needs, &allergens),

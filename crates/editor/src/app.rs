@@ -4,6 +4,7 @@ use crate::document::Document;
 use crate::errands::{Errand, Writing};
 use crate::fields::{Fields, Touched};
 use crate::home::Home;
+use crate::keep::Keep;
 use crate::panels::Notice;
 use crate::selection::Selection;
 use crate::solving::Solver;
@@ -69,6 +70,7 @@ pub struct Editor {
     pub(crate) waiting: Option<Action>,
     pub(crate) leaving: bool,
     pub(crate) home: Home,
+    pub(crate) keep: Keep,
     pub(crate) solver: Solver,
     /// Number of the house whose order of assembly is among the findings, or does not belong there.
     raised: Option<u64>,
@@ -102,8 +104,12 @@ impl Editor {
         theme::install(ctx);
         let editor = Self::new(document, Solver::aside(ctx.clone()), drawn, crate::errands::desktop_asks());
         let editor = Self { dressed: true, ..editor };
-        match Home::usual_file() {
+        let editor = match Home::usual_file() {
             Some(file) => editor.at_home(file),
+            None => editor,
+        };
+        match Keep::usual_folder() {
+            Some(folder) => editor.keeping_in(&folder),
             None => editor,
         }
     }
@@ -138,6 +144,7 @@ impl Editor {
             waiting: None,
             leaving: false,
             home: Home::default(),
+            keep: Keep::default(),
             solver,
             raised: None,
             questions: 0,
@@ -210,6 +217,7 @@ impl Editor {
         self.table = Table::default();
         self.view.clear();
         self.dialog = None;
+        self.name_file();
         self.take_tools();
     }
 
@@ -232,6 +240,7 @@ impl Editor {
         }
         self.show_dialog(&ctx);
         self.ask_solver(&ctx);
+        self.keep_work();
         self.entitle(&ctx);
     }
 
@@ -311,6 +320,7 @@ impl Editor {
             self.findings = self.home.findings(shown);
         }
         self.hear_errands(ctx);
+        self.hear_of_file();
     }
 
     /// Shows the house as it would be with a remedy; the same again ends that.
@@ -407,6 +417,10 @@ impl eframe::App for Editor {
     }
 
     fn on_exit(&mut self, _gl: Option<&eframe::glow::Context>) {
+        // Ended by the desktop without being asked: what is unsaved is offered again.
+        if !self.is_changed() {
+            self.close_up();
+        }
         view::close();
     }
 }

@@ -34,6 +34,11 @@ impl Document {
         Self { path: (!is_pack).then_some(path), ..Self::new(house) }
     }
 
+    /// A house that is in no file as it is, though one may be meant for it.
+    pub(crate) fn unsaved(house: House, path: Option<PathBuf>) -> Self {
+        Self { path, saved: None, ..Self::new(house) }
+    }
+
     /// The house as it is now.
     pub(crate) fn house(&self) -> &House {
         &self.house
@@ -57,6 +62,16 @@ impl Document {
     /// Whether something would be lost by closing.
     pub(crate) fn is_changed(&self) -> bool {
         self.saved.as_ref() != Some(&self.house)
+    }
+
+    /// Whether this is the house that was saved last.
+    pub(crate) fn is_saved_as(&self, house: &House) -> bool {
+        self.saved.as_ref() == Some(house)
+    }
+
+    /// What was saved is not there any more.
+    pub(crate) fn forget_saved(&mut self) {
+        self.saved = None;
     }
 
     /// Notes that the house as it is now has been written to `path`.

@@ -13,6 +13,8 @@ mod fields;
 mod history;
 mod home;
 mod hosts;
+mod keep;
+mod keeping;
 mod layout;
 mod openings;
 mod panels;

@@ -65,6 +65,8 @@ impl Editor {
             Action::SwitchTheme => {
                 let dark = ctx.theme() == egui::Theme::Dark;
                 ctx.set_theme(if dark { ThemePreference::Light } else { ThemePreference::Dark });
+                // What was drawn before in this frame is still in the other colours.
+                ctx.request_repaint();
             }
             Action::FitView => self.view.fit(),
             Action::FitTable => self.table.fit(),
@@ -100,6 +102,7 @@ impl Editor {
             Then::Open => self.ask_path(ctx, PathUse::Open),
             Then::Quit => {
                 self.leaving = true;
+                self.close_up();
                 ctx.send_viewport_cmd(ViewportCommand::Close);
             }
         }
@@ -114,22 +117,33 @@ impl Editor {
 
     /// Saves; a name that was just `asked` for is asked for again when it will not do.
     fn save_to(&mut self, ctx: &Context, path: PathBuf, asked: bool) {
+        if !self.may_save_over(&path) {
+            return;
+        }
+        if self.path() != Some(&path) && self.keep.who_has(&path).is_some() {
+            self.refuse_to_save(path, asked, "This house is open in another window. Choose another name.".to_owned());
+            return;
+        }
         let Some(document) = &mut self.document else { return };
         match adapters::write_house(&path, document.house()) {
             Ok(()) => {
                 self.notice = Some(Notice::passing(format!("Saved as {}.", path.display())));
                 document.mark_saved(path);
+                self.name_file();
                 if let Some(then) = self.after_saving.take() {
                     self.go_on(ctx, then);
                 }
             }
-            Err(error) if asked && !self.desktop => {
-                self.dialog = Some(Dialog::Path(PathBox::new(PathUse::Save, &path).again(error)));
-            }
-            Err(error) => {
-                self.after_saving = None;
-                self.notice = Some(Notice::trouble(error));
-            }
+            Err(error) => self.refuse_to_save(path, asked, error),
+        }
+    }
+
+    fn refuse_to_save(&mut self, path: PathBuf, asked: bool, error: String) {
+        if asked && !self.desktop {
+            self.dialog = Some(Dialog::Path(PathBox::new(PathUse::Save, &path).again(error)));
+        } else {
+            self.after_saving = None;
+            self.notice = Some(Notice::trouble(error));
         }
     }
 
@@ -195,7 +209,7 @@ impl Editor {
             PathUse::FilesFolder => self.write_files(ctx, path),
             PathUse::Outline => self.take_outline(path),
             PathUse::Open => match adapters::read_house(&path) {
-                Ok(house) => self.take_up(Document::from_file(house, path)),
+                Ok(house) => self.arrive(Document::from_file(house, path)),
                 Err(error) if self.desktop => self.notice = Some(Notice::trouble(error)),
                 Err(error) => self.dialog = Some(Dialog::Path(PathBox::new(purpose, &path).again(error))),
             },
@@ -257,6 +271,9 @@ impl Editor {
         match self.dialog.take() {
             None => {}
             Some(Dialog::New) => self.choose_house(ctx),
+            Some(Dialog::Rescue(rescued)) => self.settle_rescue(ctx, rescued),
+            Some(Dialog::Twice(twice)) => self.settle_twice(ctx, twice),
+            Some(Dialog::Differing(differing)) => self.settle_differing(ctx, differing),
             Some(Dialog::Unsaved(then)) => self.settle_changes(ctx, then),
             Some(Dialog::Path(mut question)) => match dialogs::path_box(ctx, &mut question) {
                 None => self.dialog = Some(Dialog::Path(question)),
@@ -327,7 +344,7 @@ impl Editor {
     }
 
     /// Without a house there is nothing to do but choose one.
-    fn begin_somewhere(&mut self) {
+    pub(crate) fn begin_somewhere(&mut self) {
         if self.document.is_none() {
             self.dialog = Some(Dialog::New);
         }

@@ -39,6 +39,8 @@ pub(crate) struct Aside {
     folded: Arc<AtomicBool>,
     /// Number of the latest question.
     latest: Arc<AtomicU64>,
+    /// What is woken.
+    ctx: egui::Context,
 }
 
 impl std::fmt::Debug for Question {
@@ -59,9 +61,18 @@ impl Solver {
         let (outbox, answers) = channel();
         let folded = Arc::new(AtomicBool::new(false));
         let latest = Arc::new(AtomicU64::new(0));
-        let worker = Worker { inbox, outbox, folded: Arc::clone(&folded), latest: Arc::clone(&latest), ctx };
+        let worker =
+            Worker { inbox, outbox, folded: Arc::clone(&folded), latest: Arc::clone(&latest), ctx: ctx.clone() };
         thread::spawn(move || worker.work());
-        Self::Aside(Aside { questions, answers, folded, latest })
+        Self::Aside(Aside { questions, answers, folded, latest, ctx })
+    }
+
+    /// The window that is woken by what is done beside it, if anything is.
+    pub(crate) fn wakes(&self) -> Option<&egui::Context> {
+        match self {
+            Self::Here(_) => None,
+            Self::Aside(aside) => Some(&aside.ctx),
+        }
     }
 
     /// Asks for a house to be worked out.

@@ -1,21 +1,27 @@
 //! Questions that stand before the window until they are answered.
 
 mod bake;
+mod compare;
 mod new_house;
 mod pack;
 mod path;
+mod rescue;
 mod resize;
 mod trays;
+mod twice;
 mod unsaved;
 
 use egui::{Frame, Id, Margin, Modal};
+use std::sync::Arc;
 
 pub(crate) use bake::{BakePart, Planner, bake};
 pub(crate) use new_house::{Beginning, Choice, beginnings, new_house};
 pub(crate) use pack::{PackChoice, Preview, pack};
 pub(crate) use path::{PathBox, PathUse, path_box};
+pub(crate) use rescue::{Rescue, Rescued, rescue};
 pub(crate) use resize::{ResizeChoice, Resized, Resizer, resize};
 pub(crate) use trays::{TrayChoice, trays};
+pub(crate) use twice::{Differing, Met, Twice, differing, twice};
 pub(crate) use unsaved::{Answer, unsaved};
 
 /// A sheet of paper for a question, before a dimmed window.
@@ -30,6 +36,12 @@ pub(crate) enum Dialog {
     New,
     /// What to do with changes that are in no file, before going on with something.
     Unsaved(Then),
+    /// What to do with unsaved work that was found.
+    Rescue(Arc<Rescued>),
+    /// What to do with a file that is open in another window.
+    Twice(Arc<Twice>),
+    /// Which counts: the house here, or what something else has put into its file.
+    Differing(Arc<Differing>),
     /// The name of a file.
     Path(PathBox),
     /// What the printed set should be like.

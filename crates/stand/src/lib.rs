@@ -4,6 +4,7 @@
 //! [`Range`] with its basis ([`stuff`]), answers carry the range on, and a person's own snap test takes its place.
 
 mod answer;
+pub mod bend;
 pub mod fresh;
 pub mod lift;
 mod range;

@@ -98,7 +98,14 @@ fn household(seed: u64) -> Ask {
     let mut pick = |most: u64| (random.unit() * most as f64) as u64;
     let mut ask = ask();
     if pick(2) == 0 {
-        ask.kitchens.push(Workplace { ovens: 2, trays: 4, freezer: 0, table: 60, name: "Other kitchen".to_owned() });
+        ask.kitchens.push(Workplace {
+            ovens: 2,
+            shelves: 1,
+            trays: 4,
+            freezer: 0,
+            table: 60,
+            name: "Other kitchen".to_owned(),
+        });
     }
     let kitchens = ask.kitchens.len() as u64;
     ask.kitchens[0].trays = 1 + pick(3) as u32;

@@ -8,6 +8,7 @@ mod biscuit;
 mod caution;
 mod figure;
 mod mass;
+mod median;
 mod needs;
 pub mod notebook;
 mod oven;
@@ -23,7 +24,7 @@ mod words;
 pub use basis::Basis;
 pub use biscuit::{Found, TestBiscuits, Unlikely};
 pub use caution::Caution;
-pub use figure::{Figure, Figures, Known, OutOfRange};
+pub use figure::{Figure, Figures, Known, OutOfRange, Settable, Values};
 pub use mass::Mass;
 pub use needs::{
     About, Consistency, DoughNeed, DoughNeeds, GlazingNeed, IcingNeed, IcingUse, Needs, PasteNeed, SweetsNeed, leaves,

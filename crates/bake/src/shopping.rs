@@ -110,6 +110,21 @@ impl Quantity {
 }
 
 impl Shopping {
+    /// The same list for what a person has at home now, at their prices.
+    #[must_use]
+    pub fn of(mut self, cupboard: &Cupboard) -> Self {
+        for line in &mut self.lines {
+            line.at_home = cupboard.at_home.contains(&line.id);
+            let price = cupboard.prices.get(&line.id);
+            line.cost = price.map(|price| match line.amount {
+                Quantity::Mass(mass) => mass.g() / 1000.0 * price,
+                Quantity::Count(count) => count as f64 * price,
+                Quantity::Size(..) => *price,
+            });
+        }
+        self
+    }
+
     /// What is still to be bought.
     pub fn to_buy(&self) -> impl Iterator<Item = &ToBuy> {
         self.lines.iter().filter(|line| !line.at_home)
@@ -165,19 +180,10 @@ impl<'a> Basket<'a> {
     pub(crate) fn list(self) -> Shopping {
         let mut lines: Vec<ToBuy> = self.masses.iter().filter_map(|(id, mass)| line(self.pantry, id, *mass)).collect();
         lines.extend(self.others);
-        for line in &mut lines {
-            line.at_home = self.cupboard.at_home.contains(&line.id);
-            let price = self.cupboard.prices.get(&line.id);
-            line.cost = price.map(|price| match line.amount {
-                Quantity::Mass(mass) => mass.g() / 1000.0 * price,
-                Quantity::Count(count) => count as f64 * price,
-                Quantity::Size(..) => *price,
-            });
-        }
         // Within a shelf the most first: what is heavy is packed first. Stable, so the same house gives the same list.
         let weight = |line: &ToBuy| if let Quantity::Mass(mass) = line.amount { mass.g() } else { 0.0 };
         lines.sort_by(|a, b| a.shelf.cmp(&b.shelf).then(weight(b).total_cmp(&weight(a))));
-        Shopping { lines }
+        Shopping { lines }.of(self.cupboard)
     }
 }
 

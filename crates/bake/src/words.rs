@@ -1,6 +1,6 @@
 //! The plan in words: chapters with their lines, the same on screen and on paper.
 
-use crate::{Amount, BakePlan, Batch, Figure, Ingredient, Notebook, Ovenful, PieceSize};
+use crate::{Amount, BakePlan, Batch, Figure, Ingredient, Known, Notebook, Ovenful, PieceSize};
 use gable_measure::{Unit, decimal};
 use gable_shell::{Glass, Stuff, Tint};
 
@@ -94,13 +94,15 @@ impl BakePlan {
 
     /// Every figure that nobody has measured.
     pub fn assumption_words(&self) -> Chapter {
-        let line = |(figure, value): &(Figure, f64)| {
-            let known = figure.known();
-            let [value, low, high] = [*value, known.range.0, known.range.1].map(|v| decimal(known.shown(v), 2));
-            format!("{}: {value} {}, seen {low} to {high} ({})", known.words, known.unit, known.founded())
-        };
+        let line = |(figure, value): &(Figure, f64)| taken_as(&figure.known(), *value);
         Chapter::new("Taken as, until your notebook says otherwise", self.assumed.iter().map(line).collect())
     }
+}
+
+/// What something is taken as, what is seen in practice, and how well that is founded.
+pub(crate) fn taken_as(known: &Known, value: f64) -> String {
+    let [value, low, high] = [value, known.range.0, known.range.1].map(|v| decimal(known.shown(v), 2));
+    format!("{}: {value} {}, seen {low} to {high} ({})", known.words, known.unit, known.founded())
 }
 
 fn dough(plan: &BakePlan, notebook: &Notebook, unit: Unit) -> Vec<String> {

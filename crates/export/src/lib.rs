@@ -5,6 +5,7 @@
 mod contract;
 mod files;
 mod fonts;
+mod kept;
 mod outline;
 mod pack;
 mod page;
@@ -21,6 +22,7 @@ mod xml;
 pub use contract::{joints_csv, openings_csv, ornaments_csv, pieces_csv, pieces_json};
 pub use files::{FileChoice, FileKind, FilesError, HouseFile, HouseFiles, house_files, save_files};
 pub use fonts::{BOLD, CAP_HEIGHT, FAMILY, REGULAR, missing_glyph, text_width};
+pub use kept::{keep, notebook_file, read_notebook, usual_kitchen_file};
 pub use outline::{OutlineError, outline_of_svg};
 pub use pack::{
     Baker, MockUpSize, PackError, PackOptions, Section, Sections, TemplateDrawing, board_size, calibration_bars,

@@ -46,7 +46,7 @@ pub(crate) enum Command {
     /// Make the house larger or smaller, in the dough that it has
     Resize(ResizeArgs),
     /// Plan the bake: dough, icing, glazing, ovenfuls, shopping
-    Bake(BakeArgs),
+    Bake(Box<BakeArgs>),
 }
 
 /// Arguments of `pack`.
@@ -268,7 +268,9 @@ pub(crate) struct ResizeArgs {
                   gablewright bake my-hut.house.json --tray 430x350 --notebook notebook.json\n  \
                   gablewright bake boat-hut --copies 12 --shopping    the list for a workshop of twelve\n  \
                   gablewright bake boat-hut --ready-by 2026-12-20T15:00 --hours 'Ida: mon-fri 18:00-21:00, sat 9:00-17:00' \
-                  --calendar days.ics\n\
+                  --keep\n  \
+                  gablewright bake boat-hut --today\n  \
+                  gablewright bake boat-hut --done 'mix the dough for walls=35'\n\
                   Every figure that nobody has measured is listed as an assumption; a notebook changes them.")]
 pub(crate) struct BakeArgs {
     /// House file, pack or built-in name
@@ -276,8 +278,8 @@ pub(crate) struct BakeArgs {
     #[command(flatten)]
     pub(crate) baker: BakerArgs,
     /// How many houses of it are made, each with a kit of its own
-    #[arg(long, value_name = "NUMBER", default_value_t = 1)]
-    pub(crate) copies: usize,
+    #[arg(long, value_name = "NUMBER")]
+    pub(crate) copies: Option<usize>,
     /// Only the shopping list
     #[arg(long, conflicts_with = "json")]
     pub(crate) shopping: bool,
@@ -285,29 +287,63 @@ pub(crate) struct BakeArgs {
     #[arg(long, value_name = "DATETIME")]
     pub(crate) ready_by: Option<String>,
     /// Plan from this moment on, not from now
-    #[arg(long, value_name = "DATETIME", requires = "ready_by")]
+    #[arg(long, value_name = "DATETIME")]
     pub(crate) now: Option<String>,
-    /// Who helps and when, such as 'Ida: mon-fri 18:00-21:00, sat 9:00-17:00'; also with dates. May be given again
-    #[arg(long, value_name = "NAME: HOURS", requires = "ready_by")]
+    /// Who helps and when, such as 'Ida: mon-fri 18:00-21:00, sat 9:00-17:00, 2026-12-05 off'. May be given again
+    #[arg(long, value_name = "NAME: HOURS")]
     pub(crate) hours: Vec<String>,
     /// How many ovens there are
-    #[arg(long, value_name = "NUMBER", default_value_t = 1, value_parser = clap::value_parser!(u32).range(1..=20))]
-    pub(crate) ovens: u32,
+    #[arg(long, value_name = "NUMBER", value_parser = clap::value_parser!(u32).range(1..=20))]
+    pub(crate) ovens: Option<u32>,
+    /// How many trays an oven takes at once
+    #[arg(long, value_name = "NUMBER", value_parser = clap::value_parser!(u32).range(1..=10))]
+    pub(crate) shelves: Option<u32>,
     /// How many trays there are
-    #[arg(long, value_name = "NUMBER", default_value_t = 2, value_parser = clap::value_parser!(u32).range(1..=100))]
-    pub(crate) tray_count: u32,
+    #[arg(long, value_name = "NUMBER", value_parser = clap::value_parser!(u32).range(1..=100))]
+    pub(crate) tray_count: Option<u32>,
     /// The air is damp, above 60 %: everything dries for longer
     #[arg(long)]
     pub(crate) damp: bool,
+    #[command(flatten)]
+    pub(crate) work: WorkArgs,
     /// Write the days as a calendar (iCalendar, *.ics)
-    #[arg(long, value_name = "FILE", requires = "ready_by")]
+    #[arg(long, value_name = "FILE")]
     pub(crate) calendar: Option<PathBuf>,
     /// Write the days as a drawn chart (*.svg)
-    #[arg(long, value_name = "FILE", requires = "ready_by")]
+    #[arg(long, value_name = "FILE")]
     pub(crate) chart: Option<PathBuf>,
     /// As JSON: masses in g, lengths in mm, times in minutes
     #[arg(long)]
     pub(crate) json: bool,
+}
+
+/// Working through the days: everything here is kept in the notebook, with what else is said beside it.
+#[derive(Group, Debug, Default)]
+pub(crate) struct WorkArgs {
+    /// Keep in the notebook what is said here: --ready-by, --hours, --copies, --ovens, --shelves, --tray-count, --damp
+    #[arg(long)]
+    pub(crate) keep: bool,
+    /// Only what to do now, what comes next, and what waits
+    #[arg(long, conflicts_with_all = ["json", "shopping"])]
+    pub(crate) today: bool,
+    /// A task is done, and how many minutes it took, such as 'roll and cut ovenful 1=35'; the rest is planned anew
+    #[arg(long, value_name = "TASK[=MINUTES]")]
+    pub(crate) done: Vec<String>,
+    /// A task is begun, and how many minutes have been worked on it
+    #[arg(long, value_name = "TASK=MINUTES")]
+    pub(crate) begun: Vec<String>,
+    /// A task is not done after all
+    #[arg(long, value_name = "TASK")]
+    pub(crate) not_done: Vec<String>,
+    /// A piece broke: what can be done about it, and whether the house still stands in time
+    #[arg(long, value_name = "PIECE")]
+    pub(crate) broke: Option<String>,
+    /// A piece broke and is baked again
+    #[arg(long, value_name = "PIECE")]
+    pub(crate) bake_again: Option<String>,
+    /// A piece broke and is mended
+    #[arg(long, value_name = "PIECE")]
+    pub(crate) mend: Option<String>,
 }
 
 /// What one person bakes with.
@@ -316,9 +352,12 @@ pub(crate) struct BakerArgs {
     /// A tray you have, by its flat inside. May be given again
     #[arg(long = "tray", value_name = "LENGTHxLENGTH", allow_hyphen_values = true)]
     pub(crate) trays: Vec<String>,
-    /// Your notebook: figures, recipes, prices, test biscuits
-    #[arg(long, value_name = "FILE")]
+    /// Another notebook than the one that is kept for you: figures, recipes, hours, what is done
+    #[arg(long, value_name = "FILE", conflicts_with = "no_notebook")]
     pub(crate) notebook: Option<PathBuf>,
+    /// As if nothing had been written down yet: no notebook, and no trays of your kitchen
+    #[arg(long)]
+    pub(crate) no_notebook: bool,
 }
 
 /// A kind of page by its name on the command line.

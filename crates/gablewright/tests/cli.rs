@@ -9,6 +9,8 @@ use std::process::{Command, Output, Stdio};
 fn command(folder: &Path, args: &[&str]) -> Command {
     let mut command = Command::new(env!("CARGO_BIN_EXE_gablewright"));
     command.args(args).current_dir(folder).env_remove("DISPLAY").env_remove("WAYLAND_DISPLAY");
+    // What is kept for a person lies in the folder of the check, wherever the system looks for it.
+    command.env("HOME", folder).env("XDG_CONFIG_HOME", folder);
     command
 }
 
@@ -358,6 +360,73 @@ fn the_days_are_planned_backwards_and_go_into_a_calendar() {
         let done = plan(wrong);
         assert!(done.status.code() == Some(2) && err(&done).contains(words), "{}", err(&done));
     }
+}
+
+#[test]
+fn what_is_said_once_is_kept_and_work_is_ticked_off() {
+    let folder = tempfile::tempdir().unwrap();
+    let at = |now: &str, more: &[&str]| {
+        let done = run(folder.path(), &[&["bake", "boat-hut", "--now", now], more].concat());
+        assert!(done.status.success(), "{}", err(&done));
+        out(&done)
+    };
+    let hours = "Ida: daily 18:00-22:00";
+    let soon = "2026-12-07T08:00";
+    assert!(at(soon, &["--ready-by", "2026-12-20T15:00", "--hours", hours]).contains("Times taken as"));
+    let refused = |now: &str, more: &[&str], words: &str| {
+        let done = run(folder.path(), &[&["bake", "boat-hut", "--now", now], more].concat());
+        assert!(done.status.code() == Some(2) && err(&done).contains(words), "{}", err(&done));
+    };
+    // Nothing was kept of that.
+    refused(soon, &["--today"], "say by when the house must stand");
+    at(soon, &["--ready-by", "2026-12-20T15:00", "--hours", hours, "--keep"]);
+    let page = at(soon, &["--today"]);
+    assert!(page.contains("It stands on") && page.contains("Mix the dough for walls, 1 batch, 30 min (Ida)"), "{page}");
+    // A tick is kept, and what is left is planned from then on.
+    let ticked = at("2026-12-13T19:10", &["--done", "mix the dough for walls=27"]);
+    assert!(ticked.starts_with("Written down\n  Done: Mix the dough for walls, 1 batch, 27 min"), "{ticked}");
+    let left = at("2026-12-13T19:15", &[]);
+    assert!(!left.contains("  Mix the dough for walls"), "{left}");
+    assert!(at("2026-12-13T19:20", &["--not-done", "mix the dough for walls"]).contains("Not done: Mix the dough"));
+    assert!(at("2026-12-13T19:25", &[]).contains("Mix the dough for walls"));
+    refused(soon, &["--done", "wash up"], "no task is called 'wash up'");
+    refused(soon, &["--done", "ovenful"], "could be 'Roll and cut ovenful 1'");
+    refused(soon, &["--done", "base board=soon"], "'soon' are no minutes");
+    refused(soon, &["--broke", "left wall"], "is not baked yet");
+    refused(soon, &["--done", "base board", "--no-notebook"], "the days are not planned yet");
+    // Another notebook, or none, knows nothing of it.
+    refused(soon, &["--today", "--no-notebook"], "say by when the house must stand");
+    refused(soon, &["--ready-by", "2026-12-20T15:00", "--chart", "days.txt"], "give a name that ends in .svg");
+}
+
+#[test]
+fn a_broken_piece_is_baked_again_from_the_command_line() {
+    let folder = tempfile::tempdir().unwrap();
+    let at = |now: &str, more: &[&str]| {
+        let done = run(folder.path(), &[&["bake", "boat-hut", "--now", now], more].concat());
+        assert!(done.status.success(), "{}", err(&done));
+        out(&done)
+    };
+    let hours = ["--hours", "Ida: daily 18:00-22:00", "--ready-by", "2026-12-20T15:00", "--keep"];
+    at("2026-12-01T08:00", &hours);
+    let rows = at("2026-12-01T08:00", &["--json"]);
+    let data: Value = serde_json::from_str(&rows).unwrap();
+    let tasks = data["days"]["tasks"].as_array().unwrap();
+    // Everything up to the oven is done.
+    let done: Vec<String> = tasks
+        .iter()
+        .filter(|t| ["mix-dough", "cut", "bake", "trim"].contains(&t["kind"].as_str().unwrap()))
+        .map(|t| format!("{}=20", t["id"].as_str().unwrap()))
+        .collect();
+    let ticks: Vec<&str> = done.iter().flat_map(|id| ["--done", id.as_str()]).collect();
+    at("2026-12-02T20:00", &ticks);
+    let piece = "hut/wall-left";
+    let said = at("2026-12-03T18:00", &["--broke", piece]);
+    assert!(said.contains("Bake it again: from") && said.contains("Mend it with icing"), "{said}");
+    assert!(!at("2026-12-03T18:00", &[]).contains("(again)"), "asking changes nothing");
+    let again = at("2026-12-03T18:00", &["--bake-again", piece]);
+    assert!(again.contains("it is baked again"), "{again}");
+    assert!(at("2026-12-03T18:05", &[]).contains("Bake ovenful 1 (again)"));
 }
 
 #[test]

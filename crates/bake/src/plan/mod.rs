@@ -80,11 +80,7 @@ impl BakePlan {
             loss,
             shopping: shopping(&needs, &batches, notebook, about, copies),
             cautions: Caution::of(&needs, &allergens, &used, &made),
-            assumed: Figure::ALL
-                .into_iter()
-                .filter(|f| !f.is_of_strength() && figures.basis(*f).is_assumption())
-                .map(|f| (f, figures.get(f)))
-                .collect(),
+            assumed: figures.assumed().into_iter().filter(|(figure, _)| !figure.is_of_strength()).collect(),
             kit: Kit::of(&one, &needs, &allergens),
             needs,
             batches,

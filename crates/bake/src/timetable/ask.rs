@@ -10,8 +10,10 @@ use std::collections::BTreeMap;
 pub struct Workplace {
     /// Its name: 'Ida's kitchen'.
     pub name: String,
-    /// Ovens; one takes an ovenful.
+    /// Ovens.
     pub ovens: u32,
+    /// Trays that an oven takes at once, one above the other; they change places half way (common practice).
+    pub shelves: u32,
     /// Trays.
     pub trays: u32,
     /// Trays that find room in the freezer at once; none if there is no freezer for them.
@@ -21,9 +23,12 @@ pub struct Workplace {
 }
 
 impl Workplace {
+    /// What a kitchen is called of which nobody has said a name.
+    pub const FIRST: &str = "Kitchen";
+
     /// A kitchen as many have it (common practice, no source).
     pub fn usual(name: &str) -> Self {
-        Self { name: name.to_owned(), ovens: 1, trays: 2, freezer: 1, table: 100 }
+        Self { name: name.to_owned(), ovens: 1, shelves: 1, trays: 2, freezer: 1, table: 100 }
     }
 }
 
@@ -86,6 +91,9 @@ pub struct Ask {
     pub learned: BTreeMap<TaskKind, f64>,
 }
 
+/// Minutes from one kitchen to another, until a person says otherwise (an assumption).
+pub const BETWEEN: u32 = 30;
+
 impl Ask {
     /// What most would ask: one kitchen as many have it, a day to spare, the house is put up where it stands. Nobody helps yet.
     pub fn usual(now: DateTime, stand_by: DateTime) -> Self {
@@ -93,9 +101,9 @@ impl Ask {
             now,
             stand_by,
             reserve: 1440,
-            kitchens: vec![Workplace::usual("Kitchen")],
+            kitchens: vec![Workplace::usual(Workplace::FIRST)],
             home: 0,
-            between: 30,
+            between: BETWEEN,
             helpers: Vec::new(),
             damp: false,
             lights: false,

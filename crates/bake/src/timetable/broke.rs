@@ -3,7 +3,7 @@
 use super::plan::Fault;
 use super::tasks::Builder;
 use super::{Ask, Log, TaskKind, Tasks, Timetable};
-use crate::{About, Figures, Mass, Ovenfuls, ToBake};
+use crate::{About, Figure, Mass, Notebook, Ovenfuls, ToBake};
 use gable_shell::kitchen::Kitchen;
 use jiff::civil::DateTime;
 
@@ -31,48 +31,68 @@ pub struct Way {
     pub in_time: bool,
 }
 
+/// What is done of a house when something breaks.
+pub(super) struct Done<'d> {
+    /// All tasks before anything was done or broke.
+    pub(super) base: &'d Tasks,
+    /// What is left.
+    pub(super) left: &'d Tasks,
+    /// What is done.
+    pub(super) log: &'d Log,
+    /// How often the piece broke before.
+    pub(super) round: usize,
+}
+
 impl Broke {
-    /// What can be done about a piece, by its index, that was baked. `all` are the tasks of the whole house for `ask`; what is
-    /// done of them is in the log. Nothing if there is no such piece, or if it is not baked yet.
+    /// What can be done about a piece, by its index, that was baked. Nothing if there is no such piece, or if it is not
+    /// baked yet.
     ///
     /// # Errors
     /// As [`Timetable::of`].
-    pub fn of(
+    pub(super) fn of(
         piece: usize,
-        all: &Tasks,
-        log: &Log,
-        (about, figures, kitchen): (&About<'_>, &Figures, &Kitchen),
+        done: &Done<'_>,
+        (about, notebook, kitchen): (&About<'_>, &Notebook, &Kitchen),
         ask: &Ask,
         rounds: usize,
     ) -> Result<Option<Self>, Vec<Fault>> {
-        let Some(own) = about.solved.pieces.get(piece) else { return Ok(None) };
-        let left = all.rest(log);
-        let about_it =
-            |tasks: &Tasks, kind: TaskKind| tasks.tasks.iter().any(|t| t.kind == kind && t.pieces.contains(&piece));
-        if about_it(&left, TaskKind::Bake) {
+        if piece >= about.solved.pieces.len() {
             return Ok(None);
         }
-        // As if it were not baked, so that it is baked again.
-        let mut solved = about.solved.clone();
-        solved.pieces[piece].baked = false;
-        let to_bake = ToBake::all(&About { solved: &solved, ..*about });
-        let alone: Vec<ToBake> = to_bake.into_iter().filter(|one| one.id == own.id.0).collect();
-        let ovenfuls = Ovenfuls::of(&alone, kitchen, figures, &[]);
-        let density = figures.get(crate::Figure::DoughDensity);
-        let net: Mass = alone.iter().map(|one| one.mass(density)).sum();
-        let dough = Mass::grams(net.g() * (1.0 + figures.get(crate::Figure::DoughTrim)));
-        let again = if about_it(&left, TaskKind::Raise) {
-            let mut builder = Builder::on(left.clone(), about, figures, ask);
-            builder.again(piece, &ovenfuls, dough, all, log);
+        let about_it = |kind: TaskKind| done.left.tasks.iter().any(|t| t.kind == kind && t.pieces.contains(&piece));
+        if about_it(TaskKind::Bake) {
+            return Ok(None);
+        }
+        let figures = &notebook.figures;
+        let (ovenfuls, dough) = alone(piece, about, notebook, kitchen);
+        let again = if about_it(TaskKind::Raise) {
+            let mut builder = Builder::on(done.left.clone(), about, figures, ask);
+            builder.again(piece, &ovenfuls, dough, (done.base, done.log), done.round);
             Some(Way::of(builder.finished(), ask, TaskKind::Bake, piece, rounds)?)
         } else {
             None
         };
-        let mut builder = Builder::on(left, about, figures, ask);
-        builder.mend(piece);
+        let mut builder = Builder::on(done.left.clone(), about, figures, ask);
+        builder.mend(piece, done.round);
         let mend = Way::of(builder.finished(), ask, TaskKind::Mend, piece, rounds)?;
         Ok(Some(Self { dough, again, mend }))
     }
+}
+
+/// How one piece is baked by itself, whether it is baked already or not, and the dough for it.
+pub(super) fn alone(piece: usize, about: &About<'_>, notebook: &Notebook, kitchen: &Kitchen) -> (Ovenfuls, Mass) {
+    let mut solved = about.solved.clone();
+    let Some(own) = solved.pieces.get_mut(piece) else {
+        return (Ovenfuls::of(&[], kitchen, &notebook.figures, &[]), Mass::ZERO);
+    };
+    own.baked = false;
+    let id = own.id.0.clone();
+    let to_bake = ToBake::all(&About { solved: &solved, ..*about });
+    let alone: Vec<ToBake> = to_bake.into_iter().filter(|one| one.id == id).collect();
+    let figures = &notebook.figures;
+    let net: Mass = alone.iter().map(|one| one.mass(figures.get(Figure::DoughDensity))).sum();
+    let dough = Mass::grams(net.g() * (1.0 + figures.get(Figure::DoughTrim)));
+    (Ovenfuls::of(&alone, kitchen, figures, &notebook.oven_log), dough)
 }
 
 impl Way {

@@ -1,6 +1,7 @@
 //! What has been done, and what that teaches about the next house.
 
 use super::{Task, TaskKind};
+use crate::median::median;
 use jiff::civil::DateTime;
 use std::collections::BTreeMap;
 
@@ -63,6 +64,13 @@ impl Log {
         self.ticks.iter().find(|tick| tick.id == id)
     }
 
+    /// What had been done by a moment.
+    #[must_use]
+    pub(super) fn until(&self, at: DateTime) -> Self {
+        let by = |tick: &&Tick| tick.done.is_none_or(|done| done <= at);
+        Self { ticks: self.ticks.iter().filter(by).cloned().collect() }
+    }
+
     fn write(&mut self, task: &Task, done: Option<DateTime>, minutes: Option<f64>, kitchen: Option<usize>) {
         self.forget(&task.id);
         let minutes = minutes.filter(|minutes| minutes.is_finite() && *minutes >= 0.0);
@@ -81,10 +89,9 @@ impl Log {
         }
         let learned = |(kind, mut ratios): (TaskKind, Vec<f64>)| {
             ratios.sort_by(f64::total_cmp);
-            let (low, high) = (ratios[(ratios.len() - 1) / 2], ratios[ratios.len() / 2]);
-            (kind, Learned { factor: (low + high) / 2.0, count: ratios.len() })
+            Some((kind, Learned { factor: median(&ratios)?, count: ratios.len() }))
         };
-        ratios.into_iter().map(learned).collect()
+        ratios.into_iter().filter_map(learned).collect()
     }
 
     /// The same, of kinds with enough tasks to go by, as [`super::Ask::learned`] takes it.

@@ -5,9 +5,11 @@
 
 mod ask;
 mod broke;
+mod build;
 mod calendar;
 mod chart;
 mod csv;
+mod hours;
 mod kind;
 mod log;
 mod moment;
@@ -21,9 +23,11 @@ mod tests;
 mod today;
 mod words;
 
-pub use ask::{Ask, Helper, Shift, Workplace};
+pub use ask::{Ask, BETWEEN, Helper, Shift, Workplace};
 pub use broke::{Broke, Way};
+pub use build::{Broken, Build, Mending, RESERVE, WhichTask, Work};
 pub use calendar::CalendarChoice;
+pub use hours::{HoursError, On, Person, Times};
 pub use kind::TaskKind;
 pub use log::{Learned, Log, Tick};
 pub use rate::{Rate, Rates};

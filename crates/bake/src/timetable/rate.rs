@@ -1,8 +1,7 @@
 //! How long things take: each figure with its usual value and its basis. A person may set any of them.
 
-use crate::figure::Known;
-use crate::{Basis, OutOfRange};
-use std::collections::BTreeMap;
+use crate::Basis;
+use crate::figure::{Known, Settable, Values};
 
 /// A figure that the length of work or waiting depends on. Minutes unless its unit says otherwise.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -110,11 +109,6 @@ impl Rate {
         Self::Mend,
     ];
 
-    /// The rate of a word in files.
-    pub fn of_word(word: &str) -> Option<Self> {
-        Self::ALL.into_iter().find(|rate| rate.known().word == word)
-    }
-
     /// What is known of it.
     pub const fn known(self) -> Known {
         match self {
@@ -190,71 +184,18 @@ impl Rate {
 /// Minutes by habit.
 const fn habit(word: &'static str, words: &'static str, usual: f64, range: (f64, f64)) -> Known {
     let bounds = (0.0, 10_080.0);
-    Known { word, words, unit: "min", usual, range, bounds, basis: Basis::Practice, source: "no source" }
+    Known { word, words, unit: "min", usual, range, bounds, basis: Basis::Practice, source: "" }
 }
 
-/// The rates of one person: what was set, and the usual values of the rest.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct Rates {
-    own: BTreeMap<Rate, f64>,
-}
+/// The rates of one person.
+pub type Rates = Values<Rate>;
 
-impl Rates {
-    /// The value that counts.
-    pub fn get(&self, rate: Rate) -> f64 {
-        self.own.get(&rate).copied().unwrap_or(rate.known().usual)
+impl Settable for Rate {
+    fn all() -> &'static [Self] {
+        &Self::ALL
     }
 
-    /// How well it is founded: the person's own values are theirs.
-    pub fn basis(&self, rate: Rate) -> Basis {
-        if self.own.contains_key(&rate) { Basis::Own } else { rate.known().basis }
-    }
-
-    /// Sets a rate.
-    ///
-    /// # Errors
-    /// When the value makes no sense; the rate stays what it was.
-    pub fn set(&mut self, rate: Rate, value: f64) -> Result<(), OutOfRange> {
-        rate.known().check(value)?;
-        self.own.insert(rate, value);
-        Ok(())
-    }
-
-    /// Goes back to the usual value.
-    pub fn forget(&mut self, rate: Rate) {
-        self.own.remove(&rate);
-    }
-
-    /// What the person has set.
-    pub fn own(&self) -> impl Iterator<Item = (Rate, f64)> + '_ {
-        self.own.iter().map(|(rate, value)| (*rate, *value))
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn every_rate_has_one_word_and_a_usual_value_in_its_range() {
-        for rate in Rate::ALL {
-            let known = rate.known();
-            assert_eq!(Rate::of_word(known.word), Some(rate));
-            assert!(known.range.0 <= known.usual && known.usual <= known.range.1, "{rate:?}");
-            assert!(known.bounds.0 <= known.range.0 && known.range.1 <= known.bounds.1, "{rate:?}");
-            assert!(!known.source.is_empty());
-        }
-    }
-
-    #[test]
-    fn what_a_person_sets_is_theirs_and_must_make_sense() {
-        let mut rates = Rates::default();
-        assert_eq!(rates.basis(Rate::Handle), Basis::Practice);
-        rates.set(Rate::Handle, 90.0).unwrap();
-        assert_eq!((rates.get(Rate::Handle), rates.basis(Rate::Handle)), (90.0, Basis::Own));
-        let said = rates.set(Rate::Damp, 0.5).unwrap_err().to_string();
-        assert_eq!(said, "longer drying in damp air: 0.5 times is out of range; give 1 to 5 times");
-        rates.forget(Rate::Handle);
-        assert_eq!(rates, Rates::default());
+    fn known(self) -> Known {
+        self.known()
     }
 }

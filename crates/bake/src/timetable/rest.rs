@@ -21,6 +21,19 @@ impl Tasks {
     /// being ticked off; what was begun takes only the rest of its time.
     #[must_use]
     pub fn rest(&self, log: &Log) -> Self {
+        self.rest_at(self.project.start, log)
+    }
+
+    /// The same from another minute on.
+    pub(super) fn rest_at(&self, now: i64, log: &Log) -> Self {
+        let mut own = self.clone();
+        own.project.start = now;
+        own.running.retain(|running| running.span.1 > now);
+        own.project.taken.retain(|taken| taken.to > now);
+        own.left(log)
+    }
+
+    fn left(&self, log: &Log) -> Self {
         let ends = self.ends(log);
         let now = self.project.start;
         let mut rest = Self { tasks: Vec::new(), project: self.project.clone(), running: self.running.clone() };

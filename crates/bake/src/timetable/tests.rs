@@ -5,7 +5,7 @@ use super::plan::tests::judge::wrong;
 use super::plan::{Answer, ROUNDS, plan};
 use super::tasks::tests::{ask, built, tasks_of};
 use super::*;
-use crate::Figures;
+use crate::{BakePlan, Notebook};
 use gable_shell::kitchen::Kitchen;
 use jiff::ToSpan;
 use jiff::civil::{DateTime, date};
@@ -149,8 +149,11 @@ fn a_broken_piece_is_baked_again_or_mended() {
     let now = later(&ask, raise.from());
     let log = followed(&all, &table, now.now);
     let all = tasks_of("pilot-house", &now);
-    let (about, figures, kitchen) = (house.about(), Figures::default(), Kitchen::default());
-    let broke = |log: &Log, ask: &Ask| Broke::of(piece, &all, log, (&about, &figures, &kitchen), ask, 5).unwrap();
+    let (about, notebook, kitchen) = (house.about(), Notebook::default(), Kitchen::default());
+    let broke = |log: &Log, ask: &Ask| {
+        let done = broke::Done { base: &all, left: &all.rest(log), log, round: 0 };
+        Broke::of(piece, &done, (&about, &notebook, &kitchen), ask, 5).unwrap()
+    };
     let found = broke(&log, &now).unwrap();
     let again = found.again.unwrap();
     assert!((50.0..1000.0).contains(&found.dough.g()), "{:?}", found.dough);
@@ -171,6 +174,81 @@ fn a_broken_piece_is_baked_again_or_mended() {
     let mut stands = log;
     stands.done(&all.tasks[all.find(&raise.id).unwrap()], raise.to(), None, Some(0));
     assert!(broke(&stands, &later(&ask, raise.to())).unwrap().again.is_none());
+}
+
+/// All work that is left, ticked off as it is planned, as a person in this kitchen would.
+fn follow(build: &mut Build, work: &Work, until: DateTime) {
+    let table = Timetable::of(&work.left, &work.ask, 2).unwrap();
+    assert_eq!(table.trouble, None);
+    for entry in table.entries.iter().filter(|entry| !entry.kind.is_wait() || entry.kind == TaskKind::Bake) {
+        if entry.to() <= until {
+            build.log.done(work.task(&entry.id).unwrap(), entry.to(), None, Some(entry.kitchen));
+        }
+    }
+}
+
+/// A wall breaks twice: each time it is baked again, nothing that was done is forgotten, and in the end nothing is left.
+#[test]
+fn a_build_is_worked_through_whatever_breaks() {
+    let ask = ask();
+    let house = built("boat-hut");
+    let (about, kitchen) = (house.about(), Kitchen::default());
+    let mut notebook =
+        Notebook { people: vec![Person::read("Ida: daily 18:00-22:00").unwrap()], ..Notebook::default() };
+    let plan = BakePlan::of(&about, &kitchen, &notebook, 1);
+    let id = |k: usize| house.solved.pieces[k].id.0.clone();
+    let piece = house.solved.pieces.iter().position(|piece| piece.id.0.contains("wall")).unwrap();
+    let mut build = Build { ready_by: Some(date(2026, 12, 20).at(15, 0, 0, 0)), ..Build::new("Boat hut") };
+    let mut now = ask.now;
+    for round in 0..2 {
+        // Everything is planned as late as may be, so the day is put off each time.
+        build.ready_by = Some(date(2026, 12, 12 + 9 * round).at(15, 0, 0, 0));
+        // Until the wall is dry and lies there.
+        let work = build.work(&about, &plan, (&notebook, &kitchen), now).unwrap();
+        let table = Timetable::of(&work.left, &work.ask, 2).unwrap();
+        let bake = table.entries.iter().rfind(|e| e.kind == TaskKind::Bake && e.pieces.contains(&piece)).unwrap();
+        now = bake.to().checked_add(2.hours()).unwrap();
+        follow(&mut build, &work, now);
+        let work = build.work(&about, &plan, (&notebook, &kitchen), now).unwrap();
+        let found = work.broke(piece, &build, (&about, &notebook, &kitchen), 2).unwrap();
+        assert!(found.unwrap().again.is_some());
+        build.broken.push(Broken { piece: id(piece), at: now, way: Mending::BakeAgain });
+        let work = build.work(&about, &plan, (&notebook, &kitchen), now).unwrap();
+        let anew = work.left.tasks.iter().filter(|t| t.id.contains("/again")).count();
+        assert!(anew >= 5, "round {round}: dough, cutting, baking, trimming, drying: {anew}");
+        schedule_is_sound(&work.left);
+    }
+    let ids: BTreeSet<&str> = build.log.ticks.iter().map(|tick| tick.id.as_str()).collect();
+    assert_eq!(ids.len(), build.log.ticks.len());
+    let end = date(2026, 12, 30).at(15, 0, 0, 0);
+    build.ready_by = Some(end);
+    let work = build.work(&about, &plan, (&notebook, &kitchen), now).unwrap();
+    follow(&mut build, &work, DateTime::MAX);
+    let work = build.work(&about, &plan, (&notebook, &kitchen), end).unwrap();
+    assert_eq!(work.left.tasks, [], "all of it is done");
+    // What was learned serves the next house.
+    build.log.ticks.iter_mut().for_each(|tick| tick.minutes = Some(tick.usual * 1.5));
+    notebook.builds = vec![build];
+    let next = Build { ready_by: Some(ask.stand_by), ..Build::new("Another") };
+    let learned = notebook.ask(&next, false, ask.now).unwrap().learned;
+    assert!((learned[&TaskKind::Cut] - 1.5).abs() < 1e-9, "{learned:?}");
+}
+
+#[test]
+fn tasks_are_meant_by_their_names() {
+    let ask = ask();
+    let house = built("boat-hut");
+    let (about, kitchen, notebook) = (house.about(), Kitchen::default(), Notebook::default());
+    let plan = BakePlan::of(&about, &kitchen, &notebook, 1);
+    let build = Build { ready_by: Some(ask.stand_by), ..Build::new("Boat hut") };
+    let work = build.work(&about, &plan, (&notebook, &kitchen), ask.now).unwrap();
+    assert_eq!(work.task("base board").unwrap().kind, TaskKind::Board);
+    assert_eq!(work.task("bake ovenful 1").unwrap().kind, TaskKind::Bake);
+    let several = work.task("ovenful").unwrap_err().to_string();
+    assert!(several.contains("could be 'Roll and cut ovenful 1' or '"), "{several}");
+    assert_eq!(work.task("wash up").unwrap_err().to_string(), "no task is called 'wash up'");
+    assert!(build.work(&about, &plan, (&notebook, &kitchen), ask.now).is_some());
+    assert!(Build::new("x").work(&about, &plan, (&notebook, &kitchen), ask.now).is_none(), "nobody said by when");
 }
 
 /// The same day for all: a plan is the same every time.

@@ -2,8 +2,11 @@
 
 use super::moment::moment;
 use super::plan::{Change, Short};
-use super::{Ask, Tasks};
+use super::{Ask, Broke, Entry, Tasks, Timetable, Today, Way};
+use crate::Chapter;
+use crate::words::taken_as;
 use gable_dress::duration;
+use gable_measure::Unit;
 use jiff::civil::DateTime;
 
 /// A moment as people write it: 'Thu 3 Dec, 18:00'.
@@ -21,6 +24,108 @@ pub fn long(minutes: i64) -> String {
         (_, 0) => day,
         // Beyond a day hours are close enough.
         (_, rest) => format!("{day} {}", duration((rest as f64 / 60.0).ceil() * 60.0)),
+    }
+}
+
+impl Timetable {
+    /// Whether it is done in time; if not, what is short, and what would help.
+    pub fn verdict(&self) -> Vec<String> {
+        let Some(misfit) = &self.trouble else {
+            let stands = self.stands.map_or_else(String::new, |at| format!("It stands on {}; ", when(at)));
+            return vec![format!("{stands}asked for {}.", when(self.stand_by))];
+        };
+        let late = self.stands.map_or_else(String::new, |at| format!(" It would stand on {}.", when(at)));
+        let first = format!("It cannot stand by {}.{late}", when(self.stand_by));
+        let help =
+            |offer: &super::Offer| format!("This helps: {}; it then stands on {}.", offer.words, when(offer.stands));
+        std::iter::once(first).chain(misfit.short.iter().cloned()).chain(misfit.helps.iter().map(help)).collect()
+    }
+
+    /// Every day with what begins on it.
+    pub fn days(&self) -> Vec<Chapter> {
+        let days = self.entries.chunk_by(|a, b| a.from().date() == b.from().date());
+        days.filter_map(|day| {
+            let title = day.first()?.from().strftime("%A %-d %B").to_string();
+            Some(Chapter { title, lines: day.iter().map(Entry::line).collect() })
+        })
+        .collect()
+    }
+}
+
+impl Entry {
+    /// Time, task, how long, who.
+    pub fn line(&self) -> String {
+        let who = if self.who.is_empty() { "waits".to_owned() } else { self.who.join(", ") };
+        format!("{}  {}, {} ({who})", self.from().strftime("%H:%M"), self.name, long(self.minutes()))
+    }
+
+    /// What waits, and until when.
+    fn wait(&self) -> String {
+        format!("{}, until {}", self.name, when(self.to()))
+    }
+
+    fn with_day(&self) -> String {
+        format!("{}: {}, {} ({})", when(self.from()), self.name, long(self.minutes()), self.who.join(", "))
+    }
+}
+
+impl Today<'_> {
+    /// What to do now, what comes next, what waits, and where someone could be hurt.
+    pub fn chapters(&self) -> Vec<Chapter> {
+        let some = |title: &str, entries: &[&Entry], line: fn(&Entry) -> String, none: &str| {
+            let mut lines: Vec<String> = entries.iter().map(|entry| line(entry)).collect();
+            if lines.is_empty() && !none.is_empty() {
+                lines.push(none.to_owned());
+            }
+            Chapter { title: title.to_owned(), lines }
+        };
+        let mut cautions = Vec::new();
+        for caution in self.now.iter().chain(&self.next).flat_map(|entry| entry.kind.cautions()) {
+            let line = format!("{}: {}", caution.title(), caution.words());
+            if !cautions.contains(&line) {
+                cautions.push(line);
+            }
+        }
+        vec![
+            some("Now", &self.now, Entry::line, "Nothing is to be done at this moment."),
+            some("Next", &self.next, Entry::with_day, "Nothing is left to be done."),
+            some("Later today", &self.later, Entry::line, ""),
+            some("Waits by itself", &self.waits, Entry::wait, ""),
+            Chapter { title: "Cautions (local rules come first)".to_owned(), lines: cautions },
+        ]
+    }
+}
+
+impl Broke {
+    /// Both ways, with what they take and when it is done.
+    pub fn words(&self, unit: Unit) -> Vec<String> {
+        let way = |name: &str, way: &Way| {
+            let when = way.when.map_or_else(
+                || "no time is left for it".to_owned(),
+                |(from, to)| format!("from {} to {}", when(from), to.strftime("%H:%M")),
+            );
+            let stands = match (way.table.stands, way.in_time) {
+                (Some(at), true) => format!("the house stands in time, on {}", super::when(at)),
+                (Some(at), false) => format!("the house is late and stands on {}", super::when(at)),
+                (None, _) => "not everything finds a time then".to_owned(),
+            };
+            format!("{name}: {when}; {stands}.")
+        };
+        let again = self.again.as_ref().map_or_else(
+            || "Baked again it cannot be: it stands in the house already.".to_owned(),
+            |again| format!("{} It takes {} of dough.", way("Bake it again", again), self.dough.print(unit)),
+        );
+        vec![again, way("Mend it with icing along the crack and a splint inside", &self.mend)]
+    }
+}
+
+impl Ask {
+    /// How long things are taken to last, where nobody has measured it.
+    pub fn assumption_words(&self) -> Chapter {
+        Chapter {
+            title: "Times taken as, until your notebook says otherwise".to_owned(),
+            lines: self.rates.assumed().iter().map(|(rate, value)| taken_as(&rate.known(), *value)).collect(),
+        }
     }
 }
 

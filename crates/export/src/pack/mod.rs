@@ -44,6 +44,7 @@ use gable_measure::{Length, Severity, Unit};
 use gable_raise::Guide;
 use gable_shell::kitchen::Kitchen;
 use gable_shell::{Dough, House, Solved};
+use jiff::civil::DateTime;
 use place::{Plan, Small};
 pub use section::{MockUpSize, Section, Sections};
 use sheet::{Heading, Sheet, Stamp};
@@ -147,8 +148,10 @@ struct Draft {
 pub struct Baker {
     /// Their trays.
     pub kitchen: Kitchen,
-    /// Their recipes and figures.
+    /// Their recipes and figures, hours, and what is done.
     pub notebook: Notebook,
+    /// The moment of asking, from which on days are planned; without it none are.
+    pub now: Option<DateTime>,
 }
 
 /// The pages of the pack: cover, shared pages, tiled pages; the bake plan with usual recipes on a usual tray.

@@ -1,11 +1,12 @@
 //! The timetable: when what is done, so that the house stands in time.
 
-use super::hours;
+use super::said::moment;
 use crate::args::BakeArgs;
 use crate::failure::Failure;
-use gable_bake::timetable::{Ask, CalendarChoice, Entry, Tasks, Timetable, Workplace, long, plan::ROUNDS, when};
-use gable_bake::{About, BakePlan, Chapter, Notebook};
-use gable_export::{plain_reason, save};
+use gable_bake::timetable::{CalendarChoice, Person, Timetable, Work, plan::ROUNDS, when};
+use gable_bake::{About, BakePlan, Chapter};
+use gable_export::{Baker, keep};
+use gable_shell::House;
 use jiff::civil::DateTime;
 use std::path::Path;
 
@@ -14,131 +15,88 @@ const CHART: f64 = 277.0;
 
 /// The timetable and what was asked for it.
 pub(super) struct Days {
-    pub(super) ask: Ask,
+    pub(super) work: Work,
     pub(super) table: Timetable,
+    /// Whether nobody has said who helps.
+    assumed: bool,
 }
 
 impl Days {
     /// Plans the days, if somebody has said by when the house must stand.
     pub(super) fn plan(
-        args: &BakeArgs,
         about: &About<'_>,
         plan: &BakePlan,
-        notebook: &Notebook,
+        baker: &Baker,
+        (house, now): (&House, DateTime),
     ) -> Result<Option<Self>, Failure> {
-        let Some(by) = &args.ready_by else { return Ok(None) };
+        let notebook = &baker.notebook;
+        let Some(build) = notebook.build(house).filter(|build| build.ready_by.is_some()) else { return Ok(None) };
         if plan.copies > 1 {
-            let words = "--ready-by plans the days of one house; leave out --copies, or plan without the days";
+            let words =
+                "the days of one house are planned, not of several; give --copies 1, or plan without --ready-by";
             return Err(Failure::Usage(words.into()));
         }
-        let moment = |option: &str, text: &str| {
-            // A day alone would mean its first minute, which nobody thinks of.
-            let read = text.parse::<DateTime>().ok().filter(|_| text.contains(':'));
-            read.ok_or_else(|| {
-                Failure::Usage(format!("--{option} {text}: give a date and a time such as 2026-12-20T15:00"))
-            })
-        };
-        let stand_by = moment("ready-by", by)?;
-        let now = match &args.now {
-            Some(text) => moment("now", text)?,
-            None => jiff::Zoned::now().datetime(),
-        };
-        let now = now.with().second(0).subsec_nanosecond(0).build().unwrap_or(now);
-        if stand_by <= now {
-            return Err(Failure::Usage(format!("--ready-by {by}: that is past; give a moment after {}", when(now))));
-        }
-        let usual = [hours::USUAL.to_owned()];
-        let said = if args.hours.is_empty() { &usual[..] } else { &args.hours };
-        let helpers = hours::helpers(said, now, stand_by)?;
-        let ask = Ask {
-            now,
-            stand_by,
-            reserve: 120,
-            kitchens: vec![Workplace { ovens: args.ovens, trays: args.tray_count, ..Workplace::usual("Kitchen") }],
-            home: 0,
-            between: 0,
-            helpers,
-            damp: args.damp,
-            lights: plan.needs.lights,
-            carried: false,
-            rates: Default::default(),
-            learned: Default::default(),
-        };
-        let tasks = Tasks::of(about, &plan.ovenfuls, &plan.needs.dough, &notebook.figures, &ask);
-        let table = Timetable::of(&tasks, &ask, ROUNDS).map_err(|faults| {
+        let Some(work) = build.work(about, plan, (notebook, &baker.kitchen), now) else { return Ok(None) };
+        let table = Timetable::of(&work.left, &work.ask, ROUNDS).map_err(|faults| {
             let said: Vec<String> = faults.iter().map(ToString::to_string).collect();
             Failure::Usage(format!("the days cannot be planned: {}", said.join("; ")))
         })?;
-        Ok(Some(Self { ask, table }))
+        Ok(Some(Self { work, table, assumed: notebook.people.is_empty() }))
     }
 
     /// Writes calendar and chart where they are wanted, and says where.
     pub(super) fn write(&self, args: &BakeArgs, house: &str) -> Result<Vec<String>, Failure> {
         let mut written = Vec::new();
+        let mut put = |path: &Path, text: String| {
+            written.push(path.display().to_string());
+            keep(path, &text).map_err(Failure::Usage)
+        };
         if let Some(path) = &args.calendar {
+            ends_in(path, "ics", "--calendar")?;
             let stamp = jiff::Timestamp::now().to_zoned(jiff::tz::TimeZone::UTC).datetime();
-            let stamp = if args.now.is_some() { self.ask.now } else { stamp };
+            let stamp = if args.now.is_some() { self.work.ask.now } else { stamp };
             let choice = CalendarChoice { house: house.to_owned(), stamp, helper: None, alarm: Some(15), waits: true };
-            keep(path, self.table.calendar(&self.ask, &choice).as_bytes())?;
-            written.push(path.display().to_string());
+            put(path, self.table.calendar(&self.work.ask, &choice))?;
         }
-        if let (Some(path), Some(chart)) = (&args.chart, self.table.chart(&self.ask, CHART)) {
-            keep(path, gable_export::write_svg(&chart).as_bytes())?;
-            written.push(path.display().to_string());
+        if let (Some(path), Some(chart)) = (&args.chart, self.table.chart(&self.work.ask, CHART)) {
+            ends_in(path, "svg", "--chart")?;
+            put(path, gable_export::write_svg(&chart))?;
         }
         Ok(written)
     }
 
-    /// The days in words.
-    pub(super) fn chapters(&self, assumed: bool) -> Vec<Chapter> {
-        let table = &self.table;
-        let mut lines = Vec::new();
-        match (table.stands, &table.trouble) {
-            (Some(stands), None) => {
-                lines.push(format!("It stands on {}; asked for {}.", when(stands), when(table.stand_by)))
-            }
-            (stands, trouble) => {
-                let late = stands.map_or_else(String::new, |at| format!(" It would stand on {}.", when(at)));
-                lines.push(format!("It cannot stand by {}.{late}", when(table.stand_by)));
-                if let Some(misfit) = trouble {
-                    lines.extend(misfit.short.iter().cloned());
-                    let help = |o: &gable_bake::timetable::Offer| {
-                        format!("This helps: {}; it then stands on {}.", o.words, when(o.stands))
-                    };
-                    lines.extend(misfit.helps.iter().map(help));
-                }
-            }
+    /// The days in words, or only the page of today.
+    pub(super) fn chapters(&self, today: bool) -> Vec<Chapter> {
+        let mut lines = self.table.verdict();
+        if self.assumed {
+            lines.push(format!("Hours taken as: {}. Give yours with --hours.", Person::usual()));
         }
-        if assumed {
-            lines.push(format!("Hours taken as: {}. Give yours with --hours.", hours::USUAL));
+        let now = self.work.ask.now;
+        if today {
+            let title = format!("Today, {}", when(now));
+            return std::iter::once(Chapter { title, lines }).chain(self.table.today(now).chapters()).collect();
         }
         let mut chapters = vec![Chapter { title: "Days".to_owned(), lines }];
-        let mut day: Vec<&Entry> = Vec::new();
-        for entry in &table.entries {
-            if day.first().is_some_and(|first| first.from().date() != entry.from().date()) {
-                chapters.extend(self.day(&std::mem::take(&mut day)));
-            }
-            day.push(entry);
-        }
-        chapters.extend(self.day(&day));
+        chapters.extend(self.table.days());
+        chapters.push(self.work.ask.assumption_words());
         chapters
-    }
-
-    fn day(&self, entries: &[&Entry]) -> Option<Chapter> {
-        let date = entries.first()?.from().date();
-        let line = |e: &&Entry| {
-            let who = if e.who.is_empty() { "waits".to_owned() } else { e.who.join(", ") };
-            format!("{}  {}, {} ({who})", e.from().strftime("%H:%M"), e.name, long(e.minutes()))
-        };
-        Some(Chapter { title: date.strftime("%A %-d %B").to_string(), lines: entries.iter().map(line).collect() })
     }
 }
 
-fn keep(path: &Path, bytes: &[u8]) -> Result<(), Failure> {
-    if let Some(folder) = path.parent().filter(|f| !f.as_os_str().is_empty()) {
-        std::fs::create_dir_all(folder).map_err(|e| {
-            Failure::Usage(format!("{}: the folder cannot be made: {}", folder.display(), plain_reason(&e)))
-        })?;
+/// Files are told by their endings; what they say must be in them.
+fn ends_in(path: &Path, ending: &str, option: &str) -> Result<(), Failure> {
+    if path.extension().is_some_and(|own| own.eq_ignore_ascii_case(ending)) {
+        return Ok(());
     }
-    save(path, bytes).map_err(|e| Failure::Usage(e.to_string()))
+    let words = format!("{option} {}: give a name that ends in .{ending}; nothing else is written", path.display());
+    Err(Failure::Usage(words))
+}
+
+/// The moment that counts as now, seconds left out.
+pub(super) fn now(args: &BakeArgs) -> Result<DateTime, Failure> {
+    let now = match &args.now {
+        Some(text) => moment("now", text)?,
+        None => jiff::Zoned::now().datetime(),
+    };
+    Ok(now.with().second(0).subsec_nanosecond(0).build().unwrap_or(now))
 }

@@ -2,29 +2,25 @@
 
 mod data;
 mod days;
-mod hours;
+mod said;
 
 use crate::args::BakeArgs;
 use crate::baker;
 use crate::failure::Failure;
 use crate::house;
+use days::Days;
+use gable_bake::notebook::title;
 use gable_bake::{About, BakePlan, Chapter, Notebook};
-use gable_export::Baker;
 use gable_shell::House;
 use std::io::Write;
 
-/// Houses of one kind that are baked at once.
-const MOST_COPIES: usize = 200;
-
-/// Says what a house takes, what is made and bought for it, and what is baked together.
+/// Says what a house takes, what is made and bought for it, what is baked together, and when what is done.
 pub(crate) fn run(args: &BakeArgs, out: &mut dyn Write) -> Result<(), Failure> {
-    if !(1..=MOST_COPIES).contains(&args.copies) {
-        let what = format!("{} copies cannot be planned; give 1 to {MOST_COPIES}", args.copies);
-        return Err(Failure::Usage(what));
-    }
-    let house = house::load(&args.house)?;
-    let Baker { kitchen, notebook } = baker::read(&args.baker, house.unit)?;
-    let house = notebook.baked_here(&house);
+    let plain = house::load(&args.house)?;
+    let now = days::now(args)?;
+    let mut baker = baker::read(&args.baker, plain.unit)?;
+    baker.notebook = said::with(args, &baker.notebook, &plain, now)?;
+    let house = baker.notebook.baked_here(&plain);
     let solved = gable_shell::solve(&house);
     house::refuse_blocked(&args.house, &solved)?;
     let dressed = gable_dress::dress(&house, &solved);
@@ -36,23 +32,52 @@ pub(crate) fn run(args: &BakeArgs, out: &mut dyn Write) -> Result<(), Failure> {
         guide: guide.as_ref(),
         board: gable_export::board_size(&house, &solved),
     };
-    let plan = BakePlan::of(&about, &kitchen, &notebook, args.copies);
-    let days = days::Days::plan(args, &about, &plan, &notebook)?;
-    let written = days.as_ref().map(|d| d.write(args, &title(&house))).transpose()?.unwrap_or_default();
+    let copies = baker.notebook.build(&house).map_or(1, |build| build.copies);
+    let mut plan = BakePlan::of(&about, &baker.kitchen, &baker.notebook, copies);
+    let mut days = Days::plan(&about, &plan, &baker, (&house, now))?;
+    let mut chapters = Vec::new();
+    if said::works(args) {
+        let lines =
+            said::work(args, &mut baker.notebook, &known(days.as_ref())?.work, (&house, &solved, &plan.ovenfuls))?;
+        chapters.push(Chapter { title: "Written down".to_owned(), lines });
+        plan = BakePlan::of(&about, &baker.kitchen, &baker.notebook, copies);
+        days = Days::plan(&about, &plan, &baker, (&house, now))?;
+    }
+    if let Some(piece) = &args.work.broke {
+        chapters.push(said::broke(piece, &known(days.as_ref())?.work, (&about, &plan, &baker), house.unit)?);
+    }
+    let files = days.as_ref().map(|d| d.write(args, title(&house))).transpose()?.unwrap_or_default();
+    if said::keeps(args) {
+        baker::write(&args.baker, &baker.notebook)?;
+    }
     if args.json {
         let data = data::PlanData::new(&plan, days.as_ref());
         let text = serde_json::to_string_pretty(&data).map_err(|e| Failure::Usage(e.to_string()))?;
         writeln!(out, "{text}")?;
-    } else if args.shopping {
-        write!(out, "{}", plan.shopping.text(house.unit))?;
-    } else {
-        write!(out, "{}", text(&house, &plan, &notebook))?;
-        let chapters = days.as_ref().map_or_else(Vec::new, |d| d.chapters(args.hours.is_empty()));
-        let said: String = chapters.iter().map(Chapter::text).collect();
-        write!(out, "{}{}", if said.is_empty() { "" } else { "\n" }, said)?;
-        written.iter().try_for_each(|file| writeln!(out, "{file}"))?;
+        return Ok(());
     }
+    if args.shopping {
+        write!(out, "{}", plan.shopping.text(house.unit))?;
+        return Ok(());
+    }
+    let today = args.work.today || !chapters.is_empty();
+    if today {
+        known(days.as_ref())?;
+    } else {
+        writeln!(out, "{}", text(&house, &plan, &baker.notebook))?;
+    }
+    chapters.extend(days.iter().flat_map(|d| d.chapters(today)));
+    let said: String = chapters.iter().map(Chapter::text).collect();
+    writeln!(out, "{}", said.trim_end())?;
+    files.iter().try_for_each(|file| writeln!(out, "{file}"))?;
     Ok(())
+}
+
+/// The days, without which there is nothing to work through.
+fn known(days: Option<&Days>) -> Result<&Days, Failure> {
+    let words =
+        "the days are not planned yet: say by when the house must stand, with --ready-by 2026-12-20T15:00 --keep";
+    days.ok_or_else(|| Failure::Usage(words.into()))
 }
 
 /// All of it for people, a heading for each matter.
@@ -68,10 +93,6 @@ fn text(house: &House, plan: &BakePlan, notebook: &Notebook) -> String {
     format!(
         "{title}{copies}\n\n{problems}{}Shopping\n{shopping}\n{}",
         said(&before),
-        said(&after).trim_end().to_owned() + "\n"
+        said(&after).trim_end().to_owned()
     )
-}
-
-fn title(house: &House) -> String {
-    if house.owner.title.is_empty() { "The house".to_owned() } else { house.owner.title.clone() }
 }

@@ -25,14 +25,14 @@ impl<'a> Builder<'a> {
         Tasks { tasks: self.tasks, project: self.project, running: self.running }
     }
 
-    /// Bakes a piece again, and does again what had been done to it while it lay flat.
+    /// Bakes a piece again, and does again what had been done to it while it lay flat. `round` is how often it broke before.
     pub(in crate::timetable) fn again(
         &mut self,
         piece: usize,
         ovenfuls: &Ovenfuls,
         dough: Mass,
-        all: &Tasks,
-        log: &Log,
+        (all, log): (&Tasks, &Log),
+        round: usize,
     ) {
         let before = self.tasks.len();
         let sort = self.source.solved.pieces.get(piece).map(|own| DoughNeed {
@@ -47,6 +47,7 @@ impl<'a> Builder<'a> {
         self.redo(piece, all, log);
         for task in &mut self.tasks[before..] {
             task.id.push_str("/again");
+            task.id.push_str(&number(round));
             task.name.push_str(" (again)");
         }
         self.then(piece, before);
@@ -88,10 +89,11 @@ impl<'a> Builder<'a> {
         }
     }
 
-    /// Mends a piece.
-    pub(in crate::timetable) fn mend(&mut self, piece: usize) {
+    /// Mends a piece that broke so often before.
+    pub(in crate::timetable) fn mend(&mut self, piece: usize, round: usize) {
         let before = self.tasks.len();
-        let (key, what) = (self.piece_id(piece).to_owned(), self.piece_name(piece).to_owned());
+        let key = self.piece_id(piece).to_owned() + &number(round);
+        let what = self.piece_name(piece).to_owned();
         let name = format!("Mend {what}: icing along the crack and a splint inside");
         let minutes = self.rate(Rate::Mend);
         let new = New { kind: TaskKind::Mend, key: &key, name, pieces: vec![piece], minutes };
@@ -109,4 +111,9 @@ impl<'a> Builder<'a> {
         let left: Vec<usize> = (0..before).filter(|&k| self.tasks[k].pieces.contains(&piece)).collect();
         left.into_iter().for_each(|task| self.after(ready, task));
     }
+}
+
+/// What tells the tasks of a second round from those of the first.
+fn number(round: usize) -> String {
+    if round == 0 { String::new() } else { format!("-{}", round + 1) }
 }

@@ -294,7 +294,7 @@ fn places(ask: &Ask) -> Vec<Place> {
     let of = |(kitchen, own): (usize, &super::Workplace)| {
         let place = |kind, name: &str, units, more| Place { name: name.to_owned(), kitchen, kind, units, more };
         [
-            place(OVEN, "oven", own.ovens, 1),
+            place(OVEN, "oven", own.ovens * own.shelves, own.shelves),
             place(TRAY, "tray", own.trays, 1),
             place(FREEZER, "shelf in the freezer", own.freezer, 1),
             place(TABLE, "table of half a square metre", own.table, 50),

@@ -1,7 +1,8 @@
 //! Triangles over a piece.
 //!
 //! Points are set out by us and joined by a library (`spade`, which the project triangulates faces with already: constrained Delaunay
-//! with exact predicates). They are set out on an even net of equal triangles, finer about corners that point inwards, instead of
+//! with exact predicates). They are set out on an even net of equal triangles, finer about corners that point inwards and about ends of
+//! held lines, where stress grows without end, instead of
 //! by the library's refinement: sizes stay even, the number of points is known before, and the same piece has the same mesh.
 
 use super::{BendError, Held, Shape};
@@ -21,8 +22,8 @@ pub struct Mesh {
 
 /// A corner that points into biscuit by more than this is refined about, as the sine of the turn: 17°.
 const SHARP: f64 = 0.3;
-/// From so many such corners on they are refined about less.
-const MANY: usize = 10;
+/// From so many such corners, and ends of held lines, on they are refined about less.
+const MANY: usize = 30;
 /// Points of the net stay away from edges, and from points of held lines, by this share of the distance of neighbours.
 const CLEAR: f64 = 0.5;
 /// A point this near to a held line, as a share of the distance of neighbours, counts as on it.
@@ -38,8 +39,11 @@ struct Sizes {
 }
 
 impl Sizes {
-    fn new(shape: &Shape, size: f64) -> Self {
-        let corners: Vec<P2> = shape.rings.iter().flat_map(|ring| inward_corners(ring)).collect();
+    fn new(shape: &Shape, held: &[Held], size: f64) -> Self {
+        let ends = held.iter().flat_map(|h| [h.from, h.to]);
+        let ends = ends.filter(|p| shape.contains(*p) && shape.edge_distance_above(*p, CLEAR * size));
+        let mut corners: Vec<P2> = shape.rings.iter().flat_map(|ring| inward_corners(ring)).collect();
+        corners.extend(ends);
         let finest = if corners.len() > MANY { 1 } else { 2 };
         Self { size, corners, finest }
     }
@@ -47,9 +51,9 @@ impl Sizes {
     /// How often the size is halved at a point.
     fn level(&self, p: P2) -> u32 {
         let near = self.corners.iter().map(|c| (p - c).norm_squared()).fold(f64::INFINITY, f64::min).sqrt() / self.size;
-        let level = if near < 0.75 {
+        let level = if near < 0.6 {
             2
-        } else if near < 1.75 {
+        } else if near < 1.4 {
             1
         } else {
             0
@@ -69,7 +73,7 @@ impl Sizes {
     fn along(&self, from: P2, to: P2, into: &mut Vec<P2>) {
         let (length, middle) = ((to - from).norm(), nalgebra::center(&from, &to));
         let size = [from, middle, to].map(|p| self.at(p)).into_iter().fold(f64::INFINITY, f64::min);
-        let near = |p: &P2| (p - middle).norm() < length / 2.0 + 1.75 * self.size;
+        let near = |p: &P2| (p - middle).norm() < length / 2.0 + 1.4 * self.size;
         if length <= 1.2 * size {
             into.push(from);
         } else if self.corners.iter().any(near) {
@@ -100,8 +104,8 @@ impl Mesh {
     /// # Errors
     /// When the triangles do not cover the shape: its rings cross or touch.
     pub fn of(shape: &Shape, held: &[Held], size: f64) -> Result<Self, BendError> {
-        let sizes = Sizes::new(shape, size);
-        let (mut points, edges) = rim(shape, &sizes);
+        let sizes = Sizes::new(shape, held, size);
+        let (mut points, edges) = rim(&with_ends(shape, held, &sizes), &sizes);
         for held in held {
             lines(shape, held, &sizes, &mut points);
         }
@@ -112,6 +116,18 @@ impl Mesh {
         if wanted > 0.0 && (area - wanted).abs() <= LOST * wanted { Ok(mesh) } else { Err(BendError::Mesh) }
     }
 
+    /// The corners of the triangle that a point lies in, with its area coordinates; the nearest point for one outside.
+    pub(super) fn shares(&self, p: P2) -> Vec<(usize, f64)> {
+        for triangle in &self.triangles {
+            let [a, b, c] = triangle.map(|k| self.points[k]);
+            let shares = [[p, b, c], [a, p, c], [a, b, p]].map(|t| area(t) / area([a, b, c]));
+            if shares.iter().all(|s| *s >= -1e-9) {
+                return triangle.iter().copied().zip(shares).collect();
+            }
+        }
+        super::solve::nearest(&self.points, p).map(|k| (k, 1.0)).into_iter().collect()
+    }
+
     /// The points that lie on what is held.
     pub(super) fn on<'a>(&'a self, held: &'a Held) -> impl Iterator<Item = usize> + 'a {
         (0..self.points.len()).filter(|&k| held.distance(self.points[k]) <= ON_LINE * self.sizes[k])
@@ -120,6 +136,33 @@ impl Mesh {
 
 fn area([a, b, c]: [P2; 3]) -> f64 {
     (b - a).perp(&(c - a)) / 2.0
+}
+
+/// The rings with a corner wherever something held ends at an edge.
+fn with_ends(shape: &Shape, held: &[Held], sizes: &Sizes) -> Shape {
+    let ends: Vec<P2> = held.iter().flat_map(|h| [h.from, h.to]).collect();
+    let split = |ring: &Vec<P2>| {
+        let mut all = Vec::new();
+        for (k, from) in ring.iter().enumerate() {
+            let way = ring[(k + 1) % ring.len()] - from;
+            let length = way.norm();
+            let at_edge = |p: &&P2| distance_to(**p, *from, from + way) < ON_LINE * sizes.at(**p);
+            let mut cuts: Vec<f64> = ends.iter().filter(at_edge).map(|p| (p - from).dot(&way) / length).collect();
+            cuts.sort_by(f64::total_cmp);
+            all.push(*from);
+            let mut last = 0.0;
+            for cut in cuts {
+                let p = from + way * (cut / length);
+                let clear = ON_LINE * sizes.at(p);
+                if cut - last > clear && length - cut > clear {
+                    all.push(p);
+                    last = cut;
+                }
+            }
+        }
+        all
+    };
+    Shape { rings: shape.rings.iter().map(split).collect() }
 }
 
 /// Points and edges of the rings.

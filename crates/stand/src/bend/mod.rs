@@ -6,13 +6,21 @@
 //! piece are left out, which are a tenth of bending and less in table-top roofs.
 
 mod element;
+#[cfg(test)]
+mod house_tests;
+mod kept;
 mod mesh;
 mod solve;
+mod standing;
 mod stress;
 #[cfg(test)]
 mod tests;
+mod told;
 
+pub use kept::Kept;
 pub use mesh::Mesh;
+pub use standing::{Standing, standing};
+pub use told::{Ask, Bends, CRISP, Remedy, answers, bends, remedies};
 
 use gable_measure::Length;
 use gable_plane::{P2, ring_area};
@@ -105,16 +113,21 @@ impl Held {
     }
 }
 
-/// Points of a plate, about: more would tell no more.
-const POINTS: f64 = 1200.0;
+/// Points of a plate, about, before corners are refined: fewer tell too little of small pieces, more would tell no more.
+const POINTS: [f64; 2] = [450.0, 1100.0];
 
-/// Bends a plate, with triangles of about its thickness, larger where that would be too many.
+/// Bends a plate, with triangles of about its thickness, as far as that makes neither few nor many.
 ///
 /// # Errors
 /// When the shape is none, or the plate is not held still.
 pub fn bend(plate: &Plate, held: &[Held], load: &Load) -> Result<Bent, BendError> {
-    let usual = (plate.shape.area().max(0.0) / (0.75_f64.sqrt() * POINTS)).sqrt();
-    bend_by(plate, held, load, plate.thickness.mm().max(usual))
+    bend_by(plate, held, load, usual_size(plate))
+}
+
+/// About how large triangles are, mm.
+fn usual_size(plate: &Plate) -> f64 {
+    let [largest, least] = POINTS.map(|points| (plate.shape.area().max(0.0) / (0.75_f64.sqrt() * points)).sqrt());
+    plate.thickness.mm().min(largest).max(least)
 }
 
 /// The same with triangles about so large, mm.
@@ -143,7 +156,7 @@ pub fn bend_by(plate: &Plate, held: &[Held], load: &Load, size: f64) -> Result<B
 }
 
 impl Bent {
-    /// Stress at every point of the mesh, MPa: the largest at either face, spread over a disc one thickness wide. It pulls on the
+    /// Stress at every point of the mesh, MPa: the largest at either face, spread over what lies within a thickness. It pulls on the
     /// face at z = 0 where it is above 0, and on the other where it is below.
     pub fn stresses(&self) -> &[f64] {
         &self.felt

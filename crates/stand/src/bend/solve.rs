@@ -145,15 +145,16 @@ fn numbers(holds: &[Hold]) -> Vec<[Option<usize>; 3]> {
     holds.iter().map(|hold| hold.fixed().map(&mut row)).collect()
 }
 
-/// Forces along z at the points: a third of each triangle's load at its corners, and single forces at the nearest.
+/// Forces along z at the points: a third of each triangle's load at its corners, and single forces shared by the corners of the
+/// triangle that they act on.
 fn forces(mesh: &Mesh, elements: &[Element], load: &Load) -> Vec<f64> {
     let mut forces = vec![0.0; mesh.points.len()];
     for (element, corners) in elements.iter().zip(&mesh.triangles) {
         corners.iter().for_each(|&k| forces[k] += load.pressure * element.area / 3.0);
     }
     for (at, force) in &load.forces {
-        if let Some(k) = nearest(&mesh.points, *at) {
-            forces[k] += force;
+        for (k, share) in mesh.shares(*at) {
+            forces[k] += force * share;
         }
     }
     forces

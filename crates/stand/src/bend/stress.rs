@@ -17,9 +17,9 @@ pub(super) fn at_points(mesh: &Mesh, corners: &[[Vector3<f64>; 3]]) -> Vec<Vecto
     sums.into_iter().map(|(area, sum)| sum / area).collect()
 }
 
-/// Moments at every point, spread over a disc so wide about it: nearer than a thickness to a corner or to a point that holds it, plate
-/// theory knows no stress, and grows without end. Where neighbours are farther apart than the disc is wide they take its place.
-pub(super) fn spread(mesh: &Mesh, corners: &[[Vector3<f64>; 3]], wide: f64) -> Vec<Vector3<f64>> {
+/// Moments at every point, spread over what lies within a radius of it, the nearer the more: nearer than a thickness to a corner or to the
+/// end of what holds it, plate theory knows no stress, and grows without end. Where triangles are larger, they are the radius.
+pub(super) fn spread(mesh: &Mesh, corners: &[[Vector3<f64>; 3]], radius: f64) -> Vec<Vector3<f64>> {
     let mut middles: Vec<(P2, f64, Vector3<f64>)> = mesh
         .triangles
         .iter()
@@ -32,10 +32,7 @@ pub(super) fn spread(mesh: &Mesh, corners: &[[Vector3<f64>; 3]], wide: f64) -> V
     middles.sort_by(|a, b| a.0.x.total_cmp(&b.0.x));
     let plain = at_points(mesh, corners);
     let near = |k: usize| {
-        let (p, radius) = (mesh.points[k], wide / 2.0);
-        if radius < 0.8 * mesh.sizes[k] {
-            return plain[k];
-        }
+        let (p, radius) = (mesh.points[k], radius.max(mesh.sizes[k]));
         let first = middles.partition_point(|m| m.0.x < p.x - radius);
         let (mut sum, mut weight) = (Vector3::zeros(), 0.0);
         for (middle, area, moment) in middles[first..].iter().take_while(|m| m.0.x <= p.x + radius) {

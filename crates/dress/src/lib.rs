@@ -9,12 +9,14 @@ mod extra;
 mod finish;
 mod ornament;
 mod panes;
+mod rooms;
 
 pub use amounts::{FinishAmount, GlassAmount, duration, finish_amounts, glass_amounts};
 pub use dressed::Dressed;
 pub use finish::{Covered, Tally, Unit};
 pub use ornament::OrnamentPiece;
 pub use panes::{DoorPiece, GlassFacts, OpeningLine, Pane, glass_facts};
+pub use rooms::{Rooms, on_bare_board};
 
 use gable_shell::{House, Solved};
 use panes::solids::Solids;

@@ -5,8 +5,10 @@
 
 mod answer;
 pub mod bend;
+pub mod carry;
 pub mod fresh;
 pub mod lift;
+pub mod light;
 mod range;
 mod site;
 pub mod stuff;

@@ -3,9 +3,10 @@
 use super::flat::{self, overlaid};
 use super::solids::Solids;
 use super::{Job, Notes};
+use crate::Rooms;
 use gable_measure::Severity;
 use gable_plane::{Segment, bounds};
-use gable_shell::{FloorKind, Glazier, House, Mode, PartId, Shape, Solved};
+use gable_shell::{Glazier, House, Mode, Part, Shape, Solved};
 use i_overlay::core::overlay_rule::OverlayRule;
 
 /// How far behind an opening something takes its light, mm.
@@ -43,7 +44,7 @@ pub(super) fn cutting(jobs: &[Job<'_>], glazier: &Glazier, notes: &mut Notes<'_>
 pub(super) fn dark(jobs: &[Job<'_>], house: &House, solved: &Solved, solids: &Solids, notes: &mut Notes<'_>) {
     let rooms = Rooms::of(house, solved);
     for job in jobs.iter().filter(|j| j.shown.mode == Mode::Glazed) {
-        if !rooms.has_light(job, jobs) {
+        if !has_light(&rooms, house, job, jobs) {
             let part = house.part(&job.piece.part).map_or("its part", |p| p.name.as_str());
             let what = format!("no light reaches {}: nothing else opens into {part}", job.shown.name);
             let remedy = "cut a passage behind that part, give it another opening, or only press this one in";
@@ -65,47 +66,18 @@ pub(super) fn dark(jobs: &[Job<'_>], house: &House, solved: &Solved, solids: &So
     }
 }
 
-/// Which parts are one room, because passages lead from one to the other.
-struct Rooms<'a> {
-    house: &'a House,
-    /// Number of the room of each part.
-    room: Vec<usize>,
+/// Whether anything but this opening lets light into the room behind it: another opening, a side without a wall, or the base
+/// board, where a hole can be made for a lamp.
+fn has_light(rooms: &Rooms, house: &House, job: &Job<'_>, jobs: &[Job<'_>]) -> bool {
+    let Some(room) = rooms.of_part(house, &job.piece.part) else { return true };
+    let is_other = |o: &&Job<'_>| (o.index, &o.shown.id, o.shown.copy) != (job.index, &job.shown.id, job.shown.copy);
+    let opens = |o: &Job<'_>| o.shown.mode.goes_through() && rooms.of_part(house, &o.piece.part) == Some(room);
+    rooms.opens_to_board(house, room)
+        || rooms.parts(house, room).any(is_open)
+        || jobs.iter().filter(is_other).any(opens)
 }
 
-impl<'a> Rooms<'a> {
-    fn of(house: &'a House, solved: &Solved) -> Self {
-        let mut room: Vec<usize> = (0..house.parts.len()).collect();
-        let number = |id: &str| house.parts.iter().position(|p| p.id.0 == id);
-        for piece in &solved.pieces {
-            let passages = piece.openings.iter().filter_map(|o| o.id.0.strip_prefix("passage-"));
-            for guest in passages.filter_map(number) {
-                let Some(host) = number(&piece.part.0) else { continue };
-                let (from, to) = (room[guest], room[host]);
-                room.iter_mut().filter(|r| **r == from).for_each(|r| *r = to);
-            }
-        }
-        Self { house, room }
-    }
-
-    fn of_part(&self, id: &PartId) -> Option<usize> {
-        self.house.parts.iter().position(|p| &p.id == id).map(|k| self.room[k])
-    }
-
-    /// Whether anything but this opening lets light into the room behind it: another opening, a side without a wall, or
-    /// the base board, where a hole can be made for a lamp.
-    fn has_light(&self, job: &Job<'_>, jobs: &[Job<'_>]) -> bool {
-        let Some(room) = self.of_part(&job.piece.part) else { return true };
-        let own = || self.house.parts.iter().zip(&self.room).filter(|(_, r)| **r == room).map(|(part, _)| part);
-        let on_board =
-            own().any(|p| p.place.host().is_none() && p.floor.kind == FloorKind::None && p.raised.mm() <= 0.0);
-        let is_other =
-            |o: &&Job<'_>| (o.index, &o.shown.id, o.shown.copy) != (job.index, &job.shown.id, job.shown.copy);
-        let opens = |o: &Job<'_>| o.shown.mode.goes_through() && self.of_part(&o.piece.part) == Some(room);
-        on_board || own().any(|p| self.is_open(p)) || jobs.iter().filter(is_other).any(opens)
-    }
-
-    /// Whether a side that nothing stands against has no wall.
-    fn is_open(&self, part: &gable_shell::Part) -> bool {
-        part.place.host().is_none() && part.sides.iter().any(|s| !s.wall)
-    }
+/// Whether a side that nothing stands against has no wall.
+fn is_open(part: &Part) -> bool {
+    part.place.host().is_none() && part.sides.iter().any(|s| !s.wall)
 }

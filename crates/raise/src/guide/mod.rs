@@ -7,6 +7,8 @@ mod reach;
 mod site;
 mod stages;
 
+pub use reach::hand_reaches;
+
 use crate::{Held, Plan, Step, Stuck, plan};
 use gable_measure::{Finding, Length};
 use gable_plane::{P2, P3};

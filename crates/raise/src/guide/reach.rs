@@ -6,7 +6,7 @@
 
 use super::site::{Block, Site, half_way};
 use gable_plane::{P3, V3};
-use gable_shell::{JointEnd, JointKind};
+use gable_shell::{JointEnd, JointKind, Solved};
 use std::collections::BTreeMap;
 
 /// Half the thickness of a hand with its fingers together, mm (an assumption).
@@ -36,6 +36,20 @@ pub(super) fn last_stages(site: &Site<'_>, when: &[usize], stages: usize) -> Vec
         Some((end > first).then(|| end - 1))
     };
     (0..site.solved.joints.len()).map(last).collect()
+}
+
+/// Whether a hand reaches points in the house from outside when everything stands.
+pub fn hand_reaches(solved: &Solved, points: &[P3]) -> Vec<bool> {
+    let site = Site::new(solved, &[]);
+    let when = vec![0; solved.pieces.len()];
+    let room = Room::new(&site, &when);
+    let open = room.shut_off();
+    let free = |cell: usize| open[cell] == usize::MAX;
+    let reached = |p: &P3| {
+        let near = room.cells_near(p, &[]).into_iter().filter(|(cell, _)| free(*cell));
+        near.into_iter().any(|(_, middle)| hidden(&site, &when, 0, &middle, p) == usize::MAX)
+    };
+    points.iter().map(reached).collect()
 }
 
 fn piece(end: &JointEnd) -> Option<usize> {

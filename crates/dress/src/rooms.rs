@@ -1,6 +1,6 @@
 //! Which parts are one room, because passages lead from one to the other.
 
-use gable_shell::{FloorKind, House, Part, PartId, Solved};
+use gable_shell::{FloorKind, House, Part, PartId, Place, Solved};
 
 /// The rooms of a house.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -43,5 +43,6 @@ impl Rooms {
 
 /// Whether a part stands on the base board without a floor of its own.
 pub fn on_bare_board(part: &Part) -> bool {
-    part.place.host().is_none() && part.floor.kind == FloorKind::None && part.raised.mm() <= 0.0
+    let on_board = matches!(part.place, Place::Ground(_) | Place::Against { .. });
+    on_board && part.floor.kind == FloorKind::None && part.raised.mm() <= 0.0
 }

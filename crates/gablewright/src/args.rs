@@ -1,3 +1,4 @@
+pub(crate) use crate::stand::args::StandArgs;
 use clap::builder::PossibleValue;
 use clap::{Args as Group, Parser, Subcommand, ValueEnum};
 use gable_export::Section;
@@ -14,6 +15,7 @@ Examples:
   gablewright files boat-hut --to files --dxf     templates for a machine that cuts
   gablewright resize boat-hut --by 75% --to small-hut.house.json
   gablewright bake boat-hut                       what to mix, bake and buy
+  gablewright stand boat-hut --humidity 60%       will it stand, will it travel
   gablewright picture lookout --to lookout.svg --pose 0.5 --from 30,25
 
 HOUSE is a *.house.json file, a pack in PDF (the house rides inside it), or the name of a built-in
@@ -47,6 +49,8 @@ pub(crate) enum Command {
     Resize(ResizeArgs),
     /// Plan the bake: dough, icing, glazing, ovenfuls, shopping
     Bake(Box<BakeArgs>),
+    /// Say what will stand and travel, what needs care, what is likely to break
+    Stand(StandArgs),
 }
 
 /// Arguments of `pack`.

@@ -13,6 +13,7 @@ mod pack;
 mod picture;
 mod pieces;
 mod resize;
+mod stand;
 mod window;
 
 use args::{Args, Command};
@@ -47,6 +48,7 @@ fn run(args: Args, out: &mut dyn Write) -> Result<(), Failure> {
         Some(Command::Files(args)) => files::run(&args, out),
         Some(Command::Resize(args)) => resize::run(&args, out),
         Some(Command::Bake(args)) => bake::run(&args, out),
+        Some(Command::Stand(args)) => stand::run(&args, out),
     }
 }
 

@@ -6,17 +6,22 @@
 mod answer;
 pub mod bend;
 pub mod carry;
+pub mod damp;
 pub mod fresh;
 pub mod lift;
 pub mod light;
 mod range;
+mod report;
 mod site;
 pub mod stuff;
 mod told;
 mod weights;
+mod words;
 
 pub use answer::{Answer, Class};
 pub use range::Range;
+pub use report::{Ask, Report};
 pub use site::Site;
 pub use told::{Matter, Spot, Told};
 pub use weights::{Load, Weight, weights};
+pub use words::ABOUT_CAKE;

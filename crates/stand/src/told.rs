@@ -121,8 +121,13 @@ impl Told {
 
     /// On one line: 'handle with care – Main body: front roof: pulls …; keep its prop …'.
     pub fn line(&self) -> String {
-        let Answer { class, reason, place, .. } = &self.answer;
-        let what = if place.name.is_empty() { String::new() } else { format!("{}: ", place.name) };
+        self.line_for(&self.answer.place.name)
+    }
+
+    /// The same for several of that name.
+    pub(crate) fn line_for(&self, name: &str) -> String {
+        let Answer { class, reason, .. } = &self.answer;
+        let what = if name.is_empty() { String::new() } else { format!("{name}: ") };
         let remedy = if self.remedy.is_empty() { String::new() } else { format!("; {}", self.remedy) };
         format!("{} – {what}{reason}{remedy}", class.words())
     }

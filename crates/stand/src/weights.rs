@@ -1,5 +1,6 @@
 //! What every piece weighs: its biscuit, and what is put on it before and after it stands.
 
+use crate::stuff::GRAVITY;
 use gable_bake::{About, Figure, Mass, Notebook, piece_area};
 use gable_plane::{P2, P3, Rigid, V3, ring_area, ring_centroid};
 use gable_shell::{Covering, Glass, OrnamentKind, Piece, Stuff};
@@ -25,7 +26,7 @@ impl Load {
         Mass::grams(self.grams)
     }
 
-    /// Its weight, N (standard gravity, CGPM 1901).
+    /// Its weight, N.
     pub fn newton(&self) -> f64 {
         self.grams * GRAVITY / 1000.0
     }
@@ -46,9 +47,6 @@ impl std::iter::Sum for Load {
         all.fold(Self::default(), Self::with)
     }
 }
-
-/// Standard gravity, m/s² (CGPM 1901).
-pub(crate) const GRAVITY: f64 = 9.806_65;
 
 /// What one piece weighs.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]

@@ -1,8 +1,9 @@
 //! A piece of a house as a plate: what is left of it, where its joints hold it, what lies on it.
 
 use super::{Held, Load, Plate, Shape};
-use crate::weights::{GRAVITY, through};
-use crate::{Site, stuff::Stuff};
+use crate::Site;
+use crate::stuff::{GRAVITY, Stuff};
+use crate::weights::through;
 use gable_plane::{P2, P3, V3};
 use gable_shell::{EdgeKind, Joint, JointEnd, JointKind, Piece, Role};
 

@@ -1,7 +1,7 @@
 //! How far the base board sags, held at two edges.
 
 use crate::Range;
-use crate::weights::GRAVITY;
+use crate::stuff::GRAVITY;
 use gable_bake::Basis;
 
 /// Points along a board at which it is worked out.

@@ -99,11 +99,8 @@ fn slender(site: &Site<'_>) -> Vec<Told> {
         // It tips when the jolt's share of its weight has the longer lever.
         let share = JOLT * (size.z / 2.0 / half.max(1e-9));
         if Class::of(share) == Class::Breaks {
-            falling.push((
-                share,
-                first.name.split([':', ',']).next().unwrap_or(&first.name),
-                nalgebra::center(&low, &high),
-            ));
+            let own_name = first.name.split_once(": ").map_or(first.name.as_str(), |(_, own)| own);
+            falling.push((share, own_name.split(',').next().unwrap_or(own_name), nalgebra::center(&low, &high)));
         }
     }
     falling.sort_by(|a, b| b.0.usual.total_cmp(&a.0.usual));

@@ -1,7 +1,7 @@
 //! How high a wall can stand by itself before it buckles under its own weight.
 
 use crate::Range;
-use crate::weights::GRAVITY;
+use crate::stuff::GRAVITY;
 
 /// The height at which a free-standing plate buckles under its own weight, mm: `(7.84 E I / (ρ g A))^(1/3)` with
 /// `I / A = t² / 12` (A. G. Greenhill, 1881; the formula as told by T. Jones, 'Musings on structural gingerbread', 2013).

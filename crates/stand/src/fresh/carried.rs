@@ -1,8 +1,8 @@
 //! What each joint carries once it has set.
 
 use super::Icing;
+use crate::stuff::GRAVITY;
 use crate::told::{Matter, Spot, Told, between, share as said};
-use crate::weights::GRAVITY;
 use crate::{Answer, Class, Range, Site};
 use gable_plane::V3;
 use gable_shell::{Joint, JointEnd, JointKind};

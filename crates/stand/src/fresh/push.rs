@@ -1,8 +1,8 @@
 //! Whether the first slope pushes the walls out before its neighbour stands.
 
 use super::Icing;
+use crate::stuff::GRAVITY;
 use crate::told::{Matter, Told, between, share as said};
-use crate::weights::GRAVITY;
 use crate::{Answer, Class, Range, Site};
 use gable_shell::JointKind;
 

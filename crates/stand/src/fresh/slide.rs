@@ -1,8 +1,8 @@
 //! Whether a slope slides down on fresh icing.
 
 use super::{Icing, Waits};
+use crate::stuff::GRAVITY;
 use crate::told::{Matter, Spot, Told, between};
-use crate::weights::GRAVITY;
 use crate::{Answer, Class, Range, Site};
 use gable_plane::V3;
 use gable_raise::{Prop, PropKind};

@@ -1,5 +1,5 @@
 use super::*;
-use crate::weights::GRAVITY;
+use crate::stuff::GRAVITY;
 use crate::{Class, Matter};
 use gable_bake::{About, Figure, Notebook, piece_area};
 use gable_dress::{Dressed, dress};

@@ -2,8 +2,8 @@
 
 use super::Waits;
 use super::slide::hours;
+use crate::stuff::GRAVITY;
 use crate::told::{Matter, Told, between};
-use crate::weights::GRAVITY;
 use crate::{Answer, Class, Range, Site};
 use gable_plane::V3;
 use gable_raise::PropKind;

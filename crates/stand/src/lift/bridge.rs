@@ -43,31 +43,44 @@ pub fn narrowest(piece: &Piece) -> Option<Bridge> {
 pub fn beside_notch(piece: &Piece) -> Option<Bridge> {
     let ring = &piece.outline;
     let count = ring.len();
-    let turns_in = |k: usize| {
-        let (a, b, c) = (ring[(k + count - 1) % count], ring[k], ring[(k + 1) % count]);
-        (b - a).perp(&(c - b)) < 0.0
-    };
+    let edge = |k: usize| (ring[k % count], ring[(k + 1) % count]);
     let mut found: Option<Bridge> = None;
-    for k in (0..count).filter(|&k| turns_in(k)) {
+    for k in (0..count).filter(|&k| turns_in(edge(k + count - 1), edge(k))) {
         let p = ring[k];
         for e in (0..count).filter(|&e| e != k && (e + 1) % count != k) {
-            let near = nearest(&p, &ring[e], &ring[(e + 1) % count]);
-            let (width, middle) = ((near - p).norm(), nalgebra::center(&p, &near));
-            if width > 1e-6
-                && found.is_none_or(|f| width < f.width)
-                && ring_contains(ring, middle)
-                && crosses_none(ring, p, near)
-            {
-                found = Some(Bridge { width, at: middle });
+            let (a, b) = edge(e);
+            let near = nearest(&p, &a, &b);
+            let (Some(way), width) = ((near - p).try_normalize(1e-6), (near - p).norm()) else { continue };
+            // Through biscuit from face to face: in by one edge at the corner, out by the other; not along a step.
+            let enters = [edge(k + count - 1), edge(k)].into_iter().any(|own| outward(own).dot(&way) < -SQUARELY);
+            let leaves = outward((a, b)).dot(&way) > SQUARELY;
+            let nearer = found.is_none_or(|f| width < f.width);
+            if nearer && enters && leaves && stays_inside(ring, p, near) {
+                found = Some(Bridge { width, at: nalgebra::center(&p, &near) });
             }
         }
     }
     found
 }
 
+/// How squarely a strip is crossed, as a cosine.
+const SQUARELY: f64 = 0.7;
+
+/// Whether a ring turns inwards between two edges that follow each other.
+fn turns_in(before: (P2, P2), after: (P2, P2)) -> bool {
+    let directions = [before, after].map(|(a, b)| (b - a).try_normalize(1e-9).unwrap_or_default());
+    directions[0].perp(&directions[1]) < 0.0
+}
+
+/// Out of biscuit, square to an edge of a ring that runs counter-clockwise.
+fn outward((a, b): (P2, P2)) -> V2 {
+    let way = (b - a).try_normalize(1e-9).unwrap_or_default();
+    V2::new(way.y, -way.x)
+}
+
 /// Whether the straight way between two points of a ring stays inside: a few points of it are.
-fn crosses_none(ring: &[P2], a: P2, b: P2) -> bool {
-    [0.1, 0.3, 0.7, 0.9].iter().all(|s| ring_contains(ring, a + (b - a) * *s))
+fn stays_inside(ring: &[P2], a: P2, b: P2) -> bool {
+    [0.1, 0.3, 0.5, 0.7, 0.9].iter().all(|s| ring_contains(ring, a + (b - a) * *s))
 }
 
 fn nearest(p: &P2, a: &P2, b: &P2) -> P2 {

@@ -7,8 +7,8 @@ mod tests;
 
 pub use bridge::{Bridge, beside_notch, narrowest};
 
+use crate::stuff::GRAVITY;
 use crate::told::{Matter, Told, share as said, short};
-use crate::weights::GRAVITY;
 use crate::{Answer, Class, Range, Site};
 use gable_measure::Length;
 use gable_plane::{P2, P3, V2};

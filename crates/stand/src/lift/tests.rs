@@ -120,6 +120,10 @@ fn the_narrowest_strip_is_found() {
         [(9.0, 0.0), (9.0, 74.0), (40.0, 74.0), (40.0, 0.0), (120.0, 0.0), (120.0, 80.0), (0.0, 80.0), (0.0, 0.0)];
     piece.outline = door.map(|(x, y)| P2::new(x, y)).to_vec();
     assert_close(beside_notch(&piece).unwrap().width, 6.0, 1e-9);
+    // A step of 0.8 mm in an edge is no strip.
+    let step = [(0.0, 0.0), (100.0, 0.0), (100.0, 10.0), (50.0, 10.0), (50.0, 10.8), (0.0, 10.8)];
+    piece.outline = step.map(|(x, y)| P2::new(x, y)).to_vec();
+    assert!(beside_notch(&piece).is_none_or(|b| b.width > 9.9), "{:?}", beside_notch(&piece));
 }
 
 #[test]

@@ -1,0 +1,259 @@
+//! The answers in words: chapters with their lines, the same on screen and on paper.
+
+use crate::carry::{Carry, Section};
+use crate::told::{between, short};
+use crate::{Class, Matter, Range, Report, Site, Told};
+use gable_bake::{Chapter, Figure, Figures};
+use gable_measure::{Length, Unit, decimal};
+use gable_plane::V3;
+
+/// Under everything that is said.
+pub const ABOUT_CAKE: &str = "This is about cake: strengths of gingerbread are hardly published, no batch is like another, and none of \
+                              this is a promise. Keep hands, children and pets from under what could fall; local rules come first.";
+
+/// Figures of the notebook that the answers depend on most.
+const FIGURES: [Figure; 8] = [
+    Figure::BiscuitStrength,
+    Figure::BiscuitStiffness,
+    Figure::SoftAt,
+    Figure::SoftOver,
+    Figure::IcingYield,
+    Figure::BondStrength,
+    Figure::Bead,
+    Figure::DoughDensity,
+];
+
+fn chapter(title: impl Into<String>, lines: Vec<String>) -> Chapter {
+    Chapter { title: title.into(), lines }
+}
+
+impl Report {
+    /// All of it.
+    pub fn chapters(&self, site: &Site<'_>) -> Vec<Chapter> {
+        let unit = site.about.solved.unit;
+        let mut all = vec![self.in_short()];
+        all.extend(Matter::ALL.map(|matter| self.of_matter(matter)));
+        all.push(chapter("How much bow joints forgive", bows(self, site)));
+        all.push(chapter("Bake one more of", self.spares.iter().map(|s| spare(s, site)).collect()));
+        all.push(chapter("In this room", self.advice.clone()));
+        all.push(chapter("To carry it", carry(&self.carry, unit)));
+        all.push(chapter("In sections", sections(&self.sections, site)));
+        all.push(assumptions(&site.notebook.figures));
+        all
+    }
+
+    /// How many answers there are of each class, and what is said about the room.
+    pub fn in_short(&self) -> Chapter {
+        let line = |class: Class| format!("{}: {}", class.words(), self.count(class));
+        let mut lines: Vec<String> = [Class::Breaks, Class::Care, Class::Sound].map(line).to_vec();
+        let (percent, days) = (short(self.ask.air.humidity * 100.0), short(self.ask.air.days));
+        lines.push(format!("in a room of {percent} % humidity, for {days} days"));
+        chapter("In short", lines)
+    }
+
+    /// The answers about one matter: each that is not sound, and the others in one line.
+    pub fn of_matter(&self, matter: Matter) -> Chapter {
+        let own = || self.told.iter().filter(move |t| t.matter == matter);
+        let says_more = |t: &&Told| t.class() > Class::Sound || !matter.is_many();
+        let mut lines = together(own().filter(says_more));
+        let sound: Vec<&Told> = own().filter(|t| !says_more(t)).collect();
+        if let Some(most) = sound.iter().max_by(|a, b| a.answer.share.usual.total_cmp(&b.answer.share.usual)) {
+            let others = if lines.is_empty() { "all" } else { "others" };
+            lines.push(format!(
+                "{} – {others} ({}); most is asked of {}: {}",
+                Class::Sound.words(),
+                sound.len(),
+                most.answer.place.name,
+                most.answer.reason
+            ));
+        }
+        chapter(matter.title(), lines)
+    }
+}
+
+impl Matter {
+    /// Whether it is asked of so many things that only those that are not sound are told one by one.
+    const fn is_many(self) -> bool {
+        matches!(
+            self,
+            Self::Slides | Self::Tips | Self::Pushes | Self::Lifted | Self::Bridge | Self::Bends | Self::Travels
+        )
+    }
+}
+
+/// A line each, those that say the same of several pieces on one.
+fn together<'t>(all: impl Iterator<Item = &'t Told>) -> Vec<String> {
+    let mut groups: Vec<(&Told, Vec<&str>)> = Vec::new();
+    for told in all {
+        let same = |other: &Told| {
+            (other.class(), &other.answer.reason, &other.remedy) == (told.class(), &told.answer.reason, &told.remedy)
+        };
+        match groups.iter_mut().find(|(first, _)| same(first)) {
+            Some((_, names)) => names.push(&told.answer.place.name),
+            None => groups.push((told, vec![&told.answer.place.name])),
+        }
+    }
+    groups.into_iter().map(|(told, names)| told.line_for(&joined(&names))).collect()
+}
+
+/// 'Tower: side 1 roof, side 3 roof; Porch: roof'.
+fn joined(names: &[&str]) -> String {
+    let mut said = String::new();
+    let mut last = None;
+    for name in names {
+        let (part, own) = name.split_once(": ").map_or((None, *name), |(part, own)| (Some(part), own));
+        if said.is_empty() {
+            said.push_str(name);
+        } else if part.is_some() && part == last {
+            said.push_str(&format!(", {own}"));
+        } else {
+            said.push_str(&format!("; {name}"));
+        }
+        last = part;
+    }
+    said
+}
+
+/// Joints that forgive alike on one line: 'A to D: up to 3.2 mm, with a thin bead 1.5, with a thick one 5'.
+fn bows(report: &Report, site: &Site<'_>) -> Vec<String> {
+    let joints = &site.about.solved.joints;
+    let print = |mm: f64| site.about.solved.unit.print(Length::mm_of(mm));
+    let mut alike: Vec<(Range, Vec<&str>)> = Vec::new();
+    for bow in &report.bows {
+        let same = |r: &Range| (r.usual - bow.forgives.usual).abs() < 0.05 && (r.low - bow.forgives.low).abs() < 0.05;
+        let letter = joints[bow.joint].letter.as_str();
+        match alike.iter_mut().find(|(range, _)| same(range)) {
+            Some((_, letters)) => letters.push(letter),
+            None => alike.push((bow.forgives, vec![letter])),
+        }
+    }
+    alike.sort_by(|a, b| a.0.usual.total_cmp(&b.0.usual));
+    let line = |(range, letters): (Range, Vec<&str>)| {
+        let which = match letters.len() {
+            1 => format!("joint {}", letters[0]),
+            n if n <= 12 => format!("joints {}", letters.join(", ")),
+            n => format!("{n} joints"),
+        };
+        let (usual, low, high) = (print(range.usual), print(range.low), print(range.high));
+        if low == high {
+            return format!("{which}: the middle may stand off by {usual}");
+        }
+        format!("{which}: the middle may stand off by {usual} ({low} with a thin bead, {high} with a thick one)")
+    };
+    alike.into_iter().map(line).collect()
+}
+
+fn spare(spare: &crate::lift::Spare, site: &Site<'_>) -> String {
+    let names: Vec<&str> = spare.pieces.iter().map(|&k| site.about.solved.pieces[k].name.as_str()).collect();
+    format!("template {} ({}): {}", spare.template, names.join(", "), spare.because)
+}
+
+fn carry(carry: &Carry, unit: Unit) -> Vec<String> {
+    let mut lines = vec![format!(
+        "{} with the board: the house {}, the board {} ({})",
+        (carry.house + carry.board).print(unit),
+        carry.house.print(unit),
+        carry.board.print(unit),
+        carry.kind.name
+    )];
+    if let Some(middle) = carry.middle {
+        let aside = |by: Length, more: &str, less: &str| {
+            let word = if by > Length::ZERO { more } else { less };
+            (by.mm().abs() >= 1.0).then(|| format!("{} {word}", unit.print(by.abs())))
+        };
+        let off: Vec<String> =
+            [aside(carry.off.0, "to the right", "to the left"), aside(carry.off.1, "to the back", "to the front")]
+                .into_iter()
+                .flatten()
+                .collect();
+        let off = if off.is_empty() {
+            "over the middle of the board".to_owned()
+        } else {
+            format!("{} of the middle of the board", off.join(" and "))
+        };
+        lines.push(format!(
+            "its weight acts {off}, {} above it: two hands there lift it level",
+            unit.print(Length::mm_of(middle.z.max(0.0)))
+        ));
+    }
+    if let Some(sag) = carry.better() {
+        let edges = if carry.by_sides_is_better() { "left and right" } else { "front and back" };
+        lines.push(format!(
+            "hold it by its {edges} edges, never by the house: the board sags by {}",
+            between(sag.most, "mm")
+        ));
+    }
+    if let Some((width, depth)) = carry.board_size {
+        lines.push(format!(
+            "board {} × {}, {} high with the house",
+            unit.print_bare(width),
+            unit.print(depth),
+            unit.print(carry.height)
+        ));
+    }
+    let [w, d, h] = carry.box_size;
+    lines.push(format!(
+        "box, inside: {} × {} × {} high at least",
+        unit.print_bare(w),
+        unit.print_bare(d),
+        unit.print(h)
+    ));
+    lines
+}
+
+fn sections(all: &[Section], site: &Site<'_>) -> Vec<String> {
+    if all.len() < 2 {
+        return Vec::new();
+    }
+    let unit = site.about.solved.unit;
+    let house = site.about.house;
+    let line = |section: &Section| {
+        let with: Vec<&str> = section
+            .parts
+            .iter()
+            .filter_map(|id| house.part(id))
+            .map(|p| p.name.as_str())
+            .filter(|name| *name != section.name)
+            .collect();
+        let with = if with.is_empty() { String::new() } else { format!(" with {}", with.join(", ")) };
+        let letters: Vec<&str> = section.seams.iter().map(|&j| site.about.solved.joints[j].letter.as_str()).collect();
+        let seams = if letters.is_empty() {
+            String::new()
+        } else {
+            format!("; leave its seams ({}) without icing until the place", letters.join(", "))
+        };
+        let way = section.way.as_ref().map_or_else(
+            || "no straight way off while the others stand: put it up with them".to_owned(),
+            |way| format!("comes away {}{seams}", towards(way)),
+        );
+        format!("{}{with}, {}: {way}", section.name, section.mass.print(unit))
+    };
+    all.iter().map(line).collect()
+}
+
+/// 'straight up', 'to the front', 'to the back and right'.
+fn towards(way: &V3) -> String {
+    if way.z > 0.9 {
+        return "straight up".to_owned();
+    }
+    let mut words = Vec::new();
+    if way.y.abs() > 0.38 {
+        words.push(if way.y > 0.0 { "back" } else { "front" });
+    }
+    if way.x.abs() > 0.38 {
+        words.push(if way.x > 0.0 { "right" } else { "left" });
+    }
+    format!("to the {}", words.join(" and "))
+}
+
+/// Figures that nobody has measured for this kitchen.
+fn assumptions(figures: &Figures) -> Chapter {
+    let assumed = FIGURES.into_iter().filter(|f| figures.basis(*f).is_assumption());
+    let line = |figure: Figure| {
+        let known = figure.known();
+        let [value, low, high] =
+            [figures.get(figure), known.range.0, known.range.1].map(|v| decimal(known.shown(v), 2));
+        format!("{}: {value} {}, {low} to {high} ({})", known.words, known.unit, known.founded())
+    };
+    chapter("Taken as, until your notebook says otherwise", assumed.map(line).collect())
+}

@@ -19,6 +19,8 @@ pub(crate) enum Action {
     WriteFiles,
     /// Say who bakes, and which trays there are.
     Trays,
+    /// Say how the program shall be.
+    Settings,
     /// Make the house larger or smaller.
     Resize,
     /// Take the last step back.
@@ -46,7 +48,7 @@ const CTRL_SHIFT: Modifiers = Modifiers { shift: true, ..Modifiers::COMMAND };
 
 impl Action {
     /// Every action. Shortcuts with more keys come first, so that they are not taken for those with fewer.
-    pub(crate) const ALL: [Self; 18] = [
+    pub(crate) const ALL: [Self; 19] = [
         Self::SaveAs,
         Self::Redo,
         Self::New,
@@ -56,6 +58,7 @@ impl Action {
         Self::Bake,
         Self::WriteFiles,
         Self::Trays,
+        Self::Settings,
         Self::Resize,
         Self::Undo,
         Self::SwitchTheme,
@@ -78,6 +81,7 @@ impl Action {
             Self::Bake => "The bake…",
             Self::WriteFiles => "Write other files…",
             Self::Trays => "Your kitchen…",
+            Self::Settings => "Settings…",
             Self::Resize => "Larger or smaller…",
             Self::Undo => "Undo",
             Self::Redo => "Redo",
@@ -102,6 +106,7 @@ impl Action {
             Self::Bake => "See how much dough and icing it takes, what lies on which tray and what to buy",
             Self::WriteFiles => "Write templates, solids and tables for other programs and for machines that cut",
             Self::Trays => "Say who you are and what you bake on, to be told what fits on none of it",
+            Self::Settings => "Choose units, paper, colours and the size of text",
             Self::Resize => "Make the house another size, worked out anew in the same dough",
             Self::Undo => "Take back what you did last",
             Self::Redo => "Do again what you took back",
@@ -125,6 +130,7 @@ impl Action {
             Self::MakePack => &[(CTRL, Key::P)],
             Self::Bake => &[(CTRL, Key::B)],
             Self::WriteFiles | Self::Trays | Self::Resize => &[],
+            Self::Settings => &[(CTRL, Key::Comma)],
             Self::Undo => &[(CTRL, Key::Z)],
             Self::Redo => &[(CTRL_SHIFT, Key::Z), (CTRL, Key::Y)],
             Self::SwitchTheme => &[(CTRL, Key::L)],

@@ -1,5 +1,6 @@
 //! Where the editor meets the other crates: reading and printing what people type, files, built-in houses, the pack.
 
+use crate::person::Settings;
 use gable_drawing::Drawing;
 use gable_export::{
     Baker, FileChoice, FilesError, PackOptions, file_name, house_files, house_for, pack_pdf_for, plain_reason,
@@ -9,7 +10,7 @@ use gable_measure::{Angle, Length, Pitch, Unit};
 use gable_mesh::{Pose, View, picture_of, pose};
 use gable_plane::SvgPath;
 use gable_shell::file::Fault;
-use gable_shell::{House, Lid, Opening, Outline, Part, RoofForm, Shape, Solved, Top, demo, file};
+use gable_shell::{House, Lid, Opening, Outline, Part, RoofForm, Shape, Solved, Starter, Top, demo, file};
 use std::collections::BTreeMap;
 use std::path::Path;
 use std::sync::OnceLock;
@@ -77,15 +78,26 @@ pub(crate) fn capital(text: &str) -> String {
     first + letters.as_str()
 }
 
-/// Houses to start from: the plainest one, the built-in ones, then one of every other roof form.
-pub(crate) fn small_houses() -> Vec<(String, House)> {
-    let plain = ("Plain house".to_owned(), House::simple(Unit::Millimetre));
+/// Houses to start from in groups: small ones and one of every roof form in the person's own unit and dough, then the
+/// built-in ones, which are somebody's and stay as they are.
+pub(crate) fn small_houses(settings: &Settings) -> [(&'static str, Vec<(String, House)>); 3] {
+    let unit = settings.unit;
+    let small = Starter::ALL.map(|s| (s.name().to_owned(), settings.own(s.house(unit))));
     let named = demo::names().filter_map(|name| {
         let house = demo::house(name)?;
         let title = if house.owner.title.is_empty() { name.to_owned() } else { house.owner.title.clone() };
         Some((title, house))
     });
-    std::iter::once(plain).chain(named).chain(roofs()).collect()
+    [
+        ("Small houses to start from; everything about them can be changed", small.to_vec()),
+        ("One of every roof form", roofs().map(|(name, house)| (name, settings.own(in_unit(house, unit)))).collect()),
+        ("Houses of the harbour pilots of Gannet Sound", named.collect()),
+    ]
+}
+
+/// The same sizes, told in another unit.
+fn in_unit(house: House, unit: Unit) -> House {
+    House { unit, ..house }
 }
 
 /// A house of each roof form, over the plan that suits it.

@@ -1,14 +1,16 @@
 use crate::actions::Action;
-use crate::dialogs::{Beginning, Dialog, PackChoice, PathUse, Planner, Preview, Resizer};
+use crate::dialogs::{Dialog, PackChoice, PathUse, Planner, Preview, Resizer};
 use crate::document::Document;
 use crate::errands::{Errand, Writing};
 use crate::fields::{Fields, Touched};
 use crate::home::Home;
 use crate::keep::Keep;
 use crate::panels::Notice;
+use crate::person::{Look, Person};
 use crate::selection::Selection;
 use crate::solving::Solver;
 use crate::start::Start;
+use crate::starting::Offer;
 use crate::table::{Gesture, Table};
 use crate::view::{Shown, View};
 use crate::{adapters, theme, view};
@@ -46,7 +48,7 @@ pub struct Editor {
     pub(crate) dialog: Option<Dialog>,
     pub(crate) notice: Option<Notice>,
     /// Houses to start from, once they have been asked for.
-    pub(crate) beginnings: Vec<Beginning>,
+    pub(crate) offer: Offer,
     pub(crate) layout: crate::layout::Layout,
     /// Whether there is a graphics driver.
     pub(crate) drawn: bool,
@@ -71,6 +73,9 @@ pub struct Editor {
     pub(crate) leaving: bool,
     pub(crate) home: Home,
     pub(crate) keep: Keep,
+    pub(crate) person: Person,
+    /// How the window looks at the moment, by the settings.
+    pub(crate) worn: Option<(Look, u16, bool)>,
     pub(crate) solver: Solver,
     /// Number of the house whose order of assembly is among the findings, or does not belong there.
     raised: Option<u64>,
@@ -129,7 +134,7 @@ impl Editor {
             view: View::default(),
             dialog,
             notice: None,
-            beginnings: Vec::new(),
+            offer: Offer::default(),
             layout: crate::layout::Layout::default(),
             drawn,
             desktop,
@@ -145,6 +150,8 @@ impl Editor {
             leaving: false,
             home: Home::default(),
             keep: Keep::default(),
+            person: Person::default(),
+            worn: None,
             solver,
             raised: None,
             questions: 0,
@@ -162,10 +169,13 @@ impl Editor {
     /// The same editor, with what is kept for a person between houses, such as trays, in this file.
     #[must_use]
     pub fn at_home(self, file: PathBuf) -> Self {
+        let (person, unread) = file.parent().map(Person::kept_in).unwrap_or_default();
         let (home, trouble) = Home::kept_in(file);
-        let notice = trouble.map(Notice::trouble);
-        let mut editor = Self { home, notice: None, ..self };
+        let notice = trouble.or(unread).map(Notice::trouble);
+        let mut editor = Self { home, person, notice: None, ..self };
+        editor.pack = std::mem::take(&mut editor.pack).on(editor.person.settings().paper);
         editor.take_tools();
+        editor.ask_first();
         Self { notice: notice.or(editor.notice.take()), ..editor }
     }
 
@@ -217,6 +227,7 @@ impl Editor {
         self.table = Table::default();
         self.view.clear();
         self.dialog = None;
+        self.offer.forget();
         self.name_file();
         self.take_tools();
     }
@@ -230,10 +241,13 @@ impl Editor {
             ctx.request_repaint();
             return;
         }
+        self.wear(&ctx);
         self.hear(&ctx);
+        self.prepare_offer(&ctx);
         let mut asked = self.waiting.take();
-        asked = asked.or_else(|| Action::pressed(&ctx, self.dialog.is_some()));
+        asked = asked.or_else(|| Action::pressed(&ctx, self.dialog.is_some() && !self.is_opening()));
         self.mind_close_button(&ctx);
+        self.mind_drops(&ctx);
         asked = crate::layout::show(self, ui).or(asked);
         if let Some(action) = asked {
             self.perform_when_typed(&ctx, action);

@@ -21,6 +21,7 @@ impl Editor {
         }
         match self.document.take() {
             Some(document) => self.arrive(document),
+            // Questions of the first start are asked where nothing else is.
             None => self.offer_left(),
         }
         self
@@ -120,8 +121,10 @@ impl Editor {
     /// Tells what is kept of whom: another house is on the table, or it has another file.
     pub(crate) fn name_file(&mut self) {
         let path = self.path().map(Path::to_owned);
-        if let Err(words) = self.keep.turn_to(path.as_deref()) {
-            self.notice = Some(Notice::trouble(words));
+        let named = self.keep.turn_to(path.as_deref());
+        let noted = path.as_deref().map_or(Ok(()), |path| self.person.note(path));
+        if let Err(words) = named.and(noted) {
+            self.notice = Some(Notice::trouble(adapters::sentence(&words)));
         }
     }
 

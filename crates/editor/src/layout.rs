@@ -3,6 +3,7 @@
 
 use crate::actions::Action;
 use crate::app::Editor;
+use crate::dialogs;
 use crate::fields::Form;
 use crate::panels::{self, Added, Heeded, Notice, TopBar};
 use crate::selection::Selection;
@@ -76,8 +77,13 @@ pub(crate) fn show(editor: &mut Editor, ui: &mut Ui) -> Option<Action> {
     let palette = Palette::of(ui.ctx());
     let mut unit = editor.house().map_or_else(Unit::default, |h| h.unit);
     let asked = Panel::top("bar").frame(bar(palette.table)).show(ui, |ui| top(editor, ui, &mut unit)).inner;
+    tell(editor, ui);
     let Some(house) = editor.house().cloned() else {
-        CentralPanel::default().frame(bar(palette.table)).show(ui, |_| ());
+        CentralPanel::default().frame(bar(palette.table)).show(ui, |ui| {
+            // It lies there under questions too.
+            let chosen = dialogs::page(ui, editor.offer.drawn());
+            editor.offer.chosen = chosen.filter(|_| editor.is_opening());
+        });
         return asked;
     };
     let mut fields = std::mem::take(&mut editor.fields);
@@ -96,14 +102,6 @@ pub(crate) fn show(editor: &mut Editor, ui: &mut Ui) -> Option<Action> {
     if unit != draft.house.unit {
         draft.house.unit = unit;
         draft.form.touch("unit", "change of unit");
-    }
-    if let Some(mut notice) = editor.notice.take() {
-        let panel = Panel::bottom("notice").frame(bar(palette.table));
-        if panel.show(ui, |ui| panels::notice(ui, &mut notice)).inner {
-            ui.ctx().request_repaint();
-        } else {
-            editor.notice = Some(notice);
-        }
     }
     if ui.available_width() < ROOM_FOR_PANELS || ui.available_height() < ROOM_BELOW {
         take_turns(editor, ui, &mut draft);
@@ -124,6 +122,17 @@ pub(crate) fn show(editor: &mut Editor, ui: &mut Ui) -> Option<Action> {
         lay_selected(editor);
     }
     asked
+}
+
+/// What there is to tell, at the foot of the window.
+fn tell(editor: &mut Editor, ui: &mut Ui) {
+    let Some(mut notice) = editor.notice.take() else { return };
+    let panel = Panel::bottom("notice").frame(bar(Palette::of(ui.ctx()).table));
+    if panel.show(ui, |ui| panels::notice(ui, &mut notice)).inner {
+        ui.ctx().request_repaint();
+    } else {
+        editor.notice = Some(notice);
+    }
 }
 
 fn side_by_side(editor: &mut Editor, ui: &mut Ui, draft: &mut Draft<'_>) {

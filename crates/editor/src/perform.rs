@@ -4,23 +4,18 @@ use crate::actions::Action;
 use crate::adapters::{self, NoPack};
 use crate::app::Editor;
 use crate::dialogs::{
-    self, Answer, BakePart, Choice, Dialog, PathBox, PathUse, Planner, ResizeChoice, Resized, Resizer, Then, TrayChoice,
+    self, Answer, BakePart, Dialog, PathBox, PathUse, Planner, ResizeChoice, Resized, Resizer, Then, TrayChoice,
 };
 use crate::document::Document;
 use crate::errands::{Errand, NO_DIALOG, Progress, Writing, ask_desktop};
 use crate::fields::Touched;
 use crate::panels::Notice;
 use crate::selection::Selection;
+use crate::starting::other_look;
 use crate::table::Gesture;
-use egui::{Context, ThemePreference, ViewportCommand};
+use egui::{Context, ViewportCommand};
 use gable_measure::Severity;
 use std::path::{Path, PathBuf};
-
-/// Makes text larger or smaller by a share of its usual size.
-fn resize_text(ctx: &Context, by: f32) {
-    let tenths = ((ctx.zoom_factor() + by) * 10.0).round();
-    ctx.set_zoom_factor((tenths / 10.0).clamp(0.6, 3.0));
-}
 
 impl Editor {
     /// Performs an action once what is typed counts: leaving the field comes first.
@@ -58,21 +53,24 @@ impl Editor {
             Action::Trays => {
                 self.dialog = Some(Dialog::Trays(TrayChoice::of(
                     self.home.kitchen(),
-                    self.house().map(|h| h.unit).unwrap_or_default(),
+                    self.house().map_or(self.person.settings().unit, |h| h.unit),
                 )))
             }
             Action::Undo | Action::Redo => self.step(action),
             Action::SwitchTheme => {
-                let dark = ctx.theme() == egui::Theme::Dark;
-                ctx.set_theme(if dark { ThemePreference::Light } else { ThemePreference::Dark });
-                // What was drawn before in this frame is still in the other colours.
-                ctx.request_repaint();
+                let look = other_look(ctx);
+                self.change_look(|settings| settings.look = look);
             }
             Action::FitView => self.view.fit(),
             Action::FitTable => self.table.fit(),
-            Action::Larger => resize_text(ctx, 0.1),
-            Action::Smaller => resize_text(ctx, -0.1),
-            Action::UsualSize => ctx.set_zoom_factor(1.0),
+            Action::Larger => self.change_look(|settings| settings.text = settings.text_after(true)),
+            Action::Smaller => self.change_look(|settings| settings.text = settings.text_after(false)),
+            Action::UsualSize => self.change_look(|settings| settings.text = 100),
+            Action::Settings => self.ask_settings(),
+        }
+        if action.is_look() {
+            // What was drawn before in this frame is still as it was.
+            ctx.request_repaint();
         }
     }
 
@@ -88,7 +86,7 @@ impl Editor {
     }
 
     /// Goes on at once when nothing can be lost, else asks.
-    fn unless_changed(&mut self, ctx: &Context, then: Then) {
+    pub(crate) fn unless_changed(&mut self, ctx: &Context, then: Then) {
         if self.is_changed() {
             self.dialog = Some(Dialog::Unsaved(then));
         } else {
@@ -100,6 +98,7 @@ impl Editor {
         match then {
             Then::New => self.dialog = Some(Dialog::New),
             Then::Open => self.ask_path(ctx, PathUse::Open),
+            Then::OpenThis(path) => self.open_this(path),
             Then::Quit => {
                 self.leaving = true;
                 self.close_up();
@@ -147,7 +146,7 @@ impl Editor {
         }
     }
 
-    fn ask_path(&mut self, ctx: &Context, purpose: PathUse) {
+    pub(crate) fn ask_path(&mut self, ctx: &Context, purpose: PathUse) {
         let begin = self.path_to_begin(purpose);
         if self.desktop {
             self.asking = Some((purpose, ask_desktop(ctx, purpose, &begin)));
@@ -271,6 +270,8 @@ impl Editor {
         match self.dialog.take() {
             None => {}
             Some(Dialog::New) => self.choose_house(ctx),
+            Some(Dialog::First(choice)) => self.settle_first(ctx, choice),
+            Some(Dialog::Settings(choice)) => self.settle_settings(ctx, choice),
             Some(Dialog::Rescue(rescued)) => self.settle_rescue(ctx, rescued),
             Some(Dialog::Twice(twice)) => self.settle_twice(ctx, twice),
             Some(Dialog::Differing(differing)) => self.settle_differing(ctx, differing),
@@ -331,7 +332,7 @@ impl Editor {
     }
 
     fn settle_trays(&mut self, ctx: &Context, mut choice: TrayChoice) {
-        let unit = self.house().map(|h| h.unit).unwrap_or_default();
+        let unit = self.house().map_or(self.person.settings().unit, |h| h.unit);
         match dialogs::trays(ctx, &mut choice, unit) {
             None => self.dialog = Some(Dialog::Trays(choice)),
             Some(keep) => {
@@ -347,18 +348,7 @@ impl Editor {
     pub(crate) fn begin_somewhere(&mut self) {
         if self.document.is_none() {
             self.dialog = Some(Dialog::New);
-        }
-    }
-
-    fn choose_house(&mut self, ctx: &Context) {
-        if self.beginnings.is_empty() {
-            self.beginnings = dialogs::beginnings();
-        }
-        match dialogs::new_house(ctx, &self.beginnings, self.document.is_some()) {
-            None => self.dialog = Some(Dialog::New),
-            Some(Choice::House(house)) => self.take_up(Document::new(*house)),
-            Some(Choice::Open) => self.ask_path(ctx, PathUse::Open),
-            Some(Choice::Nothing) => {}
+            self.ask_first();
         }
     }
 

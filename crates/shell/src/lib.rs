@@ -12,7 +12,7 @@ mod solved;
 
 pub use form::{
     Change, FACTORS, GuestKind, Mirror, NoGuest, NotArranged, NotMoved, OpeningLine, Remedy, Resizing, Ridge, RoofForm,
-    remedies, resized,
+    Starter, remedies, resized,
 };
 pub use model::{
     Baked, Bars, Batch, Before, Behind, Bond, Corners, Covering, CutPiece, Decided, Door, Dough, DoughId, Dressing,

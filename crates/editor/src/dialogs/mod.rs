@@ -2,24 +2,29 @@
 
 mod bake;
 mod compare;
+mod first;
 mod new_house;
 mod pack;
 mod path;
 mod rescue;
 mod resize;
+mod settings;
 mod trays;
 mod twice;
 mod unsaved;
 
 use egui::{Frame, Id, Margin, Modal};
+use std::path::PathBuf;
 use std::sync::Arc;
 
 pub(crate) use bake::{BakePart, Planner, bake};
-pub(crate) use new_house::{Beginning, Choice, beginnings, new_house};
+pub(crate) use first::{FirstChoice, first};
+pub(crate) use new_house::{Beginnings, Choice, new_house, page};
 pub(crate) use pack::{PackChoice, Preview, pack};
 pub(crate) use path::{PathBox, PathUse, path_box};
 pub(crate) use rescue::{Rescue, Rescued, rescue};
 pub(crate) use resize::{ResizeChoice, Resized, Resizer, resize};
+pub(crate) use settings::{Heard, SettingsChoice, settings};
 pub(crate) use trays::{TrayChoice, trays};
 pub(crate) use twice::{Differing, Met, Twice, differing, twice};
 pub(crate) use unsaved::{Answer, unsaved};
@@ -34,6 +39,10 @@ fn asking(ctx: &egui::Context, name: &'static str) -> Modal {
 pub(crate) enum Dialog {
     /// Which small house to start from.
     New,
+    /// What a person is asked once.
+    First(Box<FirstChoice>),
+    /// How the program shall be.
+    Settings(Box<SettingsChoice>),
     /// What to do with changes that are in no file, before going on with something.
     Unsaved(Then),
     /// What to do with unsaved work that was found.
@@ -55,12 +64,14 @@ pub(crate) enum Dialog {
 }
 
 /// What goes on once changes are saved or thrown away.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub(crate) enum Then {
     /// Choose a small house.
     New,
     /// Open a file.
     Open,
+    /// Open this file.
+    OpenThis(PathBuf),
     /// Close the window.
     Quit,
 }

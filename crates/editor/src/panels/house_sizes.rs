@@ -20,7 +20,7 @@ pub(super) fn house(ui: &mut Ui, form: &mut Form<'_>, house: &mut House) {
 }
 
 /// The units there are, with their names.
-pub(super) fn units() -> [(Unit, String); 3] {
+pub(crate) fn units() -> [(Unit, String); 3] {
     [
         (Unit::Millimetre, "Millimetres".to_owned()),
         (Unit::Inch(InchStep::Sixteenth), "Inches to 1/16".to_owned()),

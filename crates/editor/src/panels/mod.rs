@@ -26,6 +26,7 @@ pub(crate) use add_part::{Added, add_part};
 pub(crate) use arrange::arrange;
 pub(crate) use findings::{Heeded, findings};
 pub(crate) use follow::followed;
+pub(crate) use house_sizes::units;
 pub(crate) use icon::severity_word;
 pub(crate) use notice::{Notice, notice};
 pub(crate) use parts::{PART_ROW, parts, side_name};

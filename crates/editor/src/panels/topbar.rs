@@ -25,8 +25,8 @@ pub(crate) fn topbar(ui: &mut Ui, bar: &TopBar<'_>, unit: &mut Unit) -> Option<A
     let mut asked = None;
     MenuBar::new().ui(ui, |ui| {
         ui.menu_button("House", |ui| {
-            use Action::{Bake, MakePack, New, Open, Quit, Save, SaveAs, Trays, WriteFiles};
-            for action in [New, Open, Save, SaveAs, MakePack, Bake, WriteFiles, Trays, Quit] {
+            use Action::{Bake, MakePack, New, Open, Quit, Save, SaveAs, Settings, Trays, WriteFiles};
+            for action in [New, Open, Save, SaveAs, MakePack, Bake, WriteFiles, Trays, Settings, Quit] {
                 item(ui, bar, action, &mut asked);
             }
         });
@@ -90,7 +90,7 @@ fn possible(bar: &TopBar<'_>, action: Action) -> bool {
         Action::Redo => bar.redo.is_some(),
         Action::Save | Action::SaveAs | Action::MakePack | Action::WriteFiles | Action::Resize => bar.has_house,
         Action::FitView | Action::FitTable | Action::Bake => bar.has_house,
-        Action::New | Action::Open | Action::Trays | Action::Quit => true,
+        Action::New | Action::Open | Action::Trays | Action::Settings | Action::Quit => true,
         Action::SwitchTheme | Action::Larger | Action::Smaller | Action::UsualSize => true,
     }
 }

@@ -11,6 +11,7 @@ mod resize;
 mod ridge;
 mod simple;
 mod sizes;
+mod start;
 #[cfg(test)]
 mod tests;
 
@@ -20,6 +21,7 @@ pub use mend::{Change, Remedy, remedies};
 pub use openings::{NotMoved, OpeningLine};
 pub use resize::{FACTORS, Resizing, resized};
 pub use ridge::Ridge;
+pub use start::Starter;
 
 use crate::Outline;
 

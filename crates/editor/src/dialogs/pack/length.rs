@@ -3,11 +3,17 @@ use egui::{TextEdit, Ui};
 use gable_measure::{Length, Unit};
 
 /// What is typed for a length, where it is not just the length itself.
-pub(super) type Typed = Option<String>;
+pub(in crate::dialogs) type Typed = Option<String>;
 
 /// A field for a length behind its name. Once it is left, the length itself is shown again. Gives what is wrong with what
 /// is typed.
-pub(super) fn field(ui: &mut Ui, name: &str, length: &mut Length, typed: &mut Typed, unit: Unit) -> Option<String> {
+pub(in crate::dialogs) fn field(
+    ui: &mut Ui,
+    name: &str,
+    length: &mut Length,
+    typed: &mut Typed,
+    unit: Unit,
+) -> Option<String> {
     let label = ui.label(name);
     let mut text = typed.clone().unwrap_or_else(|| unit.print(*length));
     let field = ui

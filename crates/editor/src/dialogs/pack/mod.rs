@@ -10,11 +10,11 @@ use crate::theme::{Palette, bold};
 use egui::{
     Button, Context, Grid, Rect, RichText, Sense, Stroke, StrokeKind, Ui, WidgetInfo, accesskit::Role, pos2, vec2,
 };
-use gable_export::{Baker, Margins, PackOptions, Section};
+use gable_export::{Baker, Margins, PackOptions, Paper, Section};
 use gable_measure::{Length, Unit};
 use gable_shell::House;
-use length::{Typed, field};
-use paper::PaperChoice;
+pub(super) use length::{Typed, field};
+pub(super) use paper::PaperChoice;
 pub(crate) use preview::Preview;
 use purpose::PurposeChoice;
 
@@ -37,6 +37,13 @@ const GUTTER: f32 = 16.0;
 const SIDES: [&str; 4] = ["Left margin", "Right margin", "Top margin", "Bottom margin"];
 
 impl PackChoice {
+    /// On another paper.
+    pub(crate) fn on(mut self, paper: Paper) -> Self {
+        self.options.paper = paper;
+        self.paper = PaperChoice::of(paper);
+        self
+    }
+
     /// The choice without what was typed and could not be read.
     pub(crate) fn settled(self) -> Self {
         let (paper, purpose) = (self.paper.settled(), self.purpose.settled());

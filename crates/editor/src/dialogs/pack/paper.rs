@@ -6,7 +6,7 @@ use gable_measure::{Length, Unit};
 
 /// The paper that is chosen, with what is typed for one of another size.
 #[derive(Clone, Debug)]
-pub(super) struct PaperChoice {
+pub(crate) struct PaperChoice {
     kind: Kind,
     sides: [Length; 2],
     typed: [Typed; 2],
@@ -21,14 +21,24 @@ enum Kind {
 
 impl Default for PaperChoice {
     fn default() -> Self {
-        let (width, height) = Paper::A4.size();
-        Self { kind: Kind::Named(Paper::A4), sides: [width, height], typed: Default::default() }
+        Self::of(Paper::A4)
     }
 }
 
 impl PaperChoice {
+    /// This paper.
+    pub(crate) fn of(paper: Paper) -> Self {
+        let (width, height) = paper.size();
+        let kind = match paper {
+            Paper::Custom { .. } => Kind::Size,
+            Paper::Roll { .. } => Kind::Roll,
+            named => Kind::Named(named),
+        };
+        Self { kind, sides: [width, height], typed: Default::default() }
+    }
+
     /// A list of papers, and fields where none of them will do. Gives what is wrong.
-    pub(super) fn show(&mut self, ui: &mut Ui, paper: &mut Paper, unit: Unit) -> Vec<String> {
+    pub(crate) fn show(&mut self, ui: &mut Ui, paper: &mut Paper, unit: Unit) -> Vec<String> {
         let chosen = match self.kind {
             Kind::Named(paper) => words_of(paper, unit),
             Kind::Size => "Another size".to_owned(),

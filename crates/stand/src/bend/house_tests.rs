@@ -51,19 +51,26 @@ fn what_holds_a_piece_carries_all_that_lies_on_it() {
     });
 }
 
-/// Chimney and dormers of the pilot house stand on roofs alone: the roofs carry what they weigh, no more and no less.
+/// Chimney and dormers of the pilot house stand on roofs alone: the roofs carry what they weigh, and some of the roofs of wings besides,
+/// but not all of these.
 #[test]
 fn what_stands_on_roofs_weighs_on_them() {
     with(&demo::house("pilot-house").unwrap(), |site| {
         let on_roofs = |part: &str| part == "chimney" || part.starts_with("dormer");
         let guests = (0..site.pieces().len()).filter(|k| on_roofs(&site.pieces()[*k].part.0));
         let weight: f64 = guests.map(|k| site.weights[k].done().newton()).sum();
+        let leaning = (0..site.pieces().len()).filter(|k| {
+            let piece = &site.pieces()[*k];
+            !on_roofs(&piece.part.0) && piece.part.0 != "main" && matches!(piece.role, Role::Slope(..))
+        });
+        let leaning: f64 = leaning.map(|k| site.weights[k].done().newton()).sum();
         let mut carried = 0.0;
         for one in bends(site, &Ask::default(), &mut Kept::default()) {
             let down = (site.pieces()[one.standing.piece].house_from_piece.inverse() * -V3::z()).z;
             carried += one.standing.load.forces.iter().map(|f| f.1 / down).sum::<f64>();
         }
-        assert!(weight > 0.1 && (carried / weight - 1.0).abs() < 0.05, "{carried} of {weight} N");
+        assert!(weight > 0.1 && carried > 0.98 * weight, "{carried} of {weight} N");
+        assert!(carried < weight + leaning / 2.0, "{carried} of {weight} and {leaning} N");
     });
 }
 
@@ -177,6 +184,45 @@ fn what_would_help_was_tried() {
         for told in answers(site, &ask, &mut Kept::default()) {
             let line = told.line().to_lowercase();
             assert!(["safe", "guarantee", "will hold"].iter().all(|w| !line.contains(w)), "{line}");
+        }
+    });
+}
+
+/// Every map is told without colour: its legend goes from the lightest to the darkest, the worst place has its number, and all of it is on
+/// the sheet, at any scale.
+#[test]
+fn a_map_is_told_without_colour() {
+    use gable_drawing::{Item, Shade};
+    each(|site, one| {
+        for scale in [1.0, 0.3] {
+            let sheet = map(&site.pieces()[one.standing.piece], one, scale);
+            let inside = |p: &P2| (0.0..=sheet.width).contains(&p.x) && (0.0..=sheet.height).contains(&p.y);
+            let (mut lights, mut texts) = (Vec::new(), Vec::new());
+            for item in &sheet.items {
+                let points: Vec<P2> = match item {
+                    Item::Fill(fill) => {
+                        lights.extend(if let Shade::Biscuit { light } = fill.shade { Some(light) } else { None });
+                        fill.rings.iter().flatten().copied().collect()
+                    }
+                    Item::Stroke(stroke) => std::iter::once(stroke.start)
+                        .chain(stroke.segments.iter().map(gable_plane::Segment::to))
+                        .collect(),
+                    Item::Text(text) => {
+                        texts.push(text.text.clone());
+                        vec![text.at]
+                    }
+                };
+                assert!(points.iter().all(inside), "{item:?}");
+            }
+            // Bands on the piece and squares of the legend, each from light to dark.
+            let bands = lights.len() / 2;
+            assert!(bands >= 3 && lights[..bands] == lights[bands..], "{lights:?}");
+            assert!(
+                lights[..bands].is_sorted_by(|a, b| a > b) && lights[0] == 1.0 && lights[bands - 1] == 0.0,
+                "{lights:?}"
+            );
+            assert!(texts.iter().any(|t| t.contains("× most, ")), "{texts:?}");
+            assert!(texts.iter().any(|t| t.starts_with("above")) && texts.iter().any(|t| t.starts_with("below")));
         }
     });
 }

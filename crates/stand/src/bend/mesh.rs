@@ -265,9 +265,17 @@ impl Shape {
         self.rings.iter().filter(|ring| ring_contains(ring, p)).count() % 2 == 1
     }
 
+    /// Distance of a point from the nearest edge, mm.
+    pub(super) fn edge_distance(&self, p: P2) -> f64 {
+        self.edges().map(|(a, b)| distance_to(p, a, b)).fold(f64::INFINITY, f64::min)
+    }
+
     fn edge_distance_above(&self, p: P2, distance: f64) -> bool {
-        let edges = self.rings.iter().flat_map(|ring| (0..ring.len()).map(|k| (ring[k], ring[(k + 1) % ring.len()])));
-        edges.into_iter().all(|(a, b)| distance_to(p, a, b) > distance)
+        self.edges().all(|(a, b)| distance_to(p, a, b) > distance)
+    }
+
+    fn edges(&self) -> impl Iterator<Item = (P2, P2)> + '_ {
+        self.rings.iter().flat_map(|ring| (0..ring.len()).map(|k| (ring[k], ring[(k + 1) % ring.len()])))
     }
 }
 

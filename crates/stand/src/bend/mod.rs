@@ -9,6 +9,8 @@ mod element;
 #[cfg(test)]
 mod house_tests;
 mod kept;
+mod levels;
+mod map;
 mod mesh;
 mod solve;
 mod standing;
@@ -18,6 +20,7 @@ mod tests;
 mod told;
 
 pub use kept::Kept;
+pub use map::map;
 pub use mesh::Mesh;
 pub use standing::{Standing, standing};
 pub use told::{Ask, Bends, CRISP, Remedy, answers, bends, remedies};

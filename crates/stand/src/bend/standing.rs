@@ -70,9 +70,10 @@ pub fn standing(site: &Site<'_>, piece: usize, covering: f64) -> Option<Standing
     Some(Standing { piece, plate, held, joints, load, own: biscuit * down.z.abs() / whole })
 }
 
-/// Whether a joint is where something stands on the piece, or against it, that is cut to fit it.
+/// Whether a joint is where something stands on the piece, or against it, that is cut to fit it: also the slope of a wing, which lies on
+/// the slope that stays whole.
 fn is_carried(joint: &Joint, piece: usize) -> bool {
-    matches!(joint.kind, JointKind::Base | JointKind::Abutment | JointKind::Layer)
+    matches!(joint.kind, JointKind::Base | JointKind::Abutment | JointKind::Layer | JointKind::Valley)
         && joint.ends[0] == JointEnd::Piece(piece)
 }
 
@@ -81,8 +82,9 @@ fn holds(own: &Piece, other: &Piece) -> bool {
     a.cross(&b).norm() > SHALLOW
 }
 
-/// Grams that a piece brings along one of the joints that it stands with: its whole part, if that stands on other parts alone, or else
-/// just the piece where it is a strip on a lid; shared by all those joints by their lengths.
+/// Grams that a piece brings along one of the joints that it stands with, shared by its joints by their lengths: of a part that stands
+/// on other parts alone the whole part, else the piece where it is a strip on a lid or a slope that lies on another; of what stands on
+/// the board besides nothing.
 fn weight_on(site: &Site<'_>, joint: &Joint, other: usize) -> f64 {
     let pieces = site.pieces();
     let guest = &pieces[other];
@@ -100,7 +102,10 @@ fn weight_on(site: &Site<'_>, joint: &Joint, other: usize) -> f64 {
     let same = |p: &Piece| p.part == guest.part;
     let on_board = |p: &Piece| p.corners().any(|c| c.z < 1.0);
     if pieces.iter().any(|p| same(p) && on_board(p)) {
-        return 0.0;
+        let lies = joint.kind == JointKind::Valley;
+        let holding = site.joints(other).filter(|(_, j, _)| !is_carried(j, other));
+        let all: f64 = holding.map(|(_, j, _)| length(j)).sum();
+        return if lies && all > 0.0 { grams(other) * length(joint) / all } else { 0.0 };
     }
     let all: f64 = site.about.solved.joints.iter().filter(|j| stands_on(j, &same)).map(length).sum();
     let whole: f64 = (0..pieces.len()).filter(|k| same(&pieces[*k])).map(grams).sum();
@@ -115,11 +120,11 @@ fn along(piece: &Piece, joint: &Joint, force: f64) -> Vec<(P2, f64)> {
     (0..FORCES).filter(|_| each != 0.0).map(|k| (from + (to - from) * share(k), each)).collect()
 }
 
-/// The edges that belong to a joint, half way through the piece; of one that crosses its face, such as an eave under an overhang,
-/// the line where it is met.
+/// The edges that belong to a joint, half way through the piece; of a wall under a slope, whose edge may hang over, the line where it is met.
 fn lines(piece: &Piece, number: usize, joint: &Joint) -> Vec<Held> {
     let ring = middle(piece);
-    let owned = piece.edges.iter().enumerate().filter(|(_, e)| **e == EdgeKind::Joint(number));
+    let under = matches!(joint.kind, JointKind::Eave | JointKind::Rake);
+    let owned = piece.edges.iter().enumerate().filter(|(_, e)| !under && **e == EdgeKind::Joint(number));
     let edges: Vec<Held> =
         owned.filter_map(|(k, _)| Some(Held::along(*ring.get(k)?, ring[(k + 1) % ring.len()]))).collect();
     if !edges.is_empty() {

@@ -1,6 +1,6 @@
 use egui::{Key, KeyboardShortcut, Modifiers};
 
-/// Everything the program can be told to do; menus, shortcuts and tooltips are made from it.
+/// Everything the program can be told to do; menus, shortcuts, tooltips and the key card are made from it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Action {
     /// Choose a small house to start from.
@@ -21,54 +21,158 @@ pub(crate) enum Action {
     Trays,
     /// Say how the program shall be.
     Settings,
-    /// Make the house larger or smaller.
-    Resize,
+    /// Close the window.
+    Quit,
     /// Take the last step back.
     Undo,
     /// Do the last undone step again.
     Redo,
-    /// Light or dark.
-    SwitchTheme,
+    /// Make the house larger or smaller.
+    Resize,
     /// Show the whole house in the view.
     FitView,
+    /// Look at a corner from a little above.
+    LookCorner,
+    /// Look at the front.
+    LookFront,
+    /// Look at the right side.
+    LookRight,
+    /// Look at the back.
+    LookBack,
+    /// Look at the left side.
+    LookLeft,
+    /// Look down on the roof.
+    LookDown,
+    /// Draw what is far as large as what is near, or not.
+    Parallel,
+    /// Lay every piece on the table.
+    Flat,
+    /// Let the house stand.
+    Standing,
+    /// Show or hide icing.
+    Icing,
+    /// Show or hide letters of joints.
+    Letters,
     /// Show the whole drawing on the table.
     FitTable,
+    /// Show only what is selected, or everything.
+    ShowOnly,
+    /// Lamps lit, or day.
+    Evening,
+    /// Put the plan on the table.
+    LayPlan,
+    /// Measure on the table between two places.
+    Measure,
+    /// Light or dark.
+    SwitchTheme,
     /// Make text and everything round it larger.
     Larger,
     /// Make it smaller.
     Smaller,
     /// Its usual size again.
     UsualSize,
-    /// Close the window.
-    Quit,
+    /// Show every key.
+    Keys,
+    /// Make a page of every key.
+    KeyCard,
+}
+
+/// The menus.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Group {
+    /// Files, and what is made from the house.
+    House,
+    /// Changes of the house.
+    Edit,
+    /// The house in space.
+    View,
+    /// Drawing table and window.
+    Look,
+    /// Help.
+    Help,
+}
+
+impl Group {
+    /// Every menu, from left to right.
+    pub(crate) const ALL: [Self; 5] = [Self::House, Self::Edit, Self::View, Self::Look, Self::Help];
+
+    /// What it is called.
+    pub(crate) const fn name(self) -> &'static str {
+        match self {
+            Self::House => "House",
+            Self::Edit => "Edit",
+            Self::View => "In space",
+            Self::Look => "Look",
+            Self::Help => "Help",
+        }
+    }
+
+    /// What is in it, from top to bottom.
+    pub(crate) fn actions(self) -> impl Iterator<Item = Action> {
+        Action::ALL.into_iter().filter(move |action| action.group() == self)
+    }
 }
 
 const CTRL: Modifiers = Modifiers::COMMAND;
 const CTRL_SHIFT: Modifiers = Modifiers { shift: true, ..Modifiers::COMMAND };
 
 impl Action {
-    /// Every action. Shortcuts with more keys come first, so that they are not taken for those with fewer.
-    pub(crate) const ALL: [Self; 19] = [
-        Self::SaveAs,
-        Self::Redo,
+    /// Every action, in the order of the menus.
+    pub(crate) const ALL: [Self; 36] = [
         Self::New,
         Self::Open,
         Self::Save,
+        Self::SaveAs,
         Self::MakePack,
         Self::Bake,
         Self::WriteFiles,
         Self::Trays,
         Self::Settings,
-        Self::Resize,
+        Self::Quit,
         Self::Undo,
-        Self::SwitchTheme,
+        Self::Redo,
+        Self::Resize,
         Self::FitView,
+        Self::LookCorner,
+        Self::LookFront,
+        Self::LookRight,
+        Self::LookBack,
+        Self::LookLeft,
+        Self::LookDown,
+        Self::Parallel,
+        Self::Flat,
+        Self::Standing,
+        Self::Icing,
+        Self::Letters,
+        Self::ShowOnly,
+        Self::Evening,
         Self::FitTable,
+        Self::LayPlan,
+        Self::Measure,
+        Self::SwitchTheme,
         Self::Larger,
         Self::Smaller,
         Self::UsualSize,
-        Self::Quit,
+        Self::Keys,
+        Self::KeyCard,
     ];
+
+    /// The menu that it is in.
+    pub(crate) fn group(self) -> Group {
+        use Action::{
+            Bake, Evening, FitView, Flat, Icing, KeyCard, Keys, Letters, LookBack, LookCorner, LookDown, LookFront,
+            LookLeft, LookRight, MakePack, New, Open, Parallel, Quit, Redo, Resize, Save, SaveAs, Settings, ShowOnly,
+            Standing, Trays, Undo, WriteFiles,
+        };
+        match self {
+            New | Open | Save | SaveAs | MakePack | Bake | WriteFiles | Trays | Settings | Quit => Group::House,
+            Undo | Redo | Resize => Group::Edit,
+            FitView | LookCorner | LookFront | LookRight | LookBack | LookLeft | LookDown | Parallel => Group::View,
+            Flat | Standing | Icing | Letters | ShowOnly | Evening => Group::View,
+            Keys | KeyCard => Group::Help,
+            _ => Group::Look,
+        }
+    }
 
     /// What menus call it.
     pub(crate) fn label(self) -> &'static str {
@@ -82,16 +186,33 @@ impl Action {
             Self::WriteFiles => "Write other files…",
             Self::Trays => "Your kitchen…",
             Self::Settings => "Settings…",
-            Self::Resize => "Larger or smaller…",
+            Self::Quit => "Close",
             Self::Undo => "Undo",
             Self::Redo => "Redo",
-            Self::SwitchTheme => "Light or dark",
+            Self::Resize => "Larger or smaller…",
             Self::FitView => "Show the whole house",
+            Self::LookCorner => "From the corner",
+            Self::LookFront => "From the front",
+            Self::LookRight => "From the right",
+            Self::LookBack => "From the back",
+            Self::LookLeft => "From the left",
+            Self::LookDown => "From above",
+            Self::Parallel => "Far as large as near",
+            Self::Flat => "Pieces flat on the table",
+            Self::Standing => "The finished house",
+            Self::Icing => "Icing",
+            Self::Letters => "Letters of joints",
+            Self::ShowOnly => "Only what is selected",
+            Self::Evening => "Evening light",
             Self::FitTable => "Show the whole drawing",
+            Self::LayPlan => "Lay the plan on the table",
+            Self::Measure => "Measure",
+            Self::SwitchTheme => "Light or dark",
             Self::Larger => "Larger text",
             Self::Smaller => "Smaller text",
             Self::UsualSize => "Text in its usual size",
-            Self::Quit => "Close",
+            Self::Keys => "All keys…",
+            Self::KeyCard => "Make a key card…",
         }
     }
 
@@ -107,16 +228,33 @@ impl Action {
             Self::WriteFiles => "Write templates, solids and tables for other programs and for machines that cut",
             Self::Trays => "Say who you are and what you bake on, to be told what fits on none of it",
             Self::Settings => "Choose units, paper, colours and the size of text",
-            Self::Resize => "Make the house another size, worked out anew in the same dough",
+            Self::Quit => "Close the window",
             Self::Undo => "Take back what you did last",
             Self::Redo => "Do again what you took back",
-            Self::SwitchTheme => "Change between a light and a dark kitchen",
+            Self::Resize => "Make the house another size, worked out anew in the same dough",
             Self::FitView => "Step back until the whole house is in the picture",
+            Self::LookCorner => "Stand before a corner of the house, a little above it",
+            Self::LookFront => "Stand before the front",
+            Self::LookRight => "Stand before the right side",
+            Self::LookBack => "Stand behind the house",
+            Self::LookLeft => "Stand before the left side",
+            Self::LookDown => "Look straight down on the roof",
+            Self::Parallel => "Draw what is far away as large as what is near, so that sizes can be compared",
+            Self::Flat => "Lay every piece flat on the table",
+            Self::Standing => "Fold the house up until it stands",
+            Self::Icing => "Show or hide the icing of a standing house",
+            Self::Letters => "Show or hide the letters of the joints",
+            Self::ShowOnly => "Show only the wall, roof or part that is selected, or everything again",
+            Self::Evening => "See the house at dusk with light in its windows, or by day again",
             Self::FitTable => "Show the whole drawing on the table",
+            Self::LayPlan => "Put the plan of the house on the drawing table",
+            Self::Measure => "Measure on the drawing table between any two places, until you choose it again",
+            Self::SwitchTheme => "Change between a light and a dark kitchen",
             Self::Larger => "Make text and buttons larger",
             Self::Smaller => "Make text and buttons smaller",
             Self::UsualSize => "Text and buttons as large as at first",
-            Self::Quit => "Close the window",
+            Self::Keys => "See what every key does",
+            Self::KeyCard => "Make a page with all keys, to lay beside the keyboard",
         }
     }
 
@@ -129,18 +267,35 @@ impl Action {
             Self::SaveAs => &[(CTRL_SHIFT, Key::S)],
             Self::MakePack => &[(CTRL, Key::P)],
             Self::Bake => &[(CTRL, Key::B)],
-            Self::WriteFiles | Self::Trays | Self::Resize => &[],
+            Self::WriteFiles | Self::Resize | Self::KeyCard => &[],
+            Self::Trays => &[(CTRL, Key::K)],
             Self::Settings => &[(CTRL, Key::Comma)],
+            Self::Quit => &[(CTRL, Key::Q)],
             Self::Undo => &[(CTRL, Key::Z)],
             Self::Redo => &[(CTRL_SHIFT, Key::Z), (CTRL, Key::Y)],
-            Self::SwitchTheme => &[(CTRL, Key::L)],
             Self::FitView => &[(CTRL, Key::F)],
+            Self::LookCorner => &[(CTRL, Key::Num1)],
+            Self::LookFront => &[(CTRL, Key::Num2)],
+            Self::LookRight => &[(CTRL, Key::Num3)],
+            Self::LookBack => &[(CTRL, Key::Num4)],
+            Self::LookLeft => &[(CTRL, Key::Num5)],
+            Self::LookDown => &[(CTRL, Key::Num6)],
+            Self::Parallel => &[(CTRL, Key::Num7)],
+            Self::Flat => &[(CTRL, Key::Num8)],
+            Self::Standing => &[(CTRL, Key::Num9)],
+            Self::Icing => &[(CTRL, Key::I)],
+            Self::Letters => &[(CTRL, Key::J)],
+            Self::ShowOnly => &[(CTRL, Key::D)],
+            Self::Evening => &[(CTRL, Key::E)],
             Self::FitTable => &[(CTRL, Key::T)],
+            Self::LayPlan => &[(CTRL, Key::G)],
+            Self::Measure => &[(CTRL, Key::M)],
+            Self::SwitchTheme => &[(CTRL, Key::L)],
             // Plus is on the key of the equals sign on many keyboards.
             Self::Larger => &[(CTRL, Key::Plus), (CTRL, Key::Equals)],
             Self::Smaller => &[(CTRL, Key::Minus)],
             Self::UsualSize => &[(CTRL, Key::Num0)],
-            Self::Quit => &[(CTRL, Key::Q)],
+            Self::Keys => &[(Modifiers::NONE, Key::F1)],
         };
         keys.iter().map(|&(modifiers, key)| KeyboardShortcut::new(modifiers, key)).collect()
     }
@@ -155,16 +310,28 @@ impl Action {
 
     /// Whether it changes only how things look, so that it can be had while a question is open.
     pub(crate) fn is_look(self) -> bool {
-        use Action::{FitTable, FitView, Larger, Smaller, SwitchTheme, UsualSize};
-        matches!(self, SwitchTheme | FitView | FitTable | Larger | Smaller | UsualSize)
+        matches!(self.group(), Group::View | Group::Look)
+    }
+
+    /// Whether there must be a house.
+    pub(crate) fn needs_house(self) -> bool {
+        match self.group() {
+            Group::View | Group::Edit => true,
+            Group::House => !matches!(self, Self::New | Self::Open | Self::Trays | Self::Settings | Self::Quit),
+            Group::Look => matches!(self, Self::FitTable | Self::LayPlan | Self::Measure),
+            Group::Help => false,
+        }
     }
 
     /// The action whose keys were just pressed. Keys are taken away, so that nothing else acts on them. While a
     /// question is open only actions that change the look are listened to.
     pub(crate) fn pressed(ctx: &egui::Context, question: bool) -> Option<Self> {
         ctx.input_mut(|input| {
-            let mut heard = Self::ALL.into_iter().filter(|a| !question || a.is_look());
-            heard.find(|a| a.shortcuts().iter().any(|keys| input.consume_shortcut(keys)))
+            let heard = Self::ALL.into_iter().filter(|a| !question || a.is_look());
+            let mut keys: Vec<_> = heard.flat_map(|a| a.shortcuts().into_iter().map(move |keys| (a, keys))).collect();
+            // Those with more keys come first, so that they are not taken for those with fewer.
+            keys.sort_by_key(|(_, keys)| !keys.modifiers.shift);
+            keys.into_iter().find(|(_, keys)| input.consume_shortcut(keys)).map(|(action, _)| action)
         })
     }
 }

@@ -83,6 +83,7 @@ pub(crate) fn ask_desktop(ctx: &egui::Context, purpose: PathUse, begin: &Path) -
     let ask = move || match purpose {
         PathUse::Open => dialog.add_filter("Houses and packs", &["json", "pdf"]).pick_file(),
         PathUse::Save => dialog.add_filter("Houses", &["json"]).set_file_name(name).save_file(),
+        PathUse::KeyCard => dialog.add_filter("Pages", &["pdf"]).set_file_name(name).save_file(),
         PathUse::Outline => dialog.add_filter("Drawings", &["svg"]).pick_file(),
         PathUse::PackFolder | PathUse::FilesFolder => dialog.pick_folder(),
     };

@@ -53,6 +53,16 @@ impl History {
         true
     }
 
+    /// Names of everything that can be taken back, the last thing first.
+    pub(crate) fn done(&self) -> impl Iterator<Item = &str> {
+        self.done.iter().rev().map(|s| s.name.as_str())
+    }
+
+    /// Names of everything that can be done again, the next thing first.
+    pub(crate) fn undone(&self) -> impl Iterator<Item = &str> {
+        self.undone.iter().rev().map(|s| s.name.as_str())
+    }
+
     /// Name of what undo would take back.
     pub(crate) fn undo_name(&self) -> Option<&str> {
         self.done.last().map(|s| s.name.as_str())

@@ -8,7 +8,7 @@ use crate::fields::Form;
 use crate::panels::{self, Added, Heeded, Notice, TopBar};
 use crate::selection::Selection;
 use crate::table::{Gesture, Sheet};
-use crate::theme::Palette;
+use crate::theme::{Palette, TARGET};
 use egui::{
     Button, CentralPanel, CursorIcon, Frame, Key, Margin, Panel, Rect, ScrollArea, Sense, Ui, WidgetInfo, vec2,
 };
@@ -76,7 +76,12 @@ struct Draft<'a> {
 pub(crate) fn show(editor: &mut Editor, ui: &mut Ui) -> Option<Action> {
     let palette = Palette::of(ui.ctx());
     let mut unit = editor.house().map_or_else(Unit::default, |h| h.unit);
-    let asked = Panel::top("bar").frame(bar(palette.table)).show(ui, |ui| top(editor, ui, &mut unit)).inner;
+    let mut steps = 0;
+    let bar_on_top = Panel::top("bar").frame(bar(palette.table));
+    let asked = bar_on_top.show(ui, |ui| top(editor, ui, &mut unit, &mut steps)).inner;
+    if steps != 0 {
+        editor.go_through_history(steps);
+    }
     tell(editor, ui);
     let Some(house) = editor.house().cloned() else {
         CentralPanel::default().frame(bar(palette.table)).show(ui, |ui| {
@@ -208,7 +213,14 @@ fn card(fill: egui::Color32) -> Frame {
     Frame::new().fill(fill).inner_margin(Margin::symmetric(12, 10))
 }
 
-fn top(editor: &Editor, ui: &mut Ui, unit: &mut Unit) -> Option<Action> {
+/// What is switched on, for menus.
+fn switched_on(editor: &Editor) -> Vec<Action> {
+    let mut on = editor.view.switched_on();
+    on.extend(editor.table.is_measuring().then_some(Action::Measure));
+    on
+}
+
+fn top(editor: &Editor, ui: &mut Ui, unit: &mut Unit, steps: &mut isize) -> Option<Action> {
     let document = editor.document.as_ref();
     let title = document.map_or_else(String::new, |d| d.title());
     let bar = TopBar {
@@ -217,9 +229,12 @@ fn top(editor: &Editor, ui: &mut Ui, unit: &mut Unit) -> Option<Action> {
         wide: ui.available_width() >= ROOM_FOR_PANELS,
         undo: document.and_then(|d| d.history().undo_name()),
         redo: document.and_then(|d| d.history().redo_name()),
+        done: document.map_or_else(Vec::new, |d| d.history().done().collect()),
+        undone: document.map_or_else(Vec::new, |d| d.history().undone().collect()),
+        on: switched_on(editor),
         has_house: document.is_some(),
     };
-    panels::topbar(ui, &bar, unit)
+    panels::topbar(ui, &bar, unit, steps)
 }
 
 /// What can be done with the parts as such.
@@ -354,7 +369,7 @@ fn middle(editor: &mut Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
 /// The edge between table and view can be moved; it stands at a share of the room, whatever the size of the window.
 fn split(editor: &mut Editor, ui: &Ui, view: Rect) {
     let room = ui.max_rect().union(view).width();
-    let grip = Rect::from_center_size(view.left_center(), vec2(8.0, view.height()));
+    let grip = Rect::from_center_size(view.left_center(), vec2(TARGET, view.height()));
     let response = ui.interact(grip, ui.scope_id().with("split"), Sense::drag());
     let response = response.on_hover_and_drag_cursor(CursorIcon::ResizeHorizontal);
     let share = editor.layout.share;

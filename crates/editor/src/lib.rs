@@ -15,6 +15,7 @@ mod home;
 mod hosts;
 mod keep;
 mod keeping;
+mod keys;
 mod layout;
 mod openings;
 mod panels;

@@ -12,7 +12,8 @@ use crate::fields::Touched;
 use crate::panels::Notice;
 use crate::selection::Selection;
 use crate::starting::other_look;
-use crate::table::Gesture;
+use crate::table::{Gesture, Sheet};
+use crate::view::Direction;
 use egui::{Context, ViewportCommand};
 use gable_measure::Severity;
 use std::path::{Path, PathBuf};
@@ -40,16 +41,11 @@ impl Editor {
             Action::Quit => self.unless_changed(ctx, Then::Quit),
             Action::Save => self.save(ctx),
             Action::SaveAs => self.ask_path(ctx, PathUse::Save),
-            Action::MakePack if self.document.is_some() => {
-                self.dialog = Some(Dialog::Pack(Box::new(self.pack.clone())))
-            }
-            Action::MakePack => {}
-            Action::WriteFiles if self.document.is_some() => self.ask_for_files(ctx),
-            Action::WriteFiles => {}
-            Action::Resize if self.document.is_some() => self.dialog = Some(Dialog::Resize(ResizeChoice::new())),
-            Action::Resize => {}
-            Action::Bake if self.document.is_some() => self.dialog = Some(Dialog::Bake(BakePart::default())),
-            Action::Bake => {}
+            _ if action.needs_house() && self.document.is_none() => {}
+            Action::MakePack => self.dialog = Some(Dialog::Pack(Box::new(self.pack.clone()))),
+            Action::WriteFiles => self.ask_for_files(ctx),
+            Action::Resize => self.dialog = Some(Dialog::Resize(ResizeChoice::new())),
+            Action::Bake => self.dialog = Some(Dialog::Bake(BakePart::default())),
             Action::Trays => {
                 self.dialog = Some(Dialog::Trays(TrayChoice::of(
                     self.home.kitchen(),
@@ -62,7 +58,20 @@ impl Editor {
                 self.change_look(|settings| settings.look = look);
             }
             Action::FitView => self.view.fit(),
+            Action::LookCorner | Action::LookFront | Action::LookRight | Action::LookBack => self.stand_before(action),
+            Action::LookLeft | Action::LookDown => self.stand_before(action),
+            Action::Parallel => self.view.switch_parallel(),
+            Action::Flat => self.view.fold_to(0.0),
+            Action::Standing => self.view.fold_to(1.0),
+            Action::Icing => self.view.switch_icing(),
+            Action::Letters => self.view.switch_letters(),
+            Action::ShowOnly => self.view.switch_only(),
+            Action::Evening => self.view.switch_evening(),
             Action::FitTable => self.table.fit(),
+            Action::Measure => self.table.switch_measuring(),
+            Action::LayPlan => self.table.lay(Sheet::Plan),
+            Action::Keys => self.dialog = Some(Dialog::Keys),
+            Action::KeyCard => self.ask_path(ctx, PathUse::KeyCard),
             Action::Larger => self.change_look(|settings| settings.text = settings.text_after(true)),
             Action::Smaller => self.change_look(|settings| settings.text = settings.text_after(false)),
             Action::UsualSize => self.change_look(|settings| settings.text = 100),
@@ -74,13 +83,27 @@ impl Editor {
         }
     }
 
+    fn stand_before(&mut self, action: Action) {
+        self.view.look(match action {
+            Action::LookFront => Direction::Front,
+            Action::LookRight => Direction::Right,
+            Action::LookBack => Direction::Back,
+            Action::LookLeft => Direction::Left,
+            Action::LookDown => Direction::Above,
+            _ => Direction::Corner,
+        });
+    }
+
     fn step(&mut self, action: Action) {
+        self.go_through_history(if action == Action::Undo { -1 } else { 1 });
+    }
+
+    /// Takes so many steps back (below zero) or does them again.
+    pub(crate) fn go_through_history(&mut self, steps: isize) {
         self.fields.clear();
         let Some(document) = &mut self.document else { return };
-        if action == Action::Undo {
-            document.undo()
-        } else {
-            document.redo()
+        for _ in 0..steps.unsigned_abs() {
+            if steps < 0 { document.undo() } else { document.redo() }
         }
         self.selection = self.selection.within(document.house());
     }
@@ -161,6 +184,7 @@ impl Editor {
         let folder = path.as_deref().and_then(Path::parent).map_or(here, Path::to_owned);
         match purpose {
             PathUse::Open | PathUse::Outline | PathUse::PackFolder | PathUse::FilesFolder => folder,
+            PathUse::KeyCard => folder.join("gablewright-keys.pdf"),
             PathUse::Save => path.unwrap_or_else(|| {
                 let title = self.document.as_ref().map_or_else(String::new, Document::title);
                 folder.join(format!("{}.house.json", gable_export::file_name(&title)))
@@ -207,6 +231,7 @@ impl Editor {
             PathUse::PackFolder => self.make_pack(ctx, path),
             PathUse::FilesFolder => self.write_files(ctx, path),
             PathUse::Outline => self.take_outline(path),
+            PathUse::KeyCard => self.make_key_card(ctx, &path),
             PathUse::Open => match adapters::read_house(&path) {
                 Ok(house) => self.arrive(Document::from_file(house, path)),
                 Err(error) if self.desktop => self.notice = Some(Notice::trouble(error)),
@@ -270,6 +295,7 @@ impl Editor {
         match self.dialog.take() {
             None => {}
             Some(Dialog::New) => self.choose_house(ctx),
+            Some(Dialog::Keys) => self.settle_keys(ctx),
             Some(Dialog::First(choice)) => self.settle_first(ctx, choice),
             Some(Dialog::Settings(choice)) => self.settle_settings(ctx, choice),
             Some(Dialog::Rescue(rescued)) => self.settle_rescue(ctx, rescued),

@@ -2,14 +2,16 @@
 
 use crate::adapters;
 use crate::app::Editor;
-use crate::dialogs::{self, Beginnings, Choice, Dialog, FirstChoice, Heard, SettingsChoice, Then, TrayChoice};
+use crate::dialogs::{self, Beginnings, Choice, Dialog, FirstChoice, Heard, PathUse, SettingsChoice, Then, TrayChoice};
 use crate::document::Document;
 use crate::errands::{Errand, Progress};
+use crate::keys;
 use crate::panels::Notice;
 use crate::person::{Look, Settings};
 use crate::theme::Palette;
 use egui::{Context, Theme, ThemePreference};
-use std::path::PathBuf;
+use gable_export::save;
+use std::path::{Path, PathBuf};
 
 /// What there is to start from, as far as it is drawn.
 #[derive(Debug, Default)]
@@ -68,7 +70,7 @@ impl Editor {
             None => self.dialog = Some(Dialog::New),
             Some(Choice::House(house)) => self.take_up(Document::new(*house)),
             Some(Choice::File(path)) => self.open_this(path),
-            Some(Choice::Open) => self.ask_path(ctx, dialogs::PathUse::Open),
+            Some(Choice::Open) => self.ask_path(ctx, PathUse::Open),
             Some(Choice::Nothing) => {}
         }
     }
@@ -153,6 +155,30 @@ impl Editor {
                 self.dialog = Some(Dialog::Trays(TrayChoice::of(self.home.kitchen(), unit)));
             }
         }
+    }
+
+    /// Shows all keys.
+    pub(crate) fn settle_keys(&mut self, ctx: &Context) {
+        match dialogs::key_list(ctx) {
+            None => self.dialog = Some(Dialog::Keys),
+            Some(card) => {
+                self.begin_somewhere();
+                if card {
+                    self.ask_path(ctx, PathUse::KeyCard);
+                }
+            }
+        }
+    }
+
+    /// Writes the page with all keys.
+    pub(crate) fn make_key_card(&mut self, ctx: &Context, path: &Path) {
+        self.begin_somewhere();
+        let made = keys::card(ctx, self.person.settings().paper).map_err(|e| adapters::sentence(&e.to_string()));
+        let saved = made.and_then(|pdf| save(path, &pdf).map_err(|e| adapters::sentence(&e.to_string())));
+        self.notice = Some(match saved {
+            Ok(()) => Notice::done(format!("The key card is ready: {}.", path.display())),
+            Err(why) => Notice::trouble(why),
+        });
     }
 
     /// Another size of text, or the other look.

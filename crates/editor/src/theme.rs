@@ -24,8 +24,10 @@ pub(crate) struct Palette {
     pub(crate) ink: Color32,
     /// Text of less weight.
     pub(crate) faint_ink: Color32,
-    /// Edges of panels and fields.
+    /// Edges of panels, and lines between what belongs together: decoration.
     pub(crate) edge: Color32,
+    /// Edges of fields, boxes and buttons, by which they are told from what they lie on.
+    pub(crate) rim: Color32,
     /// What can be dragged or is chosen.
     pub(crate) accent: Color32,
     /// Behind what is chosen.
@@ -42,6 +44,8 @@ pub(crate) struct Palette {
     pub(crate) dough: Color32,
     /// Sky behind the house in the view.
     pub(crate) sky: Color32,
+    /// The same in the evening.
+    pub(crate) dusk: Color32,
     /// What is selected, in drawings and in the view.
     pub(crate) selected: Color32,
     /// The theme that colours of the house follow.
@@ -68,6 +72,7 @@ pub(crate) const LIGHT: Palette = Palette {
     ink: rgb(0x3A2618),
     faint_ink: rgb(0x6E5642),
     edge: rgb(0xD3BD9C),
+    rim: rgb(0x8F7653),
     accent: rgb(0x9A4A14),
     chosen: rgb(0xF3CF9A),
     on_chosen: rgb(0x3A2110),
@@ -76,6 +81,7 @@ pub(crate) const LIGHT: Palette = Palette {
     note: rgb(0x2A5A82),
     dough: rgb(0xE3BC86),
     sky: rgb(0xC3D2DC),
+    dusk: rgb(0x27304A),
     selected: selected(gable_mesh::Theme::Light),
     theme: gable_mesh::Theme::Light,
 };
@@ -90,6 +96,7 @@ pub(crate) const DARK: Palette = Palette {
     ink: rgb(0xF6EADA),
     faint_ink: rgb(0xCBB59C),
     edge: rgb(0x574638),
+    rim: rgb(0x937B64),
     accent: rgb(0xF2B066),
     chosen: rgb(0x6B431C),
     on_chosen: rgb(0xFFF1DD),
@@ -98,6 +105,7 @@ pub(crate) const DARK: Palette = Palette {
     note: rgb(0x9CC8F0),
     dough: rgb(0x7A5630),
     sky: rgb(0x262B36),
+    dusk: rgb(0x141A2A),
     selected: selected(gable_mesh::Theme::Dark),
     theme: gable_mesh::Theme::Dark,
 };
@@ -133,6 +141,9 @@ fn faces() -> FontDefinitions {
     fonts
 }
 
+/// Least width and height of what is pressed or dragged, in points (WCAG 2.2, 2.5.8).
+pub(crate) const TARGET: f32 = 24.0;
+
 /// Sets faces of type, colours, text sizes and spacing of both themes.
 pub(crate) fn install(ctx: &egui::Context) {
     ctx.set_visuals_of(Theme::Light, visuals(Visuals::light(), &LIGHT));
@@ -155,6 +166,8 @@ pub(crate) fn install(ctx: &egui::Context) {
         style.spacing.menu_margin = Margin::same(8);
         style.spacing.window_margin = Margin::same(16);
         style.spacing.slider_width = 160.0;
+        // Edges that can be moved are as wide as any other target; half of it lies in the margin on either side.
+        style.interaction.resize_grab_radius_side = TARGET / 2.0;
         style.spacing.icon_width = 18.0;
         // Bars beside what they move, not over it, and wide enough to grasp.
         style.spacing.scroll = ScrollStyle::solid();
@@ -185,7 +198,7 @@ fn visuals(mut v: Visuals, p: &Palette) -> Visuals {
     v.disabled_alpha = 0.6;
     let looks = [
         (&mut v.widgets.noninteractive, p.panel, p.edge, p.ink, 1.0),
-        (&mut v.widgets.inactive, p.button, p.edge, p.ink, 1.0),
+        (&mut v.widgets.inactive, p.button, p.rim, p.ink, 1.0),
         (&mut v.widgets.hovered, p.button_hover, p.accent, p.ink, 1.5),
         (&mut v.widgets.active, p.button_hover, p.accent, p.ink, 2.0),
         (&mut v.widgets.open, p.button, p.accent, p.ink, 1.0),
@@ -236,6 +249,15 @@ mod tests {
                 for ground in [p.panel, p.paper, p.table] {
                     assert!(contrast(text, ground) >= 4.5, "{text:?} on {ground:?}: {}", contrast(text, ground));
                 }
+            }
+            // Marks and edges by which a control is known (WCAG 2.2, 1.4.11), and the ring of the keyboard (2.4.11).
+            for mark in [p.accent, p.rim, p.selected, p.blocking, p.caution, p.note] {
+                for ground in [p.panel, p.paper, p.table] {
+                    assert!(contrast(mark, ground) >= 3.0, "{mark:?} on {ground:?}: {}", contrast(mark, ground));
+                }
+            }
+            for ground in [p.button, p.button_hover, p.chosen, p.dough, p.sky] {
+                assert!(contrast(p.accent, ground) >= 3.0, "accent on {ground:?}: {}", contrast(p.accent, ground));
             }
             assert!(contrast(p.on_chosen, p.chosen) >= 4.5);
             assert!(contrast(p.ink, p.dough) >= 4.5);

@@ -3,6 +3,7 @@
 mod bake;
 mod compare;
 mod first;
+mod keys;
 mod new_house;
 mod pack;
 mod path;
@@ -19,6 +20,7 @@ use std::sync::Arc;
 
 pub(crate) use bake::{BakePart, Planner, bake};
 pub(crate) use first::{FirstChoice, first};
+pub(crate) use keys::key_list;
 pub(crate) use new_house::{Beginnings, Choice, new_house, page};
 pub(crate) use pack::{PackChoice, Preview, pack};
 pub(crate) use path::{PathBox, PathUse, path_box};
@@ -41,6 +43,8 @@ pub(crate) enum Dialog {
     New,
     /// What a person is asked once.
     First(Box<FirstChoice>),
+    /// What every key does.
+    Keys,
     /// How the program shall be.
     Settings(Box<SettingsChoice>),
     /// What to do with changes that are in no file, before going on with something.

@@ -9,6 +9,8 @@ pub(crate) enum PathUse {
     Open,
     /// To save the house.
     Save,
+    /// To make a card of all keys.
+    KeyCard,
     /// To take the outline of an opening from a drawing.
     Outline,
     /// To write the pack into a folder.
@@ -51,6 +53,7 @@ pub(crate) fn path_box(ctx: &Context, question: &mut PathBox) -> Option<Option<P
     let (title, go) = match question.purpose {
         PathUse::Open => ("Open a house", "Open"),
         PathUse::Save => ("Save the house", "Save"),
+        PathUse::KeyCard => ("Make a key card", "Make it"),
         PathUse::Outline => ("Take an outline from an SVG file", "Take it"),
         PathUse::PackFolder => ("Where should the pack go?", "Choose this folder"),
         PathUse::FilesFolder => ("Where should the files go?", "Choose this folder"),
@@ -114,13 +117,21 @@ fn neighbours(ui: &mut Ui, question: &mut PathBox) {
 fn worth_showing(path: &Path, purpose: PathUse) -> bool {
     let name = path.file_name().map(|n| n.to_string_lossy().into_owned()).unwrap_or_default();
     !name.starts_with('.')
-        && (path.is_dir() || name.ends_with(if purpose == PathUse::Outline { ".svg" } else { ".house.json" }))
+        && (path.is_dir()
+            || name.ends_with(match purpose {
+                PathUse::Outline => ".svg",
+                PathUse::KeyCard => ".pdf",
+                _ => ".house.json",
+            }))
 }
 
 fn finished(text: &str, purpose: PathUse) -> PathBuf {
     let path = PathBuf::from(text.trim());
     if purpose == PathUse::Save && path.extension().is_none() {
         return PathBuf::from(format!("{}.house.json", text.trim()));
+    }
+    if purpose == PathUse::KeyCard && path.extension().is_none() {
+        return path.with_extension("pdf");
     }
     path
 }

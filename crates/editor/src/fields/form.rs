@@ -176,7 +176,7 @@ impl Form<'_> {
         let Some(followed) = self.followed.iter().find(|f| f.place == place) else { return };
         ui.horizontal_wrapped(|ui| {
             ui.label(RichText::new(&followed.words).small());
-            let button = ui.small_button("Let go").on_hover_text("Keep this size, whatever the other one does");
+            let button = ui.button("Let go").on_hover_text("Keep this size, whatever the other one does");
             let name = format!("Let go of {}", followed.name);
             button.widget_info(|| egui::WidgetInfo::labeled(egui::accesskit::Role::Button, true, &name));
             if button.clicked() {

@@ -106,7 +106,7 @@ fn within(
 
 /// A button that moves something; its name says what.
 fn step(ui: &mut Ui, words: &str, what: &str, possible: bool) -> bool {
-    let button = ui.add_enabled(possible, Button::new(words).small());
+    let button = ui.add_enabled(possible, Button::new(words));
     button.widget_info(|| WidgetInfo::labeled(Role::Button, possible, format!("{words}: {what}")));
     let tip = if words == "Earlier" {
         "Put it up before what comes before it now"
@@ -135,7 +135,7 @@ fn wishes(ui: &mut Ui, house: &House, guide: Option<&Guide>, solved: &Solved) ->
         let words =
             known.unwrap_or_else(|| format!("{} before {}", before.first.words(house), before.then.words(house)));
         ui.horizontal_wrapped(|ui| {
-            let button = ui.small_button("Strike out");
+            let button = ui.button("Strike out");
             button.widget_info(|| WidgetInfo::labeled(Role::Button, true, format!("Strike out: {words}")));
             if button.on_hover_text("Forget this wish").clicked() {
                 let mut order = house.order.clone();

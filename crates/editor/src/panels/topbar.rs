@@ -1,5 +1,5 @@
 use super::house_sizes::units;
-use crate::actions::Action;
+use crate::actions::{Action, Group};
 use crate::theme::bold;
 use egui::{Button, ComboBox, MenuBar, Ui};
 use gable_measure::Unit;
@@ -14,33 +14,33 @@ pub(crate) struct TopBar<'a> {
     pub(crate) undo: Option<&'a str>,
     /// Name of what redo would do again.
     pub(crate) redo: Option<&'a str>,
+    /// Names of what can be taken back, the last thing first.
+    pub(crate) done: Vec<&'a str>,
+    /// Names of what can be done again, the next thing first.
+    pub(crate) undone: Vec<&'a str>,
+    /// What is switched on.
+    pub(crate) on: Vec<Action>,
     /// Whether there is room for more than menus.
     pub(crate) wide: bool,
     /// Whether there is a house at all.
     pub(crate) has_house: bool,
 }
 
-/// The bar on top: menus, undo and redo, unit, name of the house. Returns what was asked for.
-pub(crate) fn topbar(ui: &mut Ui, bar: &TopBar<'_>, unit: &mut Unit) -> Option<Action> {
+/// The bar on top: menus, undo and redo, unit, name of the house. Returns what was asked for; `steps` are those of the
+/// history that are taken back (below zero) or done again.
+pub(crate) fn topbar(ui: &mut Ui, bar: &TopBar<'_>, unit: &mut Unit, steps: &mut isize) -> Option<Action> {
     let mut asked = None;
     MenuBar::new().ui(ui, |ui| {
-        ui.menu_button("House", |ui| {
-            use Action::{Bake, MakePack, New, Open, Quit, Save, SaveAs, Settings, Trays, WriteFiles};
-            for action in [New, Open, Save, SaveAs, MakePack, Bake, WriteFiles, Trays, Settings, Quit] {
-                item(ui, bar, action, &mut asked);
-            }
-        });
-        ui.menu_button("Edit", |ui| {
-            for action in [Action::Undo, Action::Redo, Action::Resize] {
-                item(ui, bar, action, &mut asked);
-            }
-        });
-        ui.menu_button("Look", |ui| {
-            use Action::{FitTable, FitView, Larger, Smaller, SwitchTheme, UsualSize};
-            for action in [FitView, FitTable, SwitchTheme, Larger, Smaller, UsualSize] {
-                item(ui, bar, action, &mut asked);
-            }
-        });
+        for group in Group::ALL {
+            ui.menu_button(group.name(), |ui| {
+                for action in group.actions() {
+                    item(ui, bar, action, &mut asked);
+                }
+                if group == Group::Edit {
+                    history(ui, bar, steps);
+                }
+            });
+        }
         ui.separator();
         for action in [Action::Undo, Action::Redo] {
             quick(ui, bar, action, &mut asked);
@@ -88,16 +88,37 @@ fn possible(bar: &TopBar<'_>, action: Action) -> bool {
     match action {
         Action::Undo => bar.undo.is_some(),
         Action::Redo => bar.redo.is_some(),
-        Action::Save | Action::SaveAs | Action::MakePack | Action::WriteFiles | Action::Resize => bar.has_house,
-        Action::FitView | Action::FitTable | Action::Bake => bar.has_house,
-        Action::New | Action::Open | Action::Trays | Action::Settings | Action::Quit => true,
-        Action::SwitchTheme | Action::Larger | Action::Smaller | Action::UsualSize => true,
+        _ => bar.has_house || !action.needs_house(),
     }
+}
+
+/// So many steps are listed.
+const LISTED: usize = 12;
+
+/// What was done and can be taken back, or done again, in one go.
+fn history(ui: &mut Ui, bar: &TopBar<'_>, steps: &mut isize) {
+    let listed = |ui: &mut Ui, words: &str, names: &[&str], way: isize| {
+        if names.is_empty() {
+            return None;
+        }
+        ui.separator();
+        ui.label(words);
+        let mut chosen = None;
+        for (k, name) in names.iter().take(LISTED).enumerate() {
+            if ui.button(format!("{}. {name}", k + 1)).clicked() {
+                chosen = Some(way * (k as isize + 1));
+                ui.close();
+            }
+        }
+        chosen
+    };
+    let back = listed(ui, "Take back, up to and with", &bar.done, -1);
+    *steps = back.or(listed(ui, "Do again, up to and with", &bar.undone, 1)).unwrap_or(*steps);
 }
 
 fn item(ui: &mut Ui, bar: &TopBar<'_>, action: Action, asked: &mut Option<Action>) {
     let keys = action.shortcuts().first().map(|k| ui.ctx().format_shortcut(k)).unwrap_or_default();
-    let button = Button::new(label(bar, action)).shortcut_text(keys);
+    let button = Button::new(label(bar, action)).shortcut_text(keys).selected(bar.on.contains(&action));
     if ui.add_enabled(possible(bar, action), button).on_hover_text(action.tip()).clicked() {
         *asked = Some(action);
         ui.close();

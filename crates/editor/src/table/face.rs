@@ -60,6 +60,13 @@ pub(super) fn bounds(piece: &Piece) -> Option<(P2, P2)> {
     gable_plane::bounds(&points)
 }
 
+/// Corners of a piece as it lies on the table, and of its openings.
+pub(super) fn corners(piece: &Piece) -> Vec<P2> {
+    let lay = Lay::of(piece);
+    let openings = piece.openings.iter().chain(&piece.notches).flat_map(|o| o.contour.flatten(0.5));
+    piece.outline.iter().copied().chain(openings).map(|p| lay.table(p)).collect()
+}
+
 /// A face: outline, openings, joint letters, sizes, handles.
 pub(super) fn show(ui: &mut Ui, paper: &Paper, desk: &mut Desk<'_, '_>, piece: &Piece, background: &Response) {
     let lay = Lay::of(piece);

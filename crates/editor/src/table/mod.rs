@@ -6,6 +6,7 @@ mod face;
 mod face_handles;
 mod guests;
 mod handle;
+mod measure;
 mod opening_handles;
 mod paper;
 mod plan;
@@ -20,9 +21,10 @@ pub(crate) use paper::Paper;
 use crate::fields::Form;
 use crate::selection::Selection;
 use crate::theme::Palette;
-use egui::{PointerButton, Rect, Response, Sense, Ui, WidgetInfo, accesskit::Role, vec2};
+use egui::{Key, PointerButton, Rect, Response, Sense, Ui, WidgetInfo, accesskit::Role, vec2};
 use gable_plane::{P2, V2};
 use gable_shell::{House, PieceId, Solved};
+use measure::Measured;
 
 /// What lies on the table.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -42,15 +44,20 @@ pub(crate) struct Table {
     zoom: f32,
     /// How far the drawing is moved, mm.
     pan: V2,
+    /// What is measured, while something is.
+    measured: Option<Measured>,
     /// Box that fills the table at zoom 1. Kept while something is dragged, so that the paper lies still.
     frame: Option<(P2, P2)>,
 }
 
 impl Default for Table {
     fn default() -> Self {
-        Self { sheet: Sheet::Plan, zoom: 1.0, pan: V2::zeros(), frame: None }
+        Self { sheet: Sheet::Plan, zoom: 1.0, pan: V2::zeros(), measured: None, frame: None }
     }
 }
+
+/// How far an arrow key moves the drawing, in points.
+const STEP: f64 = 40.0;
 
 /// A drag or a key on a handle.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -72,10 +79,29 @@ impl Table {
         (self.zoom, self.pan, self.frame) = (1.0, V2::zeros(), None);
     }
 
+    /// Begins to measure, or ends it.
+    pub(crate) fn switch_measuring(&mut self) {
+        self.measured = if self.measured.is_none() { Some(Measured::default()) } else { None };
+    }
+
+    /// Whether clicks measure.
+    pub(crate) fn is_measuring(&self) -> bool {
+        self.measured.is_some()
+    }
+
+    /// Corners of what lies on the table.
+    fn corners(&self, solved: &Solved) -> Vec<P2> {
+        match &self.sheet {
+            Sheet::Plan => plan::corners(solved),
+            Sheet::Face(id) => solved.pieces.iter().find(|p| &p.id == id).map_or_else(Vec::new, face::corners),
+        }
+    }
+
     /// Puts another drawing on the table.
     pub(crate) fn lay(&mut self, sheet: Sheet) {
         if self.sheet != sheet {
             self.sheet = sheet;
+            self.measured = self.measured.map(|_| Measured::default());
             self.fit();
         }
     }
@@ -114,7 +140,12 @@ impl Table {
                 }
             }
         }
-        desk.gesture
+        let (gesture, unit) = (desk.gesture, desk.house.unit);
+        let corners = self.corners(solved);
+        if let Some(measured) = &mut self.measured {
+            measure::show(&mut inner, &paper, (measured, &corners), unit);
+        }
+        gesture
     }
 
     fn title(&self, solved: &Solved) -> String {
@@ -162,6 +193,26 @@ impl Table {
         }
     }
 
+    /// Arrow keys move the drawing, plus and minus step nearer and back.
+    fn keys(&mut self, ui: &Ui, response: &Response, paper: &Paper) {
+        let filter = egui::EventFilter { horizontal_arrows: true, vertical_arrows: true, ..Default::default() };
+        ui.memory_mut(|m| m.set_focus_lock_filter(response.id, filter));
+        let line = egui::Stroke::new(2.0, Palette::of(ui.ctx()).accent);
+        ui.painter().rect_stroke(response.rect.shrink(1.0), 8.0, line, egui::StrokeKind::Inside);
+        let pressed = |key| ui.input(|i| i.key_pressed(key));
+        let ways = [
+            (Key::ArrowLeft, V2::new(-1.0, 0.0)),
+            (Key::ArrowRight, V2::new(1.0, 0.0)),
+            (Key::ArrowUp, V2::new(0.0, 1.0)),
+            (Key::ArrowDown, V2::new(0.0, -1.0)),
+        ];
+        let way: V2 = ways.iter().filter(|(key, _)| pressed(*key)).map(|(_, way)| way).sum();
+        self.pan += way * (STEP / f64::from(paper.scale));
+        let nearer = if pressed(Key::Plus) || pressed(Key::Equals) { 1.15 } else { 1.0 };
+        let back = if pressed(Key::Minus) { 1.15 } else { 1.0 };
+        self.zoom = (self.zoom * nearer / back).clamp(0.2, 20.0);
+    }
+
     fn paper(&mut self, ui: &Ui, rect: Rect, response: &Response, bounds: (P2, P2)) -> Paper {
         // Room for dimensions, whose words lie level.
         let part = rect.size() * 0.17;
@@ -182,6 +233,10 @@ impl Table {
         }
         if response.double_clicked() {
             self.fit();
+        }
+        if response.has_focus() {
+            self.keys(ui, response, &paper);
+            paper.scale = whole * self.zoom;
         }
         paper.middle += self.pan;
         paper

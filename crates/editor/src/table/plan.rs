@@ -17,6 +17,13 @@ pub(super) fn bounds(solved: &Solved) -> Option<(P2, P2)> {
     gable_plane::bounds(&points)
 }
 
+/// Corners of the plan: of parts, of walls and posts, of the roof over them.
+pub(super) fn corners(solved: &Solved) -> Vec<P2> {
+    let stand = solved.pieces.iter().filter(|p| stands(p)).flat_map(foot);
+    let roof = solved.pieces.iter().filter(|p| is_roof(p)).flat_map(shadow);
+    solved.parts.iter().flat_map(|p| p.plan.iter().copied()).chain(stand).chain(roof).collect()
+}
+
 /// The plan: where walls and posts stand, steps, the roof over them as a dashed line, sizes and handles.
 pub(super) fn show(ui: &mut Ui, paper: &Paper, desk: &mut Desk<'_, '_>, background: &Response) {
     drawing(ui.painter(), &sheet(desk.solved), paper, &desk.palette);

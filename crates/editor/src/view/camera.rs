@@ -1,5 +1,6 @@
 use egui::{Pos2, Rect, Vec2};
 use gable_plane::{P3, V3};
+use std::f64::consts::{FRAC_PI_2, PI};
 
 /// Where the view looks from: on a sphere round a point of the house. Lengths in mm, angles in radians.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -12,7 +13,43 @@ pub(crate) struct Camera {
     pub(crate) around: f64,
     /// Height of the eye over the level.
     pub(crate) above: f64,
+    /// Whether what is far away is drawn as large as what is near: by parallel rays, as large as it is at the target.
+    pub(crate) parallel: bool,
 }
+
+/// Where one can stand.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Direction {
+    /// Before a corner, a little above.
+    Corner,
+    /// Before the front.
+    Front,
+    /// Before the right side.
+    Right,
+    /// Behind the house.
+    Back,
+    /// Before the left side.
+    Left,
+    /// Over the roof.
+    Above,
+}
+
+impl Direction {
+    /// Round the house and above the level, radians.
+    fn angles(self) -> (f64, f64) {
+        match self {
+            Self::Corner => (0.62, 0.42),
+            Self::Front => (0.0, 0.0),
+            Self::Right => (FRAC_PI_2, 0.0),
+            Self::Back => (PI, 0.0),
+            Self::Left => (-FRAC_PI_2, 0.0),
+            Self::Above => (0.0, FRAC_PI_2),
+        }
+    }
+}
+
+/// Rays of a parallel picture begin so far behind the eye, mm: beyond any house.
+const BEHIND: f64 = 10_000.0;
 
 /// Half the angle that the picture takes in from top to bottom.
 const HALF_ANGLE: f64 = 0.28;
@@ -31,7 +68,7 @@ pub(crate) struct Ray {
 
 impl Default for Camera {
     fn default() -> Self {
-        Self { target: P3::new(0.0, 0.0, 50.0), distance: 600.0, around: 0.62, above: 0.42 }
+        Self { target: P3::new(0.0, 0.0, 50.0), distance: 600.0, around: 0.62, above: 0.42, parallel: false }
     }
 }
 
@@ -46,6 +83,32 @@ impl Camera {
     /// Angle from top to bottom of the picture.
     pub(crate) fn angle(&self) -> f64 {
         2.0 * HALF_ANGLE
+    }
+
+    /// Where rays to all places begin: the eye, or for parallel ones a place far behind it.
+    pub(crate) fn station(&self) -> P3 {
+        if self.parallel { self.target + (self.eye() - self.target).normalize() * BEHIND } else { self.eye() }
+    }
+
+    /// Where the ray that shows a place comes from.
+    pub(crate) fn seen_from(&self, place: P3) -> P3 {
+        let look = (self.target - self.eye()).normalize();
+        if self.parallel { place - look * BEHIND } else { self.eye() }
+    }
+
+    /// Height of the picture at the target, mm.
+    pub(crate) fn tall(&self) -> f64 {
+        2.0 * self.distance * HALF_ANGLE.tan()
+    }
+
+    /// Stands in a direction from the house, as far away as before.
+    pub(crate) fn stand(&mut self, direction: Direction) {
+        (self.around, self.above) = direction.angles();
+    }
+
+    /// Upwards in the picture.
+    pub(crate) fn up(&self) -> V3 {
+        self.axes().1
     }
 
     /// To the right and upwards in the picture.
@@ -84,10 +147,13 @@ impl Camera {
         }
         let look = (self.target - self.eye()).normalize();
         let (right, up) = self.axes();
+        // Parallel rays do not spread: z counts for nothing.
+        let spread = if self.parallel { 0.0 } else { 1.0 };
         let span = |axis: &V3, slope: f64| {
             let seen = places.iter().map(|p| ((p - self.target).dot(axis), (p - self.target).dot(&look)));
-            let (high, low) = seen
-                .fold((f64::MIN, f64::MAX), |(high, low), (x, z)| (high.max(x - slope * z), low.min(x + slope * z)));
+            let (high, low) = seen.fold((f64::MIN, f64::MAX), |(high, low), (x, z)| {
+                (high.max(x - spread * slope * z), low.min(x + spread * slope * z))
+            });
             ((high + low) / 2.0, (high - low) / (2.0 * slope))
         };
         let slope = HALF_ANGLE.tan() * FILLED;
@@ -103,7 +169,7 @@ impl Camera {
         let (right, up) = self.axes();
         let look = (self.target - self.eye()).normalize();
         let off = place - self.eye();
-        let depth = off.dot(&look);
+        let depth = if self.parallel { self.distance } else { off.dot(&look) };
         let scale = f64::from(picture.height().max(1.0) / 2.0) / HALF_ANGLE.tan() / depth;
         let (x, y) = (off.dot(&right) * scale, -off.dot(&up) * scale);
         (depth > 1e-6).then(|| picture.center() + Vec2::new(x as f32, y as f32))
@@ -116,6 +182,10 @@ impl Camera {
         let look = (self.target - from).normalize();
         let scale = HALF_ANGLE.tan() / f64::from(picture.height().max(1.0) / 2.0);
         let off = at - picture.center();
+        if self.parallel {
+            let aside = right * f64::from(off.x) - up * f64::from(off.y);
+            return Ray { from: self.station() + aside * (scale * self.distance), along: look };
+        }
         let along = look + right * (f64::from(off.x) * scale) - up * (f64::from(off.y) * scale);
         Ray { from, along: along.normalize() }
     }
@@ -135,6 +205,49 @@ mod tests {
             let back = camera.at(picture, ray.from + ray.along * 321.0).unwrap();
             assert!(back.distance(at) < 0.01, "{at:?} {back:?}");
             assert_eq!(camera.at(picture, ray.from - ray.along * 5.0), None);
+        }
+    }
+
+    #[test]
+    fn parallel_rays_meet_places_where_they_are_and_sizes_do_not_shrink() {
+        let picture = Rect::from_min_size(pos2(0.0, 0.0), egui::vec2(500.0, 400.0));
+        for direction in [Direction::Front, Direction::Above, Direction::Left, Direction::Corner] {
+            let mut camera = Camera { parallel: true, ..Camera::default() };
+            camera.stand(direction);
+            for at in [pos2(60.0, 50.0), pos2(290.0, 230.0)] {
+                let ray = camera.ray(picture, at);
+                for far in [9_900.0, 10_000.0, 10_500.0] {
+                    let back = camera.at(picture, ray.from + ray.along * far).unwrap();
+                    assert!(back.distance(at) < 0.02, "{direction:?}: {at:?} {back:?}");
+                }
+            }
+        }
+        // From the front a metre to the right is as long before the house as behind it.
+        let mut camera = Camera { parallel: true, ..Camera::default() };
+        camera.stand(Direction::Front);
+        let long = |y: f64| {
+            let at = |x: f64| camera.at(picture, P3::new(x, y, 0.0)).unwrap().x;
+            at(1000.0) - at(0.0)
+        };
+        assert!((long(-200.0) - long(300.0)).abs() < 1e-3);
+    }
+
+    #[test]
+    fn one_stands_where_the_direction_says() {
+        let eye = |direction| {
+            let mut camera = Camera { target: P3::origin(), distance: 1.0, ..Camera::default() };
+            camera.stand(direction);
+            camera.eye()
+        };
+        // The front looks towards -y, the right side towards +x (design of plans: counter-clockwise from the front).
+        for (direction, place) in [
+            (Direction::Front, P3::new(0.0, -1.0, 0.0)),
+            (Direction::Right, P3::new(1.0, 0.0, 0.0)),
+            (Direction::Back, P3::new(0.0, 1.0, 0.0)),
+            (Direction::Left, P3::new(-1.0, 0.0, 0.0)),
+            (Direction::Above, P3::new(0.0, 0.0, 1.0)),
+        ] {
+            assert!((eye(direction) - place).norm() < 1e-12, "{direction:?}");
         }
     }
 

@@ -10,8 +10,10 @@ mod stage;
 
 pub(crate) use stage::close;
 
+use crate::actions::Action;
 use crate::theme::Palette;
 use camera::Camera;
+pub(crate) use camera::Direction;
 use egui::{
     Align, Align2, FontId, Key, Layout, PointerButton, Rect, Response, Sense, Slider, Ui, UiBuilder, WidgetInfo,
     accesskit::Role, vec2,
@@ -137,6 +139,10 @@ pub(crate) struct View {
     /// From flat on the table (0) to standing (1).
     fold: f64,
     icing: bool,
+    /// Whether only what is selected is shown.
+    only: bool,
+    /// Whether it is evening.
+    evening: bool,
     /// Whether joints show their letters.
     lettered: bool,
     letters: Option<(LettersKey, Vec<letters::Letter>)>,
@@ -161,12 +167,22 @@ fn whole_house(ui: &mut Ui, picture: Rect) -> bool {
     inner.button("Whole house").on_hover_text("Step back until all of it is in the picture").clicked()
 }
 
+/// The button in the other corner that ends showing only what is selected.
+fn everything(ui: &mut Ui, picture: Rect) -> bool {
+    let corner =
+        Rect::from_min_max(picture.left_bottom() + vec2(8.0, -40.0), picture.left_bottom() + vec2(150.0, -8.0));
+    let mut inner = ui.new_child(UiBuilder::new().max_rect(corner).layout(Layout::left_to_right(Align::Max)));
+    inner.button("Show everything").on_hover_text("Only what is selected is shown").clicked()
+}
+
 impl Default for View {
     fn default() -> Self {
         Self {
             camera: Camera::default(),
             fold: 1.0,
             icing: true,
+            only: false,
+            evening: false,
             lettered: false,
             letters: None,
             fit_asked: true,
@@ -183,6 +199,61 @@ impl View {
     /// Steps back until the whole house is in the picture, at the next frame.
     pub(crate) fn fit(&mut self) {
         self.fit_asked = true;
+    }
+
+    /// Looks at the whole house from another direction.
+    pub(crate) fn look(&mut self, direction: Direction) {
+        self.camera.stand(direction);
+        (self.turned, self.fit_asked) = (true, true);
+    }
+
+    /// Draws what is far away as large as what is near, or no longer.
+    pub(crate) fn switch_parallel(&mut self) {
+        self.camera.parallel = !self.camera.parallel;
+        self.fit_asked = true;
+    }
+
+    /// Shows or hides icing.
+    pub(crate) fn switch_icing(&mut self) {
+        self.icing = !self.icing;
+    }
+
+    /// Shows or hides the letters of joints.
+    pub(crate) fn switch_letters(&mut self) {
+        self.lettered = !self.lettered;
+    }
+
+    /// Shows only what is selected, or everything again.
+    pub(crate) fn switch_only(&mut self) {
+        self.only = !self.only;
+    }
+
+    /// Lights the lamps, or puts them out.
+    pub(crate) fn switch_evening(&mut self) {
+        self.evening = !self.evening;
+    }
+
+    /// What is switched on, for menus.
+    pub(crate) fn switched_on(&self) -> Vec<Action> {
+        let switches = [
+            (Action::Parallel, self.camera.parallel),
+            (Action::Icing, self.icing),
+            (Action::Letters, self.lettered),
+            (Action::ShowOnly, self.only),
+            (Action::Evening, self.evening),
+        ];
+        switches.into_iter().filter(|(_, on)| *on).map(|(action, _)| action).collect()
+    }
+
+    /// Which pieces are left out, when only what is selected is shown; none while nothing is selected.
+    fn hidden(&self, chosen: &[bool]) -> Vec<bool> {
+        let some = self.only && chosen.iter().any(|c| *c);
+        chosen.iter().map(|chosen| some && !chosen).collect()
+    }
+
+    /// Folds: flat on the table (0), standing (1).
+    pub(crate) fn fold_to(&mut self, fold: f64) {
+        (self.fold, self.fit_asked, self.turned) = (fold, true, false);
     }
 
     /// Whether the house is not just standing.
@@ -241,6 +312,7 @@ impl View {
             self.fitted = None;
         }
         self.turned |= self.camera.above != before.above;
+        let hidden = self.hidden(&chosen);
         self.paint(ui, rect, shown, Arc::clone(&pose), chosen.clone(), drawn);
         if self.lettered {
             self.letter(ui, rect, shown, &pose, chosen);
@@ -250,14 +322,17 @@ impl View {
             ui.painter().rect_stroke(rect.shrink(1.0), 8.0, line, egui::StrokeKind::Inside);
         }
         self.fit_asked |= self.fitted.is_none() && whole_house(ui, rect);
+        if hidden.iter().any(|h| *h) && everything(ui, rect) {
+            self.only = false;
+        }
         let at = response.interact_pointer_pos().filter(|_| response.clicked())?;
-        pick::pick(&shown.model, &pose, &self.camera.ray(rect, at))
+        pick::pick(&shown.model, &pose, &hidden, &self.camera.ray(rect, at))
     }
 
     fn controls(&mut self, ui: &mut Ui) {
         ui.horizontal(|ui| {
             if ui.button("Flat").on_hover_text("Every piece on the table").clicked() {
-                (self.fold, self.fit_asked, self.turned) = (0.0, true, false);
+                self.fold_to(0.0);
             }
             // Room for what follows on the right.
             ui.spacing_mut().slider_width = (ui.available_width() - 280.0).clamp(40.0, 260.0);
@@ -266,7 +341,7 @@ impl View {
             slider.widget_info(|| WidgetInfo::slider(true, fold, "Fold up"));
             slider.on_hover_text("Fold up: from flat on the table to standing");
             if ui.button("Standing").on_hover_text("The finished house").clicked() {
-                (self.fold, self.fit_asked, self.turned) = (1.0, true, false);
+                self.fold_to(1.0);
             }
             ui.checkbox(&mut self.icing, "Icing").on_hover_text("Show the icing of a standing house");
             let tip = "Show the letters of the joints; of what is selected alone if something is";
@@ -352,7 +427,7 @@ impl View {
     fn paint(&self, ui: &Ui, rect: Rect, shown: &Shown, pose: Arc<Vec<Rigid>>, chosen: Vec<bool>, drawn: bool) {
         let palette = Palette::of(ui.ctx());
         let painter = ui.painter().with_clip_rect(rect);
-        painter.rect_filled(rect, 8.0, palette.sky);
+        painter.rect_filled(rect, 8.0, if self.evening { palette.dusk } else { palette.sky });
         if shown.solved.pieces.is_empty() || !drawn {
             let words = if drawn { "Nothing to see yet." } else { "The picture needs a screen." };
             painter.text(rect.center(), Align2::CENTER_CENTER, words, FontId::proportional(15.0), palette.ink);
@@ -363,6 +438,8 @@ impl View {
 
     fn scene(&self, shown: &Shown, pose: Arc<Vec<Rigid>>, chosen: Vec<bool>, theme: gable_mesh::Theme) -> Scene {
         Scene {
+            hidden: self.hidden(&chosen),
+            evening: self.evening,
             number: shown.number,
             model: Arc::clone(&shown.model),
             pose,

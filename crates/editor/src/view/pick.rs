@@ -2,10 +2,11 @@ use super::camera::Ray;
 use super::model::{Body, Model};
 use gable_plane::{P3, Rigid};
 
-/// The piece that a ray meets first.
-pub(crate) fn pick(model: &Model, pose: &[Rigid], ray: &Ray) -> Option<usize> {
+/// The piece that a ray meets first, of those that are not hidden.
+pub(crate) fn pick(model: &Model, pose: &[Rigid], hidden: &[bool], ray: &Ray) -> Option<usize> {
     let hit = |(k, (body, place)): (usize, (&Body, &Rigid))| nearest(body, place, ray).map(|d| (k, d));
-    let hits = model.bodies.iter().zip(pose).enumerate().filter_map(hit);
+    let seen = model.bodies.iter().zip(pose).enumerate().filter(|(k, _)| !hidden.get(*k).copied().unwrap_or(false));
+    let hits = seen.filter_map(hit);
     hits.min_by(|a, b| a.1.total_cmp(&b.1)).map(|(k, _)| k)
 }
 

@@ -15,6 +15,10 @@ pub(crate) struct Scene {
     pub(crate) pose: Arc<Vec<Rigid>>,
     /// Which pieces are selected.
     pub(crate) chosen: Vec<bool>,
+    /// Which pieces are left out; when any is, so is what is put on the house.
+    pub(crate) hidden: Vec<bool>,
+    /// Whether it is evening: dusk outside, light in the windows.
+    pub(crate) evening: bool,
     /// Whether icing is shown.
     pub(crate) icing: bool,
     /// Whether the house stands, so that ornaments are shown.

@@ -45,6 +45,9 @@ struct Stage {
     ambient: AmbientLight,
     sun: DirectionalLight,
     window: DirectionalLight,
+    /// What is left of the day in the evening.
+    dusk: AmbientLight,
+    moon: DirectionalLight,
     number: Option<u64>,
     posed: Option<Scene>,
     bodies: Vec<Lit>,
@@ -65,6 +68,8 @@ impl Stage {
             ambient: AmbientLight::new(&context, 0.42, white),
             sun: DirectionalLight::new(&context, 1.9, Srgba::new_opaque(255, 246, 234), vec3(-0.45, 0.75, -0.9)),
             window: DirectionalLight::new(&context, 0.6, Srgba::new_opaque(226, 236, 255), vec3(0.9, -0.2, -0.3)),
+            dusk: AmbientLight::new(&context, 0.42, Srgba::new_opaque(170, 185, 225)),
+            moon: DirectionalLight::new(&context, 0.9, Srgba::new_opaque(170, 190, 235), vec3(0.6, 0.5, -0.7)),
             context,
             number: None,
             posed: None,
@@ -96,17 +101,23 @@ impl Stage {
         };
         let target = RenderTarget::screen(&self.context, info.screen_size_px[0], info.screen_size_px[1]);
         target.clear_partially(scissor, ClearState::depth(1.0));
-        let lights: [&dyn Light; 3] = [&self.ambient, &self.sun, &self.window];
-        target.render_partially(scissor, camera(viewport, scene), self.objects(scene), &lights);
+        let day: [&dyn Light; 3] = [&self.ambient, &self.sun, &self.window];
+        let night: [&dyn Light; 2] = [&self.dusk, &self.moon];
+        let lights: &[&dyn Light] = if scene.evening { &night } else { &day };
+        target.render_partially(scissor, camera(viewport, scene), self.objects(scene), lights);
     }
 
     fn objects(&self, scene: &Scene) -> Vec<&dyn Object> {
-        let icing = self.icing.iter().filter(|_| scene.icing);
-        let icing = icing.chain(self.ornaments.iter().filter(|_| scene.standing));
-        let relief = self.relief.iter().map(|(_, part)| part);
-        let lit = self.bodies.iter().chain(relief).chain(&self.board).chain(icing).map(|o| o as &dyn Object);
-        let panes = self.panes.iter().map(|(_, part)| part as &dyn Object);
-        lit.chain(self.edges.iter().map(|e| e as &dyn Object)).chain(panes).collect()
+        let seen = |k: usize| !scene.hidden.get(k).copied().unwrap_or(false);
+        let whole = !scene.hidden.contains(&true);
+        let icing = self.icing.iter().filter(|_| scene.icing && whole);
+        let icing = icing.chain(self.ornaments.iter().filter(|_| scene.standing && whole));
+        let relief = self.relief.iter().filter(|(k, _)| seen(*k)).map(|(_, part)| part);
+        let bodies = self.bodies.iter().enumerate().filter(|(k, _)| seen(*k)).map(|(_, body)| body);
+        let lit = bodies.chain(relief).chain(&self.board).chain(icing).map(|o| o as &dyn Object);
+        let panes = self.panes.iter().filter(|(k, _)| seen(*k)).map(|(_, part)| part as &dyn Object);
+        let edges = self.edges.iter().enumerate().filter(|(k, _)| seen(*k)).map(|(_, edge)| edge as &dyn Object);
+        lit.chain(edges).chain(panes).collect()
     }
 
     fn update(&mut self, scene: &Scene) {
@@ -123,15 +134,22 @@ impl Stage {
             self.icing = icing_part(&self.context, &scene.model.icing, scene.theme);
         }
         let same = self.posed.as_ref().is_some_and(|old| {
-            old.pose == scene.pose && old.chosen == scene.chosen && old.theme == scene.theme && old.icing == scene.icing
+            old.pose == scene.pose
+                && old.chosen == scene.chosen
+                && old.theme == scene.theme
+                && old.icing == scene.icing
+                && (old.evening, &old.hidden) == (scene.evening, &scene.hidden)
         });
-        let moved = self.posed.as_ref().is_none_or(|old| old.pose != scene.pose || old.icing != scene.icing);
+        let moved = self
+            .posed
+            .as_ref()
+            .is_none_or(|old| old.pose != scene.pose || old.icing != scene.icing || old.hidden != scene.hidden);
         if !same {
             self.place(scene);
             self.tint(scene);
         }
         if moved {
-            self.cast_shadows(scene.icing);
+            self.cast_shadows(scene);
         }
         self.posed = Some(scene.clone());
     }
@@ -164,12 +182,19 @@ impl Stage {
         for (body, (kind, chosen)) in self.bodies.iter_mut().zip(kinds) {
             body.material.albedo = biscuit(kind.token, *chosen, scene.theme);
         }
+        // Sugar with a lamp behind it.
+        let glow = if scene.evening { Srgba::new_opaque(255, 206, 110) } else { Srgba::WHITE };
+        for (_, pane) in &mut self.panes {
+            pane.material.color = glow;
+        }
     }
 
     /// The sun stands still, so shadows change only when something moves.
-    fn cast_shadows(&mut self, icing: bool) {
-        let icing = self.icing.iter().filter(|_| icing);
-        let casters: Vec<&Mesh> = self.bodies.iter().chain(icing).chain(&self.board).map(|o| &o.geometry).collect();
+    fn cast_shadows(&mut self, scene: &Scene) {
+        let seen = |k: usize| !scene.hidden.get(k).copied().unwrap_or(false);
+        let icing = self.icing.iter().filter(|_| scene.icing && !scene.hidden.contains(&true));
+        let bodies = self.bodies.iter().enumerate().filter(|(k, _)| seen(*k)).map(|(_, body)| body);
+        let casters: Vec<&Mesh> = bodies.chain(icing).chain(&self.board).map(|o| &o.geometry).collect();
         // Without a shadow map the picture is only plainer.
         let _ = self.sun.generate_shadow_map(2048, casters);
     }
@@ -181,8 +206,15 @@ fn camera(viewport: Viewport, scene: &Scene) -> Camera {
     let near = (eye.distance * 0.02).max(0.5) as f32;
     let far = (eye.distance * 10.0 + 5000.0) as f32;
     let angle = radians(eye.angle() as f32);
-    let up = vec3(0.0, 0.0, 1.0);
-    let mut camera = Camera::new_perspective(viewport, v(eye.eye()), v(eye.target), up, angle, near, far);
+    let up = eye.up();
+    let up = vec3(up.x as f32, up.y as f32, up.z as f32);
+    let mut camera = if eye.parallel {
+        // The height is told for each millimetre between eye and target.
+        let tall = eye.tall() / (eye.station() - eye.target).norm();
+        Camera::new_orthographic(viewport, v(eye.station()), v(eye.target), up, tall as f32, 1.0, 25_000.0)
+    } else {
+        Camera::new_perspective(viewport, v(eye.eye()), v(eye.target), up, angle, near, far)
+    };
     // Colours are meant as they are named.
     camera.tone_mapping = ToneMapping::None;
     camera

@@ -48,11 +48,13 @@ pub(crate) fn facets(region: &Region, thickness: f64, pose: &Rigid, camera: &Cam
     let (front, back) = (lift(&region.front, 0.0), lift(&region.back, thickness));
     let walls: Vec<Vec<V3>> = std::iter::zip(&front, &back).map(|(f, b)| side_normals(f, b)).collect();
     let seen: Vec<Vec<bool>> = walls.iter().map(|ring| ring.iter().map(|n| camera.sees(n)).collect()).collect();
+    let down = pose * -V3::z();
+    let edge_on = !camera.sees(&down) && !camera.sees(&-down);
     let mut found = Vec::new();
     for ring in (0..front.len()).rev() {
-        found.extend(side_facets(ring, &front[ring], &back[ring], &walls[ring], &seen[ring], camera));
+        let ends = [&front[ring], &back[ring]].map(Vec::as_slice);
+        found.extend(side_facets(ring, ends, &walls[ring], &seen[ring], edge_on, camera));
     }
-    let down = pose * -V3::z();
     let mut face = |kind: Kind, rings: Vec<Vec<P3>>, normal: V3| {
         if camera.sees(&normal) {
             let roles = seen.iter().enumerate().map(|(ring, seen)| face_roles(ring, seen)).collect();
@@ -80,7 +82,14 @@ fn side_normals(front: &[P3], back: &[P3]) -> Vec<V3> {
         .collect()
 }
 
-fn side_facets(ring: usize, front: &[P3], back: &[P3], normals: &[V3], seen: &[bool], camera: &Camera) -> Vec<Facet> {
+fn side_facets(
+    ring: usize,
+    [front, back]: [&[P3]; 2],
+    normals: &[V3],
+    seen: &[bool],
+    edge_on: bool,
+    camera: &Camera,
+) -> Vec<Facet> {
     let count = front.len();
     let kind = if ring == 0 { Kind::Side } else { Kind::Opening(ring) };
     let ends = if ring == 0 { LineRole::Edge } else { LineRole::Thin };
@@ -92,9 +101,11 @@ fn side_facets(ring: usize, front: &[P3], back: &[P3], normals: &[V3], seen: &[b
     };
     let facet = |k: usize| {
         let next = (k + 1) % count;
-        let mut roles = vec![None, between(k, next), Some(ends), between(k, (k + count - 1) % count)];
+        // The near long side belongs to the face, unless neither face is seen.
+        let near = edge_on.then_some(ends);
+        let mut roles = vec![near, between(k, next), Some(ends), between(k, (k + count - 1) % count)];
         let mut ring = vec![front[k], front[next], back[next], back[k]];
-        // The near long side belongs to the face; which one that is depends on the eye.
+        // Which one that is depends on the eye.
         if camera.nearness(&back[k]) > camera.nearness(&front[k]) {
             roles.swap(0, 2);
         }

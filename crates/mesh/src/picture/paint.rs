@@ -78,8 +78,9 @@ impl Painter {
             lines.iter().for_each(|ring| self.line(LineRole::Fine, ring, true));
         }
         self.outer_edge(thing);
-        for run in thing.pressed.iter().flat_map(|ring| between_corners(ring)) {
-            self.line(LineRole::Pressed, &self.ring(&run), false);
+        // A groove in the biscuit, not a line of a pattern: no dashes.
+        for ring in &thing.pressed {
+            self.line(LineRole::Thin, &self.ring(ring), true);
         }
     }
 
@@ -261,7 +262,7 @@ impl Painter {
             let on = |p: &P3| face.corners.first().is_some_and(|q| (p - q).dot(&face.normal).abs() < 1e-6);
             for outline in thing.pressed.iter().filter(|outline| outline.iter().all(on)) {
                 let outline = self.ring(outline);
-                lines.extend(edges(&outline).filter_map(|e| Some((LineRole::Pressed, clipped_line(e, &ring)?))));
+                lines.extend(edges(&outline).filter_map(|e| Some((LineRole::Thin, clipped_line(e, &ring)?))));
             }
             self.fill(facet.shade, vec![ring]);
             if !thing.decals.is_empty() {
@@ -290,25 +291,6 @@ fn belongs(face: &Face, facet: &Facet) -> bool {
     facet.normal.dot(&face.normal) > 1.0 - 1e-6
         && face.corners.iter().all(flush)
         && (matches!(facet.kind, Kind::Reference | Kind::Back) || covers(facet, &face.corners))
-}
-
-/// The stretches of a closed outline between its corners, so that each of them starts with a dash.
-fn between_corners(ring: &[P3]) -> Vec<Vec<P3>> {
-    let count = ring.len();
-    let turns = |k: usize| {
-        let [p, q, r] = [count - 1, 0, 1].map(|d| ring[(k + d) % count]);
-        (q - p).angle(&(r - q)) > 0.4
-    };
-    let corners: Vec<usize> = (0..count).filter(|&k| turns(k)).collect();
-    if corners.is_empty() {
-        return vec![ring.iter().chain(ring.first()).copied().collect()];
-    }
-    let run = |i: usize| {
-        let (from, to) = (corners[i], corners[(i + 1) % corners.len()]);
-        let length = (to + count - from - 1) % count + 1;
-        (0..=length).map(|k| ring[(from + k) % count]).collect()
-    };
-    (0..corners.len()).map(run).collect()
 }
 
 /// Whether a side face reaches over the middle of some corners in its plane.

@@ -156,3 +156,14 @@ fn panes_are_seen_from_both_sides() {
     let both = [20.0, 200.0].map(|azimuth| glazed(&alone, azimuth));
     assert!(both.iter().all(|n| *n > 0) && both[0] == both[1], "{both:?}");
 }
+
+/// A plate whose faces are both exactly edge-on has nobody else to draw the long lines of its cut edges.
+#[test]
+fn a_plate_seen_edge_on_has_lines_all_round() {
+    let corners = [(0.0, 0.0), (80.0, 0.0), (80.0, 50.0), (0.0, 50.0)];
+    let wall = sample::plate(Role::Wall(SideId("left".into())), &ring(&corners), 6.0, P3::origin(), V3::y(), V3::z());
+    let camera = Camera::new(&View::from(Angle::ZERO, Angle::degrees(20.0)));
+    let found = super::facet::facets(&crate::region::Region::of(&wall, 0.1), 6.0, &wall.house_from_piece, &camera);
+    assert_eq!(found.len(), 2);
+    assert!(found.iter().flat_map(|f| f.roles.iter().flatten()).all(Option::is_some), "{found:?}");
+}

@@ -2,6 +2,7 @@
 //!
 //! `GABLE_STRIP=FILE GABLE_SECONDS=60 cargo bench -p gable-tests --bench nesting` packs the biscuit of the pilot house on a
 //! strip of rolled dough for 60 seconds of the processor, and writes its outlines for `tests/python/strips.py`, which gives them to an independent search.
+//! With `GABLE_PIECES=FOLDER/TA001.txt` it packs those of a published instance on a strip as high as its sheet.
 //!
 //! `GABLE_NESTING=FOLDER cargo bench -p gable-tests --bench nesting` reads instances of the ESICUP datasets (CC0-1.0;
 //! Terashima-Marin, Lopez-Camacho and others): count, width and height of the sheet, then per piece the number of corners
@@ -37,7 +38,7 @@ fn read(path: &Path) -> Option<(Vec<Item>, Sheet)> {
     let mut item = || {
         let corners = numbers.next()? as usize;
         let outline = (0..corners).map(|_| Some(P2::new(numbers.next()?, numbers.next()?))).collect::<Option<_>>()?;
-        Some(Item { outline, turns: Turns::None })
+        Some(Item::new(outline, Turns::None))
     };
     let items = (0..count).map(|_| item()).collect::<Option<_>>()?;
     Some((items, sheet))
@@ -64,20 +65,31 @@ fn run(folder: &Path, name: &str, best: usize, seconds: u64) -> Option<()> {
 /// Height of the strip of dough, mm.
 const HEIGHT: f64 = 400.0;
 
-/// The pieces of the pilot house, each as often as it is cut, turned end for end at most.
-fn strip(file: &Path, seconds: u64) -> Option<()> {
+/// Outlines of the pieces of the pilot house, each as often as it is cut, and the height of the strip.
+fn biscuit() -> Option<(Vec<Vec<P2>>, f64)> {
     let solved = gable_shell::solve(&gable_shell::demo::house("pilot-house")?);
-    let item = |p: &gable_shell::Piece| Item { outline: p.outline.clone(), turns: Turns::Half };
-    let items: Vec<Item> = solved.pieces.iter().map(item).collect();
-    let corners = |i: &Item| i.outline.iter().map(|p| format!(" {:.6} {:.6}", p.x, p.y)).collect::<String>();
-    let lines = items.iter().map(|i| format!("{}{}\n", i.outline.len(), corners(i))).collect::<String>();
-    std::fs::write(file, format!("{} {HEIGHT}\n{lines}", items.len())).ok()?;
-    let area: f64 = items.iter().map(|i| gable_plane::ring_area(&i.outline).abs()).sum();
-    let count = items.len();
+    Some((solved.pieces.into_iter().map(|p| p.outline).collect(), HEIGHT))
+}
+
+/// The same of a published instance.
+fn published(file: &Path) -> Option<(Vec<Vec<P2>>, f64)> {
+    let (items, sheet) = read(file)?;
+    let (low, high) = gable_plane::bounds(&sheet.outline)?;
+    Some((items.iter().map(|i| i.outline().to_vec()).collect(), high.y - low.y))
+}
+
+/// Packs pieces, turned end for end at most, on a strip.
+fn strip(file: &Path, (outlines, height): (Vec<Vec<P2>>, f64), seconds: u64) -> Option<()> {
+    let corners = |i: &Vec<P2>| i.iter().map(|p| format!(" {:.6} {:.6}", p.x, p.y)).collect::<String>();
+    let lines = outlines.iter().map(|i| format!("{}{}\n", i.len(), corners(i))).collect::<String>();
+    std::fs::write(file, format!("{} {height}\n{lines}", outlines.len())).ok()?;
+    let area: f64 = outlines.iter().map(|i| gable_plane::ring_area(i).abs()).sum();
+    let count = outlines.len();
+    let items = outlines.into_iter().map(|outline| Item::new(outline, Turns::Half)).collect();
     let begin = ProcessTime::now();
-    let mut strip = Strip::new(items, Length::mm_of(HEIGHT), Length::ZERO, 1).ok()?;
+    let mut strip = Strip::new(items, Length::mm_of(height), Length::ZERO, 1).ok()?;
     let said = |strip: &Strip| {
-        format!("{:.1} mm, {:.2} %", strip.length().mm(), 100.0 * area / (HEIGHT * strip.length().mm()))
+        format!("{:.1} mm, {:.2} %", strip.length().mm(), 100.0 * area / (height * strip.length().mm()))
     };
     println!("{count} pieces, at once ({:.0?}): {}", begin.elapsed(), said(&strip));
     while begin.elapsed() < Duration::from_secs(seconds) {
@@ -93,7 +105,8 @@ fn strip(file: &Path, seconds: u64) -> Option<()> {
 fn main() {
     let seconds = std::env::var("GABLE_SECONDS").ok().and_then(|s| s.parse().ok()).unwrap_or(30);
     if let Some(file) = std::env::var_os("GABLE_STRIP") {
-        if strip(Path::new(&file), seconds).is_none() {
+        let pieces = std::env::var_os("GABLE_PIECES").map_or_else(biscuit, |from| published(Path::new(&from)));
+        if pieces.and_then(|pieces| strip(Path::new(&file), pieces, seconds)).is_none() {
             println!("the strip cannot be packed");
         }
         return;

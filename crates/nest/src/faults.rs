@@ -86,7 +86,7 @@ impl Layout {
 
 fn turned(job: &Job, placed: &Placed) -> Option<Fault> {
     let turn = placed.sheet_from_item.rotation.angle();
-    let part = match job.items()[placed.item].turns {
+    let part = match job.items()[placed.item].turns() {
         Turns::Free => return None,
         Turns::None => std::f64::consts::TAU,
         Turns::Half => std::f64::consts::PI,
@@ -94,7 +94,7 @@ fn turned(job: &Job, placed: &Placed) -> Option<Fault> {
     };
     let times = (turn / part).round();
     let off = (turn / part - times).abs() * part;
-    let wrong = job.items()[placed.item].turns == Turns::Left && !(times == 0.0 || times == 1.0);
+    let wrong = job.items()[placed.item].turns() == Turns::Left && !(times == 0.0 || times == 1.0);
     (off > 1e-6 || wrong).then_some(Fault::Turned { item: placed.item, turn: Angle::radians(turn) })
 }
 

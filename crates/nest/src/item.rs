@@ -1,12 +1,52 @@
+use crate::shape::Shape;
 use gable_plane::P2;
+use std::sync::{Arc, OnceLock};
 
 /// A flat piece that has to find its place.
-#[derive(Clone, Debug, PartialEq)]
+///
+/// Making it ready for the search takes longer than laying it; that is done once, and copies of it share the result. So keep
+/// items that go into several jobs, and hand in copies.
+#[derive(Clone, Debug)]
 pub struct Item {
-    /// Outline, a simple ring in mm. What lies inside it is taken, holes included.
-    pub outline: Vec<P2>,
+    outline: Vec<P2>,
+    turns: Turns,
+    ready: Arc<OnceLock<Ready>>,
+}
+
+/// What became of an item with one gap round it.
+#[derive(Debug)]
+struct Ready {
+    gap: f64,
+    shape: Option<Shape>,
+}
+
+impl Item {
+    /// A piece by its outline, a simple ring in mm. What lies inside it is taken, holes included.
+    pub fn new(outline: Vec<P2>, turns: Turns) -> Self {
+        Self { outline, turns, ready: Arc::default() }
+    }
+
+    /// Its outline, mm.
+    pub fn outline(&self) -> &[P2] {
+        &self.outline
+    }
+
     /// How it may be turned.
-    pub turns: Turns,
+    pub fn turns(&self) -> Turns {
+        self.turns
+    }
+
+    /// Its shape for the search; none when the outline is not simple or has no area. Only the first gap is remembered.
+    pub(crate) fn shape(&self, gap: f64) -> Option<Shape> {
+        let ready = self.ready.get_or_init(|| Ready { gap, shape: Shape::new(self, gap) });
+        if ready.gap == gap { ready.shape.clone() } else { Shape::new(self, gap) }
+    }
+}
+
+impl PartialEq for Item {
+    fn eq(&self, other: &Self) -> bool {
+        self.turns == other.turns && self.outline == other.outline
+    }
 }
 
 /// How a piece may be turned. Nothing is ever turned over.

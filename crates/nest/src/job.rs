@@ -1,6 +1,7 @@
 use crate::shape::{Outer, Shape};
 use crate::{Item, Sheet};
 use gable_measure::Length;
+use rayon::prelude::*;
 
 /// What has to lie where.
 #[derive(Clone, Debug)]
@@ -62,14 +63,10 @@ impl Job {
         if !sheets.iter().any(|s| s.at_most.is_none()) {
             refused.push(Refused::NoSheet);
         }
-        let mut shapes: Vec<Shape> = Vec::new();
-        for (item, entry) in items.iter().enumerate() {
-            let twin = items[..item].iter().position(|other| other == entry).filter(|_| shapes.len() == item);
-            match twin.map(|k| shapes[k].clone()).or_else(|| Shape::new(entry, gap.mm())) {
-                Some(shape) => shapes.push(shape),
-                None => refused.push(Refused::Item { item }),
-            }
-        }
+        let made = made(&items, gap.mm());
+        let bad = made.iter().enumerate().filter(|(_, shape)| shape.is_none());
+        refused.extend(bad.map(|(item, _)| Refused::Item { item }));
+        let shapes = made.into_iter().flatten().collect();
         if !refused.is_empty() {
             return Err(refused);
         }
@@ -114,4 +111,13 @@ impl Job {
         }
         refused
     }
+}
+
+/// The shape of each item, side by side; those that are alike are made once.
+fn made(items: &[Item], gap: f64) -> Vec<Option<Shape>> {
+    let alike = |k: usize| items[..k].iter().position(|other| *other == items[k]);
+    let twins: Vec<Option<usize>> = (0..items.len()).map(alike).collect();
+    let own = |k: usize| if twins[k].is_none() { items[k].shape(gap) } else { None };
+    let made: Vec<Option<Shape>> = (0..items.len()).into_par_iter().map(own).collect();
+    (0..items.len()).map(|k| made[twins[k].unwrap_or(k)].clone()).collect()
 }

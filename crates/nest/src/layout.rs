@@ -30,7 +30,7 @@ pub struct Placed {
 impl Placed {
     /// The outline of the piece where it lies, mm.
     pub fn outline(&self, job: &Job) -> Vec<P2> {
-        job.items()[self.item].outline.iter().map(|p| self.sheet_from_item * p).collect()
+        job.items()[self.item].outline().iter().map(|p| self.sheet_from_item * p).collect()
     }
 }
 
@@ -45,7 +45,7 @@ impl Layout {
         let area = |ring: &[P2]| ring_area(ring).abs();
         let sheets: f64 = self.sheets.iter().map(|f| area(&job.sheets()[f.sheet].outline)).sum();
         let placed = self.sheets.iter().flat_map(|f| &f.placed);
-        let covered: f64 = placed.map(|p| area(&job.items()[p.item].outline)).sum();
+        let covered: f64 = placed.map(|p| area(job.items()[p.item].outline())).sum();
         if sheets > 0.0 { covered / sheets } else { 0.0 }
     }
 }

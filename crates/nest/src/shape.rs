@@ -49,7 +49,7 @@ impl Shape {
     /// None when the outline is not simple or has no area.
     pub(crate) fn new(item: &Item, gap: f64) -> Option<Self> {
         let spare = if gap > 0.0 { SPARE } else { 0.0 };
-        let ring = prepared(&item.outline, (gap + spare) / 2.0)?;
+        let ring = prepared(item.outline(), (gap + spare) / 2.0)?;
         let (low, high) = bounds(&ring)?;
         let origin = nalgebra::center(&low, &high).coords;
         // Drawn in towards the middle: edges that face away from it, as nearly all do, move in by no more than a hair.
@@ -59,7 +59,7 @@ impl Shape {
         base.generate_surrogate(circles()).ok()?;
         let weight = base.surrogate().convex_hull_area.sqrt();
         let area = ring_area(&ring);
-        Some(Self { base: Arc::new(base), origin, turns: item.turns, weight, area, edges: directions(&ring) })
+        Some(Self { base: Arc::new(base), origin, turns: item.turns(), weight, area, edges: directions(&ring) })
     }
 
     /// A shape to be laid where it is needed, again and again.

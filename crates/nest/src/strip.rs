@@ -40,7 +40,7 @@ impl Strip {
     pub fn new(items: Vec<Item>, height: Length, gap: Length, seed: u64) -> Result<Self, Vec<Refused>> {
         let mut rng = Rng::with_seed(seed);
         let reach = |ring: &[P2]| gable_plane::bounds(ring).map_or(0.0, |(low, high)| (high - low).norm());
-        let longest: f64 = items.iter().map(|i| reach(&i.outline) + gap.mm()).sum();
+        let longest: f64 = items.iter().map(|i| reach(i.outline()) + gap.mm()).sum();
         let job = job(&items, height, Length::mm_of(longest.max(1.0)), gap)?;
         let arena = first(&job, 0, &mut rng);
         let best = arena.layout(&job);

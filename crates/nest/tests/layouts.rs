@@ -16,7 +16,7 @@ fn ring(corners: &[(f64, f64)]) -> Vec<P2> {
 }
 
 fn block(width: f64, height: f64, turns: Turns) -> Item {
-    Item { outline: ring(&[(0.0, 0.0), (width, 0.0), (width, height), (0.0, height)]), turns }
+    Item::new(ring(&[(0.0, 0.0), (width, 0.0), (width, height), (0.0, height)]), turns)
 }
 
 fn search(items: Vec<Item>, sheet: (f64, f64), gap: f64) -> Search {
@@ -36,7 +36,7 @@ fn squares_that_fill_a_sheet_exactly() {
 /// Closed form: two right triangles make a rectangle, if they may be turned end for end.
 #[test]
 fn triangles_are_turned_end_for_end() {
-    let triangle = Item { outline: ring(&[(0.0, 0.0), (80.0, 0.0), (0.0, 50.0)]), turns: Turns::Half };
+    let triangle = Item::new(ring(&[(0.0, 0.0), (80.0, 0.0), (0.0, 50.0)]), Turns::Half);
     let mut search = search(vec![triangle; 2], (84.0, 53.0), 1.0);
     search.improve(2000);
     assert_eq!((search.best().sheets.len(), search.best().faults(search.job())), (1, vec![]));
@@ -66,7 +66,7 @@ fn the_same_seed_gives_the_same_layout() {
 #[test]
 fn what_cannot_be_begun_is_said() {
     let sheet = Sheet::rectangle(mm(100.0), mm(100.0));
-    let bow = Item { outline: ring(&[(0.0, 0.0), (10.0, 10.0), (10.0, 0.0), (0.0, 10.0)]), turns: Turns::None };
+    let bow = Item::new(ring(&[(0.0, 0.0), (10.0, 10.0), (10.0, 0.0), (0.0, 10.0)]), Turns::None);
     let refused = |items: Vec<Item>, sheets: Vec<Sheet>, gap: f64| Job::new(items, sheets, mm(gap)).unwrap_err();
     assert_eq!(refused(vec![bow], vec![sheet.clone()], 1.0), [Refused::Item { item: 0 }]);
     let long = block(101.0, 10.0, Turns::Quarter);
@@ -120,7 +120,7 @@ fn star() -> impl Strategy<Value = Item> {
         let step = std::f64::consts::TAU / reach.len() as f64;
         let corner = |(k, r): (usize, &f64)| P2::new(r * (step * k as f64).cos(), r * (step * k as f64).sin());
         let turns = [Turns::None, Turns::Half, Turns::Quarter, Turns::Free][usize::from(turns)];
-        Item { outline: reach.iter().enumerate().map(corner).collect(), turns }
+        Item::new(reach.iter().enumerate().map(corner).collect(), turns)
     })
 }
 
@@ -140,9 +140,9 @@ proptest! {
     /// Of convex pieces the area within the gap is known: area + perimeter x gap / 2 + pi (gap / 2)^2 (Steiner).
     #[test]
     fn never_fewer_sheets_than_the_area_needs(items in prop::collection::vec(star(), 1..20)) {
-        let hull = |i: Item| Item { outline: convex_hull(&i.outline), turns: i.turns };
+        let hull = |i: Item| Item::new(convex_hull(i.outline()), i.turns());
         let items: Vec<Item> = items.into_iter().map(hull).collect();
-        let area: f64 = items.iter().map(|i| ring_area(&i.outline)).sum();
+        let area: f64 = items.iter().map(|i| ring_area(i.outline())).sum();
         let mut search = search(items, (110.0, 110.0), 1.0);
         search.improve(10);
         prop_assert!(search.best().sheets.len() as f64 >= area / (110.0 * 110.0));

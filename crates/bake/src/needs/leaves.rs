@@ -14,8 +14,7 @@ const FINENESS: f64 = 1e6;
 /// How many leaves all panes that are cut from leaves take, laid side by side; `None` where one of them fits on no leaf.
 pub fn leaves(dressed: &Dressed, glazier: &Glazier) -> Option<usize> {
     let panes = dressed.panes.iter().filter(|p| p.glass == Glass::Leaf);
-    let item =
-        |p: &gable_dress::Pane| Item { outline: alone(&coarse(&p.outline.flatten(CHORD))), turns: Turns::Quarter };
+    let item = |p: &gable_dress::Pane| Item::new(alone(&coarse(&p.outline.flatten(CHORD))), Turns::Quarter);
     let items: Vec<Item> = panes.map(item).collect();
     if items.is_empty() {
         return Some(0);

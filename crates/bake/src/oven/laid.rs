@@ -35,8 +35,9 @@ fn lay(pieces: &[&ToBake], trays: &[Tray], space: Length, turns: Turns) -> Laid 
     let mut too_large = Vec::new();
     let sheets: Vec<Sheet> =
         trays.iter().map(|t| Sheet::rectangle(inner(t.width, space), inner(t.depth, space))).collect();
+    let items: Vec<Item> = pieces.iter().map(|p| Item::new(alone(p), turns)).collect();
     while !left.is_empty() {
-        let items = left.iter().map(|k| Item { outline: alone(pieces[*k]), turns }).collect();
+        let items = left.iter().map(|k| items[*k].clone()).collect();
         match Job::new(items, sheets.clone(), space) {
             Ok(job) => {
                 let search = Search::new(job, SEED);

@@ -15,6 +15,7 @@ use crate::{Figure, Figures, Mass, ToBake};
 use gable_measure::Length;
 use gable_plane::P2;
 use gable_shell::kitchen::{Kitchen, Tray};
+use rayon::prelude::*;
 
 /// How a house is baked.
 #[derive(Clone, Debug, PartialEq)]
@@ -67,9 +68,12 @@ impl Ovenfuls {
         let assumed_tray = kitchen.trays.is_empty();
         let trays = if assumed_tray { Tray::usual()[..1].to_vec() } else { kitchen.trays.clone() };
         let sorted = class::sorted(to_bake, figures, log);
+        let space = Length::mm_of(figures.get(Figure::TraySpace));
+        let on_trays =
+            || sorted.par_iter().map(|(_, members)| laid::on_trays(members, &trays, space)).collect::<Vec<_>>();
+        let (laid, rolled) = rayon::join(on_trays, || rolled::sheets(to_bake, &trays, figures));
         let (mut ovenfuls, mut too_large) = (Vec::new(), Vec::new());
-        for (class, members) in sorted.iter().enumerate() {
-            let laid = laid::on_trays(&members.1, &trays, Length::mm_of(figures.get(Figure::TraySpace)));
+        for (class, (members, laid)) in sorted.iter().zip(laid).enumerate() {
             too_large.extend(laid.too_large.iter().map(|k| members.1[*k].name.clone()));
             for (tray, places) in laid.sheets {
                 let all: Vec<(&ToBake, OnTray)> = places.into_iter().map(|(k, on)| (members.1[k], on)).collect();
@@ -80,7 +84,7 @@ impl Ovenfuls {
         Self {
             classes: sorted.into_iter().map(|(class, _)| class).collect(),
             trays: ovenfuls,
-            rolled: rolled::sheets(to_bake, &trays, figures),
+            rolled,
             too_large,
             assumed_tray,
         }

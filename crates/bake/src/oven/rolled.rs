@@ -5,6 +5,7 @@ use crate::{Figure, Figures, Mass, ToBake};
 use gable_measure::Length;
 use gable_plane::{P2, bounds, ring_area};
 use gable_shell::kitchen::Tray;
+use rayon::prelude::*;
 
 /// One sheet of dough with what is cut from it.
 #[derive(Clone, Debug, PartialEq)]
@@ -45,7 +46,7 @@ pub(super) fn sheets(to_bake: &[ToBake], trays: &[Tray], figures: &Figures) -> V
         let laid = laid::on_dough(sort, largest, space).sheets;
         laid.into_iter().map(|(_, pieces)| sheet(first, sort, pieces, figures)).collect()
     };
-    sorts.iter().flat_map(of_sort).collect()
+    sorts.par_iter().flat_map_iter(of_sort).collect()
 }
 
 /// A sheet as large as what lies on it, with half the space round it.

@@ -40,7 +40,7 @@ const SPECIMEN: f64 = 20.0;
 const COLUMNS: [f64; 6] = [0.0, 0.05, 0.45, 0.62, 0.78, 0.93];
 
 /// The cover, on as many pages as it takes.
-pub(super) fn pages(about: &About<'_>, sheet: &Sheet, patterns: &[Draft]) -> Vec<Draft> {
+pub(super) fn pages(about: &About<'_>, picture: &Drawing, sheet: &Sheet, patterns: &[Draft]) -> Vec<Draft> {
     let mut flow = Flow::new(sheet);
     let owner = &about.house.owner;
     flow.paragraph(TITLE, true, &title(about.house));
@@ -53,7 +53,7 @@ pub(super) fn pages(about: &About<'_>, sheet: &Sheet, patterns: &[Draft]) -> Vec
         flow.paragraph(PLAIN, false, &line);
     }
     flow.space(2.0);
-    picture_and_legend(&mut flow, about);
+    picture_and_legend(&mut flow, about, picture);
     cautions(&mut flow, about);
     if !owner.notes.trim().is_empty() {
         flow.heading("Notes");
@@ -81,12 +81,12 @@ pub(super) fn pages(about: &About<'_>, sheet: &Sheet, patterns: &[Draft]) -> Vec
     done.pages.into_iter().enumerate().map(draft).collect()
 }
 
-fn picture_and_legend(flow: &mut Flow, about: &About<'_>) {
+fn picture_and_legend(flow: &mut Flow, about: &About<'_>, picture: &Drawing) {
     let foot = flow.take(PICTURE);
     let x = flow.room.low.x;
     let split = x + flow.width() * PICTURE_SHARE;
     let space = Window { low: P2::new(x, foot), high: P2::new(split - 6.0, foot + PICTURE) };
-    for item in picture(about, &space) {
+    for item in fitted(picture, &space) {
         flow.put(item);
     }
     let guided = about.templates.iter().any(|t| !t.guides.is_empty());
@@ -97,10 +97,14 @@ fn picture_and_legend(flow: &mut Flow, about: &About<'_>) {
     }
 }
 
-/// The house in a space on the page, as large as it fits.
-fn picture(about: &About<'_>, space: &Window) -> Vec<Item> {
+/// The house as it stands.
+pub(super) fn picture(about: &About<'_>) -> Drawing {
     let view = View { board: false, ..View::from(Angle::degrees(32.0), Angle::degrees(24.0)) };
-    let picture = gable_mesh::dressed_picture(about.solved, about.dressed, Pose::Standing, &view);
+    gable_mesh::dressed_picture(about.solved, about.dressed, Pose::Standing, &view)
+}
+
+/// A picture in a space on the page, as large as it fits.
+fn fitted(picture: &Drawing, space: &Window) -> Vec<Item> {
     let room = space.size();
     let scale = (room.x / picture.width).min(room.y / picture.height);
     if !scale.is_finite() {

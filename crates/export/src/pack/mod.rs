@@ -18,6 +18,7 @@ mod guide;
 mod guillotine;
 mod label;
 mod lying;
+mod making;
 mod mockup;
 mod ornaments;
 mod place;
@@ -37,15 +38,15 @@ mod words;
 use crate::store::HOUSE_ENDING;
 use crate::{DocInfo, Enclosure, Margins, Page, Paper, PdfError, Purpose, Spread, Way, file_name, write_pdf};
 pub use board::board_size;
-use gable_bake::{BakePlan, Notebook};
+use gable_bake::Notebook;
 use gable_drawing::Item;
 use gable_dress::Dressed;
 use gable_measure::{Length, Severity, Unit};
-use gable_raise::Guide;
 use gable_shell::kitchen::Kitchen;
 use gable_shell::{Dough, House, Solved};
 use jiff::civil::DateTime;
 use place::{Plan, Small};
+use rayon::prelude::*;
 pub use section::{MockUpSize, Section, Sections};
 use sheet::{Heading, Sheet, Stamp};
 pub use single::{TemplateDrawing, template_drawings};
@@ -181,44 +182,7 @@ pub fn pack_for(solved: &Solved, house: &House, options: &PackOptions, baker: &B
     let dressed = gable_dress::dress(house, solved);
     let templates = all_templates(solved, &dressed, options);
     let about = cover::About { solved, house, dressed: &dressed, options, templates: &templates };
-    let mut drafts: Vec<Draft> = Vec::new();
-    // Gauges need it for the heights of props.
-    let planned = [Section::BakePlan, Section::Cautions].iter().any(|s| options.sections.holds(*s));
-    let guided = planned || [Section::Guide, Section::Gauges].iter().any(|s| options.sections.holds(*s));
-    let guide = if guided { Guide::of(solved) } else { Ok(Guide::default()) };
-    let plan = planned.then(|| {
-        let board = board_size(house, solved);
-        let about = gable_bake::About { house, solved, dressed: &dressed, guide: guide.as_ref().ok(), board };
-        BakePlan::of(&about, &baker.kitchen, &baker.notebook, 1)
-    });
-    for section in Section::ALL.into_iter().filter(|s| options.sections.holds(*s)) {
-        match section {
-            // It says on which page everything is, so it comes last of all.
-            Section::Cover => {}
-            Section::Calibration => drafts.push(calibration::page(&about, &sheets[0])),
-            Section::Patterns => drafts.append(&mut patterns(&printed(&about), &sheets)?),
-            Section::Board => drafts.append(&mut board::pages(&about, &sheets)?),
-            Section::Guide => drafts.append(&mut guide::pages(&about, guide.as_ref(), &sheets[0])),
-            Section::Ruler => drafts.append(&mut ruler::pages(&about, &sheets[0])),
-            Section::Gauges => {
-                let gauges = gauges::templates(&about, guide.as_ref().ok(), next_number(&templates));
-                drafts.append(&mut others(&gauges, &sheets, "Card gauges")?);
-            }
-            Section::Tables => drafts.append(&mut tables::pages(&about, &sheets[0])),
-            Section::BakePlan => {
-                plan.iter().for_each(|p| drafts.append(&mut bake::pages(&about, p, &baker.notebook, &sheets[0])));
-            }
-            Section::TestBiscuits => drafts.append(&mut biscuits::page(&about, &sheets[0])),
-            Section::Cautions => plan.iter().for_each(|p| drafts.append(&mut bake::cautions(p, &sheets[0]))),
-            Section::MockUp => {
-                let nets = mockup::templates(&about, options.mock_up.0, 1);
-                drafts.append(&mut others(&nets, &sheets, "Paper mock-up")?);
-            }
-        }
-    }
-    if options.sections.holds(Section::Cover) {
-        drafts.splice(0..0, cover::pages(&about, &sheets[0], &drafts));
-    }
+    let drafts = making::Making { about, sheets: &sheets, baker }.drafts()?;
     Ok(finished(drafts, &stamp(solved, house, options), options.paper.is_endless()))
 }
 
@@ -330,16 +294,16 @@ fn title(house: &House) -> String {
 
 /// All pattern pages, on upright or on lying paper, whichever takes fewer.
 fn patterns(templates: &[Template], sheets: &[Sheet; 2]) -> Result<Vec<Draft>, PackError> {
-    let smalls: Vec<Small<'_>> = templates.iter().map(Small::new).collect();
-    let mut ways: Vec<(Plan, Vec<Tiling<'_>>, usize)> = Vec::new();
+    let smalls: Vec<Small<'_>> = templates.par_iter().map(Small::new).collect();
     // Both are the same where paper lies one way only.
     let endless = sheets[0] == sheets[1];
-    for sheet in sheets.iter().take(if endless { 1 } else { 2 }) {
+    let way = |sheet: &Sheet| {
         let plan = if endless { Plan::on_roll(&smalls, sheet) } else { Plan::new(&smalls, sheet) };
         let tiled = plan.large.iter().map(|k| Tiling::best(&templates[*k], sheets)).collect::<Result<Vec<_>, _>>()?;
         let count = plan.count() + tiled.iter().map(Tiling::count).sum::<usize>();
-        ways.push((plan, tiled, count));
-    }
+        Ok((plan, tiled, count))
+    };
+    let ways = sheets[..if endless { 1 } else { 2 }].par_iter().map(way).collect::<Result<Vec<_>, PackError>>()?;
     let best = ways.iter().zip(sheets).min_by_key(|((_, _, count), _)| *count);
     let Some(((plan, tiled, _), sheet)) = best else { return Ok(Vec::new()) };
     let shared = plan.drawn(&smalls).into_iter().map(|(mut numbers, items)| {
@@ -386,7 +350,7 @@ fn finished(drafts: Vec<Draft>, stamp: &Stamp, endless: bool) -> Vec<Page> {
         let drawing = draft.sheet.page(draft.items, stamp, &number, &draft.heading);
         Page { drawing, label, bookmark: draft.bookmark }
     };
-    drafts.into_iter().enumerate().map(page).collect()
+    drafts.into_par_iter().enumerate().map(page).collect()
 }
 
 /// What stands on every page.

@@ -30,20 +30,22 @@ pub(super) struct Small<'a> {
 struct Way {
     arts: Vec<Art>,
     /// All that is drawn lies in it.
-    footprint: Vec<P2>,
+    footprint: nest::Item,
 }
 
 impl Way {
     fn new(arts: Vec<Art>) -> Self {
-        Self { footprint: arts.first().map(footprint).unwrap_or_default(), arts }
-    }
-
-    fn turns(&self) -> nest::Turns {
-        match self.arts.len() {
+        let turns = match arts.len() {
             0 | 1 => nest::Turns::None,
             2 => nest::Turns::Left,
             _ => nest::Turns::Quarter,
-        }
+        };
+        Self { footprint: nest::Item::new(arts.first().map(footprint).unwrap_or_default(), turns), arts }
+    }
+
+    /// Area of all that is drawn, mm².
+    fn area(&self) -> f64 {
+        ring_area(self.footprint.outline())
     }
 
     fn fits(&self, room: V2) -> bool {
@@ -73,7 +75,7 @@ impl<'a> Small<'a> {
             return Self { template, ways: vec![Way::new(arts)] };
         }
         let mut ways: Vec<Way> = arts.into_iter().map(|art| Way::new(vec![art])).collect();
-        let paper = |way: &Way| ring_area(&convex_hull(&way.footprint));
+        let paper = |way: &Way| ring_area(&convex_hull(way.footprint.outline()));
         ways.sort_by(|a, b| paper(a).total_cmp(&paper(b)));
         Self { template, ways }
     }
@@ -118,7 +120,7 @@ impl Plan {
     pub(super) fn on_roll(pieces: &[Small<'_>], sheet: &Sheet) -> Self {
         let whole = Self::new(pieces, sheet);
         let room = sheet.content.size();
-        let area: f64 = pieces.iter().filter_map(|p| Some(ring_area(&p.way(room)?.footprint))).sum();
+        let area: f64 = pieces.iter().filter_map(|p| Some(p.way(room)?.area())).sum();
         let heights = ROLLED.iter().map(|more| more * area / room.x).filter(|h| *h < room.y);
         let plans = heights.map(|height| Self::new(pieces, &sheet.upper(height)));
         let as_good = |p: &Self| p.count() == whole.count() && p.large == whole.large;
@@ -146,8 +148,7 @@ impl Plan {
 
 fn job(pieces: &[Small<'_>], small: &[usize], sheet: &Sheet) -> Result<nest::Job, Vec<nest::Refused>> {
     let room = sheet.content.size();
-    let item = |w: &Way| nest::Item { outline: w.footprint.clone(), turns: w.turns() };
-    let items = small.iter().filter_map(|k| pieces[*k].way(room).map(item)).collect();
+    let items = small.iter().filter_map(|k| Some(pieces[*k].way(room)?.footprint.clone())).collect();
     let paper = nest::Sheet::rectangle(Length::mm_of(room.x), Length::mm_of(room.y));
     nest::Job::new(items, vec![paper], Length::mm_of(BETWEEN))
 }
@@ -233,8 +234,8 @@ mod tests {
                 (0..smalls.len()).filter(|k| !plan.large.contains(k)).filter_map(|k| smalls[k].way(room)).collect();
             let half = BETWEEN / 2.0;
             let taken = |w: &&Way| {
-                let hull = gable_plane::Contour::polygon(&convex_hull(&w.footprint));
-                ring_area(&w.footprint) + hull.length() * half + std::f64::consts::PI * half * half
+                let hull = gable_plane::Contour::polygon(&convex_hull(w.footprint.outline()));
+                w.area() + hull.length() * half + std::f64::consts::PI * half * half
             };
             let filled = small.iter().map(taken).sum::<f64>() / ((room.x + BETWEEN) * (room.y + BETWEEN));
             println!("{} pages; {filled:.2} filled by {} pieces", plan.count(), small.len());

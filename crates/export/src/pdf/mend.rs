@@ -4,6 +4,7 @@
 use super::{PdfError, enclosure, xmp};
 use crate::{DocInfo, Page};
 use lopdf::{Dictionary, Document, Object, ObjectId, Stream, StringFormat, dictionary};
+use rayon::prelude::*;
 
 pub(super) fn mend(document: &mut Document, pages: &[Page], info: &DocInfo) -> Result<(), PdfError> {
     document.version = "1.7".into();
@@ -33,10 +34,22 @@ pub(super) fn mend(document: &mut Document, pages: &[Page], info: &DocInfo) -> R
     }
     document.prune_objects();
     document.renumber_objects();
-    document.compress();
+    compress(document);
     let id = identifier(document, info);
     document.trailer.set("ID", vec![id.clone(), id]);
     Ok(())
+}
+
+/// Streams are packed side by side; most of the time that a large pack takes to write is this.
+fn compress(document: &mut Document) {
+    document.objects.values_mut().collect::<Vec<_>>().into_par_iter().for_each(|object| {
+        if let Object::Stream(stream) = object
+            && stream.allows_compression
+        {
+            // What cannot be packed stays as it is, which is just as good a PDF.
+            let _ = stream.compress();
+        }
+    });
 }
 
 pub(super) fn name(text: &str) -> Object {

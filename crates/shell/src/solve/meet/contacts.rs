@@ -10,6 +10,7 @@ use crate::solve::joints::wedge;
 use crate::solve::part::PartSolution;
 use crate::{JointKind, Role, WedgeSide};
 use gable_plane::{P2, P3, Solid, V3};
+use rayon::prelude::*;
 use std::collections::BTreeSet;
 
 /// Beside a bevelled edge of an obstacle a piece may be this many gaps away.
@@ -53,10 +54,13 @@ pub(in crate::solve) struct Contact {
 
 /// Works out which pieces the edges meet.
 pub(super) fn find(solutions: &[Option<PartSolution>], bodies: &[Body], pending: &[Pending]) -> Vec<Contact> {
-    let mut found: Vec<Contact> = pending.iter().flat_map(|p| contact(solutions, bodies, p)).collect();
+    let joints = |edges: &[Pending]| -> Vec<Contact> {
+        edges.par_iter().flat_map_iter(|p| contact(solutions, bodies, p)).collect()
+    };
+    let mut found = joints(pending);
     let known = found.iter().filter_map(|c| Some((c.second, c.edge?))).collect();
     let more = touching(solutions, bodies, &known);
-    found.extend(more.iter().flat_map(|p| contact(solutions, bodies, p)));
+    found.extend(joints(&more));
     found
 }
 
@@ -66,35 +70,39 @@ fn touching(
     bodies: &[Body],
     known: &BTreeSet<((usize, usize), usize)>,
 ) -> Vec<Pending> {
-    let mut found = Vec::new();
-    for (part, body) in bodies.iter().enumerate().filter(|(_, b)| !b.hosts.is_empty()) {
-        let Some(solution) = &solutions[part] else { continue };
-        let joined: BTreeSet<(usize, usize)> = solution.joints.iter().flat_map(|j| j.edges.iter().copied()).collect();
-        for (d, draft) in solution.drafts.iter().enumerate() {
-            let frame = frame_in_house(solution, draft);
-            for edge in 0..draft.front.len() {
-                if known.contains(&((part, d), edge)) || joined.contains(&(d, edge)) {
-                    continue;
-                }
-                let ends = |ring: &[P2]| [ring[edge], ring[(edge + 1) % ring.len()]];
-                let at = ToolEdge {
-                    tool: 0,
-                    draft: d,
-                    edge: Some(edge),
-                    front: ends(&draft.front),
-                    back: ends(&draft.back),
-                };
-                let front = at.front.map(|p| frame.point(p, 0.0));
-                let back = at.back.map(|p| frame.point(p, draft.plate.thickness));
-                let middles = [front, back].map(|e| nalgebra::center(&e[0], &e[1]));
-                let near = |d: (usize, usize)| middles.iter().any(|p| distance(bodies, d, p) < solution.gap + TOUCH);
-                let pieces = body.hosts.iter().flat_map(|&h| (0..bodies[h].pieces.len()).map(move |k| (h, k)));
-                let owner = pieces.into_iter().find(|&p| near(p)).map(|(h, k)| Owner::Piece(h, k));
-                found.extend(owner.map(|owner| Pending { owner, part, draft: d, at }));
-            }
-        }
-    }
-    found
+    let cut = (0..bodies.len()).filter(|&part| !bodies[part].hosts.is_empty());
+    let drafts = |part: usize| 0..solutions[part].as_ref().map_or(0, |s| s.drafts.len());
+    let pieces: Vec<(usize, usize)> = cut.flat_map(|part| drafts(part).map(move |d| (part, d))).collect();
+    let touching = |piece: &(usize, usize)| touching_at(solutions, bodies, known, *piece).unwrap_or_default();
+    pieces.par_iter().flat_map_iter(touching).collect()
+}
+
+/// The edges of one piece that touch a host.
+fn touching_at(
+    solutions: &[Option<PartSolution>],
+    bodies: &[Body],
+    known: &BTreeSet<((usize, usize), usize)>,
+    (part, d): (usize, usize),
+) -> Option<Vec<Pending>> {
+    let solution = solutions[part].as_ref()?;
+    let draft = &solution.drafts[d];
+    let frame = frame_in_house(solution, draft);
+    let joined: BTreeSet<usize> =
+        solution.joints.iter().flat_map(|j| &j.edges).filter(|(of, _)| *of == d).map(|(_, edge)| *edge).collect();
+    let touching = |edge: usize| {
+        let ends = |ring: &[P2]| [ring[edge], ring[(edge + 1) % ring.len()]];
+        let (front, back) = (ends(&draft.front), ends(&draft.back));
+        let at = ToolEdge { tool: 0, draft: d, edge: Some(edge), front, back };
+        let front = front.map(|p| frame.point(p, 0.0));
+        let back = back.map(|p| frame.point(p, draft.plate.thickness));
+        let middles = [front, back].map(|e| nalgebra::center(&e[0], &e[1]));
+        let near = |d: (usize, usize)| middles.iter().any(|p| distance(bodies, d, p) < solution.gap + TOUCH);
+        let mut pieces = bodies[part].hosts.iter().flat_map(|&h| (0..bodies[h].pieces.len()).map(move |k| (h, k)));
+        let (host, piece) = pieces.find(|&p| near(p))?;
+        Some(Pending { owner: Owner::Piece(host, piece), part, draft: d, at })
+    };
+    let free = (0..draft.front.len()).filter(|edge| !known.contains(&((part, d), *edge)) && !joined.contains(edge));
+    Some(free.filter_map(touching).collect())
 }
 
 /// The joints of an edge with what it was cut to: as many as there are stretches where the two meet.

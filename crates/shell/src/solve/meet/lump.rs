@@ -1,5 +1,5 @@
 use gable_plane::{HalfSpace, P3, SAME_POINT, Solid, V3};
-use std::cell::OnceCell;
+use std::sync::OnceLock;
 
 /// A convex solid with its half-spaces, the box round it and more at hand.
 #[derive(Clone, Debug)]
@@ -9,14 +9,14 @@ pub(super) struct Lump {
     low: V3,
     high: V3,
     /// Grown by this many mm.
-    rounded: OnceCell<(f64, Vec<HalfSpace>)>,
+    rounded: OnceLock<(f64, Vec<HalfSpace>)>,
 }
 
 impl Lump {
     pub(super) fn new(solid: Solid) -> Self {
         let (low, high) = solid.bounds();
         let halves = solid.half_spaces();
-        Self { halves, solid, low, high, rounded: OnceCell::new() }
+        Self { halves, solid, low, high, rounded: OnceLock::new() }
     }
 
     /// The solid with everything added that is within `distance` mm of it; always asked for with the same distance.

@@ -28,6 +28,7 @@ use super::roof::Slope;
 use crate::{House, Role};
 use gable_plane::{HalfSpace, P3, Rigid, Solid, V3};
 use lump::Lump;
+use rayon::prelude::*;
 use std::collections::BTreeMap;
 use tool::{Owner, Tool};
 
@@ -160,18 +161,13 @@ fn cut_part(
     part: usize,
     pending: &mut Vec<contacts::Pending>,
 ) -> Vec<recut::Hurt> {
-    let count = bodies[part].pieces.len();
+    let pieces = 0..bodies[part].pieces.len();
+    // No piece of a part looks at what becomes of another, so they are cut side by side.
+    let cuts = pieces.into_par_iter().map(|d| cut_piece(house, solutions, bodies, part, d)).collect::<Vec<_>>();
     let mut edges: BTreeMap<(usize, usize), Vec<(usize, usize)>> = BTreeMap::new();
     let mut hurt = Vec::new();
-    for d in 0..count {
-        let tools = tools_for(house, solutions, bodies, part, d);
-        let Some(solution) = &mut solutions[part] else { return hurt };
-        if tools.is_empty() {
-            continue;
-        }
-        let frame = frame_in_house(solution, &solution.drafts[d]);
-        let body = std::mem::take(&mut bodies[part].pieces[d]);
-        let cut = recut::recut(&solution.drafts[d], &frame, body, &tools);
+    for (d, cut) in cuts.into_iter().enumerate() {
+        let (Some((cut, owners)), Some(solution)) = (cut, &mut solutions[part]) else { continue };
         if let (true, Some((_, lumps))) = (cut.untouched, cut.drafts.first()) {
             bodies[part].pieces[d].lumps = lumps.clone();
             continue;
@@ -184,12 +180,7 @@ fn cut_part(
             edges.entry((d, old)).or_default().push((places[local], new));
         }
         let met = cut.tool_edges.into_iter();
-        pending.extend(met.map(|at| contacts::Pending {
-            owner: tools[at.tool].owner,
-            part,
-            draft: places[at.draft],
-            at,
-        }));
+        pending.extend(met.map(|at| contacts::Pending { owner: owners[at.tool], part, draft: places[at.draft], at }));
         bodies[part].pieces[d] = PieceBody { lost: cut.lost, changed: true, lumps: Vec::new() };
         if cut.drafts.is_empty() {
             solution.drafts[d].vanish();
@@ -213,6 +204,25 @@ fn cut_part(
         trim::joints(solution, &bodies[part], &edges);
     }
     hurt
+}
+
+/// One piece cut to what it meets, and whose every tool was; nothing where it meets nothing.
+fn cut_piece(
+    house: &House,
+    solutions: &[Option<PartSolution>],
+    bodies: &[Body],
+    part: usize,
+    draft: usize,
+) -> Option<(recut::Recut, Vec<Owner>)> {
+    let solution = solutions[part].as_ref()?;
+    let tools = tools_for(house, solutions, bodies, part, draft);
+    if tools.is_empty() {
+        return None;
+    }
+    let piece = &solution.drafts[draft];
+    let lumps = bodies[part].pieces[draft].lumps.clone();
+    let cut = recut::recut(piece, &frame_in_house(solution, piece), lumps, &tools);
+    Some((cut, tools.into_iter().map(|tool| tool.owner).collect()))
 }
 
 /// Everything that a piece must keep clear of.

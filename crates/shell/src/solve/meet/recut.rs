@@ -1,6 +1,5 @@
 //! Cutting one piece with tools: its outline, its lumps, and what becomes of its edges and openings.
 
-use super::PieceBody;
 use super::clean::{clean, pinched};
 use super::lump::Lump;
 use super::tool::{Mark, Owner, Tool, overlap, upright};
@@ -91,7 +90,7 @@ impl Cut {
     }
 }
 
-pub(super) fn recut(draft: &Draft, frame: &Frame, body: PieceBody, tools: &[Tool]) -> Recut {
+pub(super) fn recut(draft: &Draft, frame: &Frame, lumps: Vec<Lump>, tools: &[Tool]) -> Recut {
     let mut out = Recut {
         untouched: false,
         drafts: Vec::new(),
@@ -102,7 +101,7 @@ pub(super) fn recut(draft: &Draft, frame: &Frame, body: PieceBody, tools: &[Tool
     };
     let (mut cuts, mut straightened) = cuts(draft, tools, true);
     let bevelled = cuts.iter().any(|c| c.back.is_some());
-    let holds = || matches_lumps(&cuts, &body.lumps, tools, draft.plate.thickness);
+    let holds = || matches_lumps(&cuts, &lumps, tools, draft.plate.thickness);
     if bevelled && (!holds() || cuts.iter().any(pinched)) {
         (cuts, straightened) = self::cuts(draft, tools, false);
     }
@@ -113,10 +112,10 @@ pub(super) fn recut(draft: &Draft, frame: &Frame, body: PieceBody, tools: &[Tool
         && !straightened
     {
         out.untouched = true;
-        out.drafts.push((draft.clone(), body.lumps));
+        out.drafts.push((draft.clone(), lumps));
         return out;
     }
-    let mut lumps = body.lumps;
+    let mut lumps = lumps;
     if straightened {
         lumps = straight_lumps(draft, frame, lumps, &mut out.lost);
     }

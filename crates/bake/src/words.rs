@@ -5,7 +5,7 @@ use gable_measure::{Unit, decimal};
 use gable_shell::{Glass, Stuff, Tint};
 
 /// Some lines under a heading.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Chapter {
     /// The heading.
     pub title: String,

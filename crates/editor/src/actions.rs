@@ -15,6 +15,8 @@ pub(crate) enum Action {
     MakePack,
     /// Show how the house is baked.
     Bake,
+    /// Say what will stand and travel.
+    Stand,
     /// Write the house as files for other programs.
     WriteFiles,
     /// Say who bakes, and which trays there are.
@@ -118,13 +120,14 @@ const CTRL_SHIFT: Modifiers = Modifiers { shift: true, ..Modifiers::COMMAND };
 
 impl Action {
     /// Every action, in the order of the menus.
-    pub(crate) const ALL: [Self; 36] = [
+    pub(crate) const ALL: [Self; 37] = [
         Self::New,
         Self::Open,
         Self::Save,
         Self::SaveAs,
         Self::MakePack,
         Self::Bake,
+        Self::Stand,
         Self::WriteFiles,
         Self::Trays,
         Self::Settings,
@@ -162,10 +165,10 @@ impl Action {
         use Action::{
             Bake, Evening, FitView, Flat, Icing, KeyCard, Keys, Letters, LookBack, LookCorner, LookDown, LookFront,
             LookLeft, LookRight, MakePack, New, Open, Parallel, Quit, Redo, Resize, Save, SaveAs, Settings, ShowOnly,
-            Standing, Trays, Undo, WriteFiles,
+            Stand, Standing, Trays, Undo, WriteFiles,
         };
         match self {
-            New | Open | Save | SaveAs | MakePack | Bake | WriteFiles | Trays | Settings | Quit => Group::House,
+            New | Open | Save | SaveAs | MakePack | Bake | Stand | WriteFiles | Trays | Settings | Quit => Group::House,
             Undo | Redo | Resize => Group::Edit,
             FitView | LookCorner | LookFront | LookRight | LookBack | LookLeft | LookDown | Parallel => Group::View,
             Flat | Standing | Icing | Letters | ShowOnly | Evening => Group::View,
@@ -183,6 +186,7 @@ impl Action {
             Self::SaveAs => "Save as…",
             Self::MakePack => "Make the pack…",
             Self::Bake => "The bake…",
+            Self::Stand => "Will it stand?…",
             Self::WriteFiles => "Write other files…",
             Self::Trays => "Your kitchen…",
             Self::Settings => "Settings…",
@@ -224,6 +228,7 @@ impl Action {
             Self::Save => "Write the house to its file",
             Self::SaveAs => "Write the house to another file",
             Self::MakePack => "Make the pages to print, at true scale",
+            Self::Stand => "See what will stand and travel, what needs care and what is likely to break",
             Self::Bake => "See how much dough and icing it takes, what lies on which tray and what to buy",
             Self::WriteFiles => "Write templates, solids and tables for other programs and for machines that cut",
             Self::Trays => "Say who you are and what you bake on, to be told what fits on none of it",
@@ -267,7 +272,7 @@ impl Action {
             Self::SaveAs => &[(CTRL_SHIFT, Key::S)],
             Self::MakePack => &[(CTRL, Key::P)],
             Self::Bake => &[(CTRL, Key::B)],
-            Self::WriteFiles | Self::Resize | Self::KeyCard => &[],
+            Self::Stand | Self::WriteFiles | Self::Resize | Self::KeyCard => &[],
             Self::Trays => &[(CTRL, Key::K)],
             Self::Settings => &[(CTRL, Key::Comma)],
             Self::Quit => &[(CTRL, Key::Q)],

@@ -1,5 +1,5 @@
 use crate::actions::Action;
-use crate::dialogs::{Dialog, PackChoice, PathUse, Planner, Preview, Resizer};
+use crate::dialogs::{Asker, Dialog, PackChoice, PathUse, Planner, Preview, Resizer};
 use crate::document::Document;
 use crate::errands::{Errand, Writing};
 use crate::fields::{Fields, Touched};
@@ -66,6 +66,8 @@ pub struct Editor {
     pub(crate) resizer: Resizer,
     /// How the house is baked, while that is looked at.
     pub(crate) planner: Planner,
+    /// What will stand and travel, while that is looked at.
+    pub(crate) asker: Asker,
     /// What to do once the file is saved.
     pub(crate) after_saving: Option<crate::dialogs::Then>,
     /// Asked for, but a field is still being typed in.
@@ -145,6 +147,7 @@ impl Editor {
             preview: Preview::default(),
             resizer: Resizer::default(),
             planner: Planner::default(),
+            asker: Asker::default(),
             after_saving: None,
             waiting: None,
             leaving: false,

@@ -4,7 +4,8 @@ use crate::actions::Action;
 use crate::adapters::{self, NoPack};
 use crate::app::Editor;
 use crate::dialogs::{
-    self, Answer, BakePart, Dialog, PathBox, PathUse, Planner, ResizeChoice, Resized, Resizer, Then, TrayChoice,
+    self, Answer, Asker, BakePart, Dialog, PathBox, PathUse, Planner, ResizeChoice, Resized, Resizer, StandChoice,
+    Then, TrayChoice,
 };
 use crate::document::Document;
 use crate::errands::{Errand, NO_DIALOG, Progress, Writing, ask_desktop};
@@ -46,6 +47,7 @@ impl Editor {
             Action::WriteFiles => self.ask_for_files(ctx),
             Action::Resize => self.dialog = Some(Dialog::Resize(ResizeChoice::new())),
             Action::Bake => self.dialog = Some(Dialog::Bake(BakePart::default())),
+            Action::Stand => self.dialog = Some(Dialog::Stand(StandChoice::default())),
             Action::Trays => {
                 self.dialog = Some(Dialog::Trays(TrayChoice::of(
                     self.home.kitchen(),
@@ -317,6 +319,15 @@ impl Editor {
                     self.planner = Planner::default();
                 } else {
                     self.dialog = Some(Dialog::Bake(part));
+                }
+            }
+            Some(Dialog::Stand(mut choice)) => {
+                let Some(document) = &self.document else { return };
+                let house = (document.house(), document.revision(), &self.home.baker());
+                if dialogs::stand(ctx, &mut choice, &mut self.asker, house) {
+                    self.asker = Asker::default();
+                } else {
+                    self.dialog = Some(Dialog::Stand(choice));
                 }
             }
             Some(Dialog::Resize(mut choice)) => {

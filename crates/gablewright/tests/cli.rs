@@ -289,6 +289,40 @@ fn what_is_baked_is_told_and_left_out() {
 }
 
 #[test]
+fn what_will_stand_is_told_to_people_and_to_programs() {
+    let folder = tempfile::tempdir().unwrap();
+    let stand = |more: &[&str]| run(folder.path(), &[&["stand", "boat-hut", "--no-notebook"], more].concat());
+    let said = out(&stand(&["--humidity", "60%", "--days", "14", "--board", "card-12"]));
+    for words in [
+        "In short",
+        "in a room of 60 % humidity, for 14 days",
+        "Slopes on fresh icing",
+        "fresh icing holds",
+        "Board (cake card, 12 mm)",
+        "from memory, not verified",
+        "none of this is a promise",
+    ] {
+        assert!(said.contains(words), "{words}: {said}");
+    }
+    let data: Value = serde_json::from_str(&out(&stand(&["--json"]))).unwrap();
+    let answers = data["answers"].as_array().unwrap();
+    assert!(answers.iter().any(|a| a["matter"] == "slides" && a["piece"] == "hut/roof-left"));
+    let in_order = |r: &Value| r["low"].as_f64() <= r["usual"].as_f64() && r["usual"].as_f64() <= r["high"].as_f64();
+    assert!(answers.iter().all(|a| in_order(&a["share"]) && in_order(&a["number"])));
+    assert!(data["carry"]["house"].as_f64().unwrap() > 500.0);
+    for (args, words) in [
+        (["--humidity", "120%"], "give 0 to 95 %"),
+        (["--humidity", "wet"], "wet"),
+        (["--days", "-3"], "give 0 to 366"),
+        (["--board", "glass"], "it may be card-12"),
+    ] {
+        let done = stand(&args);
+        assert_eq!(done.status.code(), Some(2), "{args:?}");
+        assert!(err(&done).contains(words), "{}", err(&done));
+    }
+}
+
+#[test]
 fn a_bake_is_planned_for_people_and_for_programs() {
     let folder = tempfile::tempdir().unwrap();
     let bake = |more: &[&str]| run(folder.path(), &[&["bake", "boat-hut", "--tray", "430x350"], more].concat());

@@ -15,6 +15,7 @@ mod report;
 mod site;
 pub mod stuff;
 mod told;
+mod tried;
 mod weights;
 mod words;
 
@@ -23,5 +24,6 @@ pub use range::Range;
 pub use report::{Ask, Report};
 pub use site::Site;
 pub use told::{Matter, Spot, Told};
+pub use tried::{Change, Tried, tried};
 pub use weights::{Load, Weight, weights};
 pub use words::ABOUT_CAKE;

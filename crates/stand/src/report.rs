@@ -7,7 +7,7 @@ use crate::fresh::{self, Bow, Carried, Icing, Waits};
 use crate::lift::{self, Spare};
 use crate::light::{self, LitRoom};
 use crate::stuff::Stuff;
-use crate::{Class, Matter, Range, Site, Told, carry};
+use crate::{Class, Matter, Range, Site, Told, Tried, carry, tried};
 use gable_bake::timetable::{Rate, Rates};
 use gable_shell::DoughId;
 
@@ -34,6 +34,8 @@ pub struct Report {
     pub carried: Vec<Carried>,
     /// How much bow joints forgive.
     pub bows: Vec<Bow>,
+    /// Changes of the house that were tried and help a piece in the hand: see [`Report::try_changes`].
+    pub tried: Vec<Tried>,
     /// Templates of which one more should be baked.
     pub spares: Vec<Spare>,
     /// What to do in this air.
@@ -74,7 +76,24 @@ impl Report {
         let thinnest = thinnest.unwrap_or(gable_measure::Length::mm_of(6.0));
         let advice = damp::advice(&stuff.stuff, ask.air, thinnest, keep_below);
         let (bows, sections, rooms) = (fresh::bows(site), carry::sections(site), light::rooms(site));
-        Self { ask: ask.clone(), told, carried, bows, spares, advice, keep_below, carry, sections, rooms }
+        Self {
+            ask: ask.clone(),
+            told,
+            tried: Vec::new(),
+            carried,
+            bows,
+            spares,
+            advice,
+            keep_below,
+            carry,
+            sections,
+            rooms,
+        }
+    }
+
+    /// Tries what would help pieces in the hand. The house is worked out anew dozens of times; it ends early when `go_on` says no.
+    pub fn try_changes(&mut self, site: &Site<'_>, go_on: impl Fn() -> bool) {
+        self.tried = tried(site, &self.told, go_on);
     }
 
     /// How many answers there are of a class.

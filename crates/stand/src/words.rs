@@ -30,16 +30,25 @@ fn chapter(title: impl Into<String>, lines: Vec<String>) -> Chapter {
 impl Report {
     /// All of it.
     pub fn chapters(&self, site: &Site<'_>) -> Vec<Chapter> {
-        let unit = site.about.solved.unit;
         let mut all = vec![self.in_short()];
         all.extend(Matter::ALL.map(|matter| self.of_matter(matter)));
-        all.push(chapter("How much bow joints forgive", bows(self, site)));
-        all.push(chapter("Bake one more of", self.spares.iter().map(|s| spare(s, site)).collect()));
-        all.push(chapter("In this room", self.advice.clone()));
-        all.push(chapter("To carry it", carry(&self.carry, unit)));
-        all.push(chapter("In sections", sections(&self.sections, site)));
-        all.push(assumptions(&site.notebook.figures));
+        all.extend(self.others(site));
         all
+    }
+
+    /// What is not about one matter: what was tried, bows that joints forgive, spares, the room, carrying, sections, assumptions.
+    pub fn others(&self, site: &Site<'_>) -> [Chapter; 7] {
+        let unit = site.about.solved.unit;
+        let tried = self.tried.iter().map(|t| t.line(site.about.house)).collect();
+        [
+            chapter("Tried, and helps", tried),
+            chapter("How much bow joints forgive", bows(self, site)),
+            chapter("Bake one more of", self.spares.iter().map(|s| spare(s, site)).collect()),
+            chapter("In this room", self.advice.clone()),
+            chapter("To carry it", carry(&self.carry, unit)),
+            chapter("In sections", sections(&self.sections, site)),
+            assumptions(&site.notebook.figures),
+        ]
     }
 
     /// How many answers there are of each class, and what is said about the room.

@@ -10,6 +10,7 @@ mod path;
 mod rescue;
 mod resize;
 mod settings;
+mod stand;
 mod trays;
 mod twice;
 mod unsaved;
@@ -27,6 +28,7 @@ pub(crate) use path::{PathBox, PathUse, path_box};
 pub(crate) use rescue::{Rescue, Rescued, rescue};
 pub(crate) use resize::{ResizeChoice, Resized, Resizer, resize};
 pub(crate) use settings::{Heard, SettingsChoice, settings};
+pub(crate) use stand::{Asker, StandChoice, stand};
 pub(crate) use trays::{TrayChoice, trays};
 pub(crate) use twice::{Differing, Met, Twice, differing, twice};
 pub(crate) use unsaved::{Answer, unsaved};
@@ -61,6 +63,8 @@ pub(crate) enum Dialog {
     Pack(Box<PackChoice>),
     /// How the house is baked.
     Bake(BakePart),
+    /// Whether the house will stand and travel.
+    Stand(StandChoice),
     /// How large the house shall be.
     Resize(ResizeChoice),
     /// Which trays there are.

@@ -56,7 +56,7 @@ pub(super) fn cautions(plan: &BakePlan, sheet: &Sheet) -> Vec<Draft> {
     flow.drafts(sheet, "cautions", "Cautions")
 }
 
-fn chapter(flow: &mut Flow, chapter: &Chapter) {
+pub(super) fn chapter(flow: &mut Flow, chapter: &Chapter) {
     if chapter.lines.is_empty() {
         return;
     }

@@ -4,7 +4,7 @@ use super::cover::About;
 use super::sheet::Sheet;
 use super::{
     Baker, Draft, PackError, bake, biscuits, board, board_size, calibration, cover, gauges, guide, mockup, next_number,
-    others, patterns, printed, ruler, tables,
+    others, patterns, printed, ruler, tables, travel,
 };
 use crate::Section;
 use gable_bake::BakePlan;
@@ -55,15 +55,19 @@ impl Making<'_> {
 
     /// The order of assembly, where it is needed: gauges need it for the heights of props.
     fn guide(&self) -> Result<Guide, Stuck> {
-        let needed = [Section::BakePlan, Section::Cautions, Section::Guide, Section::Gauges];
+        let needed = [Section::BakePlan, Section::Cautions, Section::Guide, Section::Gauges, Section::Stand];
         if needed.iter().any(|s| self.holds(*s)) { Guide::of(self.about.solved) } else { Ok(Guide::default()) }
     }
 
     fn plan(&self, guide: &Result<Guide, Stuck>) -> BakePlan {
+        BakePlan::of(&self.baked(guide), &self.baker.kitchen, &self.baker.notebook, 1)
+    }
+
+    /// The house with its order of assembly and its base board.
+    fn baked<'a>(&'a self, guide: &'a Result<Guide, Stuck>) -> gable_bake::About<'a> {
         let About { house, solved, dressed, .. } = self.about;
         let board = board_size(house, solved);
-        let about = gable_bake::About { house, solved, dressed, guide: guide.as_ref().ok(), board };
-        BakePlan::of(&about, &self.baker.kitchen, &self.baker.notebook, 1)
+        gable_bake::About { house, solved, dressed, guide: guide.as_ref().ok(), board }
     }
 
     /// The pages of one section that needs neither the plan of the bake nor the other pages.
@@ -82,6 +86,8 @@ impl Making<'_> {
             }
             Section::Tables => tables::pages(about, &sheets[0]),
             Section::TestBiscuits => biscuits::page(about, &sheets[0]),
+            Section::Stand => travel::pages(&self.baked(guide), &self.baker.notebook, &sheets[0]),
+            Section::SnapTest => travel::snap_test(about, &sheets[0]),
             Section::MockUp => {
                 let nets = mockup::templates(about, about.options.mock_up.0, 1);
                 others(&nets, sheets, "Paper mock-up")?

@@ -32,6 +32,7 @@ mod tables;
 mod takes;
 mod template;
 mod tile;
+mod travel;
 mod view;
 mod words;
 

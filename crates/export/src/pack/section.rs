@@ -21,6 +21,10 @@ pub enum Section {
     BakePlan,
     /// Two biscuits that tell how the dough rises and grows.
     TestBiscuits,
+    /// What will stand and travel, what needs care, what is likely to break.
+    Stand,
+    /// Strips to break, which tell what the biscuit carries.
+    SnapTest,
     /// Where someone could be hurt, and who must not eat it.
     Cautions,
     /// Nets with glue tabs, to try the house of paper.
@@ -29,7 +33,7 @@ pub enum Section {
 
 impl Section {
     /// Every section in its order.
-    pub const ALL: [Self; 12] = [
+    pub const ALL: [Self; 14] = [
         Self::Cover,
         Self::Calibration,
         Self::Patterns,
@@ -40,6 +44,8 @@ impl Section {
         Self::Tables,
         Self::BakePlan,
         Self::TestBiscuits,
+        Self::Stand,
+        Self::SnapTest,
         Self::Cautions,
         Self::MockUp,
     ];
@@ -57,6 +63,8 @@ impl Section {
             Self::Tables => "tables",
             Self::BakePlan => "bake-plan",
             Self::TestBiscuits => "test-biscuits",
+            Self::Stand => "stand",
+            Self::SnapTest => "snap-test",
             Self::Cautions => "cautions",
             Self::MockUp => "mock-up",
         }
@@ -75,6 +83,8 @@ impl Section {
             Self::Tables => "Tables of pieces and joints",
             Self::BakePlan => "Bake plan: dough, icing, trays, shopping",
             Self::TestBiscuits => "Two test biscuits",
+            Self::Stand => "Will it stand, will it travel",
+            Self::SnapTest => "Snap test: strips to break",
             Self::Cautions => "Cautions and allergens",
             Self::MockUp => "Paper mock-up, at half size",
         }

@@ -4,7 +4,7 @@ use gable_measure::Length;
 use gable_stand::carry::{Sag, Section};
 use gable_stand::fresh::{Bow, Carried};
 use gable_stand::light::LitRoom;
-use gable_stand::{ABOUT_CAKE, Range, Report, Site, Told};
+use gable_stand::{ABOUT_CAKE, Range, Report, Site, Told, Tried};
 use serde::Serialize;
 
 #[derive(Serialize)]
@@ -14,6 +14,7 @@ pub(super) struct StandData<'a> {
     worst: &'static str,
     answers: Vec<AnswerData<'a>>,
     joints: Vec<JointData<'a>>,
+    tried: Vec<TriedData<'a>>,
     spares: Vec<SpareData<'a>>,
     advice: &'a [String],
     keep_below: Option<f64>,
@@ -23,12 +24,12 @@ pub(super) struct StandData<'a> {
     note: &'static str,
 }
 
-/// Least, usual and most.
+/// Least, usual and most; nothing where it could not be worked out.
 #[derive(Serialize)]
 struct RangeData {
-    low: f64,
-    usual: f64,
-    high: f64,
+    low: Option<f64>,
+    usual: Option<f64>,
+    high: Option<f64>,
 }
 
 #[derive(Serialize)]
@@ -57,6 +58,17 @@ struct JointData<'a> {
     stress: Option<f64>,
     /// How far its middle may stand off.
     bow: Option<RangeData>,
+}
+
+/// A change of the house that was tried and helps.
+#[derive(Serialize)]
+struct TriedData<'a> {
+    piece: &'a str,
+    matter: &'static str,
+    change: String,
+    before: RangeData,
+    after: RangeData,
+    class: &'static str,
 }
 
 #[derive(Serialize)]
@@ -100,7 +112,7 @@ struct RoomData<'a> {
 impl From<Range> for RangeData {
     fn from(range: Range) -> Self {
         // What JSON has no number for is beyond every limit.
-        let finite = |v: f64| if v.is_finite() { v } else { f64::MAX };
+        let finite = |v: f64| if v.is_nan() { None } else { Some(v.min(f64::MAX)) };
         Self { low: finite(range.low), usual: finite(range.usual), high: finite(range.high) }
     }
 }
@@ -132,6 +144,7 @@ impl<'a> StandData<'a> {
             worst: report.worst().words(),
             answers: report.told.iter().map(|t| answer(t, site)).collect(),
             joints: solved.joints.iter().enumerate().map(joint).collect(),
+            tried: report.tried.iter().map(|t| tried(t, site)).collect(),
             spares: report.spares.iter().map(spare).collect(),
             advice: &report.advice,
             keep_below: report.keep_below,
@@ -157,6 +170,17 @@ fn answer<'a>(told: &'a Told, site: &Site<'a>) -> AnswerData<'a> {
         share: told.answer.share.into(),
         reason: &told.answer.reason,
         remedy: &told.remedy,
+    }
+}
+
+fn tried<'a>(tried: &'a Tried, site: &Site<'a>) -> TriedData<'a> {
+    TriedData {
+        piece: &tried.piece.0,
+        matter: tried.matter.word(),
+        change: tried.change.words(site.about.house),
+        before: tried.before.into(),
+        after: tried.after.into(),
+        class: tried.class.words(),
     }
 }
 

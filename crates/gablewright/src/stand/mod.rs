@@ -31,7 +31,8 @@ pub(crate) fn run(args: &StandArgs, out: &mut dyn Write) -> Result<(), Failure> 
     let board = gable_export::board_size(&house, &solved);
     let about = About { house: &house, solved: &solved, dressed: &dressed, guide: guide.as_ref(), board };
     let site = Site::new(about, &notebook);
-    let report = Report::of(&site, &ask, &mut Kept::default());
+    let mut report = Report::of(&site, &ask, &mut Kept::default());
+    report.try_changes(&site, || true);
     if args.json {
         let data = data::StandData::new(&report, &site);
         let text = serde_json::to_string_pretty(&data).map_err(|e| Failure::Usage(e.to_string()))?;

@@ -125,13 +125,12 @@ pub(crate) fn share(lift: &Lift, strength: Range) -> Range {
 
 /// Every piece in the hand, and its narrowest strip where it has one.
 pub fn answers(site: &Site<'_>, strength: impl Fn(&Piece) -> Range) -> Vec<Told> {
-    let all = 0..site.pieces().len();
-    all.flat_map(|k| {
-        let strength = strength(&site.pieces()[k]);
-        [in_hand(site, k, strength), strip(site, k)]
-    })
-    .flatten()
-    .collect()
+    (0..site.pieces().len()).flat_map(|k| of_piece(site, k, strength(&site.pieces()[k]))).collect()
+}
+
+/// The same of one piece.
+pub(crate) fn of_piece(site: &Site<'_>, k: usize, strength: Range) -> Vec<Told> {
+    [in_hand(site, k, strength), strip(site, k)].into_iter().flatten().collect()
 }
 
 fn in_hand(site: &Site<'_>, k: usize, strength: Range) -> Option<Told> {

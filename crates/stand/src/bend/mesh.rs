@@ -16,6 +16,8 @@ pub struct Mesh {
     pub points: Vec<P2>,
     /// Corners of each triangle, as indices into `points`.
     pub triangles: Vec<[usize; 3]>,
+    /// About how far neighbours are apart where it is not finer, mm.
+    pub size: f64,
     /// Distance of neighbours at each point, mm.
     pub(super) sizes: Vec<f64>,
 }
@@ -255,8 +257,8 @@ fn joined(shape: &Shape, points: Vec<P2>, edges: Vec<[usize; 2]>, sizes: &Sizes)
         }
         *corner = number[*corner];
     }
-    let sizes = points.iter().map(|p| sizes.at(*p)).collect();
-    Ok(Mesh { points, triangles, sizes })
+    let (size, sizes) = (sizes.size, points.iter().map(|p| sizes.at(*p)).collect());
+    Ok(Mesh { points, triangles, size, sizes })
 }
 
 impl Shape {

@@ -1,7 +1,7 @@
 //! What is said of pieces that bend where they stand, and what would help.
 
 use super::standing::{Standing, standing};
-use super::{BendError, Bent, Held, Kept, bend};
+use super::{BendError, Bent, Held, Kept, bend, bend_by};
 use crate::stuff::Stuff;
 use crate::told::{Matter, Told, between, share as said};
 use crate::{Answer, Class, Range, Site};
@@ -158,13 +158,14 @@ pub fn remedies(site: &Site<'_>, ask: &Ask, one: &Bends) -> Vec<Remedy> {
     all
 }
 
-/// The same outline thicker: heavier by its own biscuit.
+/// The same outline thicker: heavier by its own biscuit. By the same triangles, so that like is compared with like.
 fn thicker(one: &Bends, stuff: &Stuff, more: f64) -> Option<Remedy> {
     let mut plate = one.standing.plate.clone();
     let before = plate.thickness;
     plate.thickness = before + Length::mm_of(more);
     let heavier = 1.0 + one.standing.own * more / before.mm();
-    let (worst, _) = bend(&plate, &one.standing.held, &one.standing.load).ok()?.worst();
+    let size = one.bent.as_ref().ok()?.mesh.size;
+    let (worst, _) = bend_by(&plate, &one.standing.held, &one.standing.load, size).ok()?.worst();
     let own = one.standing.own * (plate.thickness / before) / heavier;
     let share = load_range(stuff, own) * (worst * heavier) / one.strength;
     Some(Remedy { words: format!("bake it {} mm thicker ({} then)", decimal(more, 0), said(share)), share })

@@ -84,6 +84,8 @@ pub(crate) fn ask_desktop(ctx: &egui::Context, purpose: PathUse, begin: &Path) -
         PathUse::Open => dialog.add_filter("Houses and packs", &["json", "pdf"]).pick_file(),
         PathUse::Save => dialog.add_filter("Houses", &["json"]).set_file_name(name).save_file(),
         PathUse::KeyCard => dialog.add_filter("Pages", &["pdf"]).set_file_name(name).save_file(),
+        PathUse::Calendar => dialog.add_filter("Calendars", &["ics"]).set_file_name(name).save_file(),
+        PathUse::Table => dialog.add_filter("Tables", &["csv"]).set_file_name(name).save_file(),
         PathUse::Outline => dialog.add_filter("Drawings", &["svg"]).pick_file(),
         PathUse::PackFolder | PathUse::FilesFolder => dialog.pick_folder(),
     };

@@ -1,5 +1,6 @@
+use crate::notes::Notes;
 use crate::view::Shown;
-use gable_export::{Baker, read_text, save};
+use gable_export::{Baker, notebook_file, read_text, save};
 use gable_measure::Finding;
 use gable_shell::kitchen::{self, Kitchen};
 use std::path::{Path, PathBuf};
@@ -10,6 +11,8 @@ pub(crate) struct Home {
     /// Where it is kept; without a place it lasts as long as the window.
     file: Option<PathBuf>,
     kitchen: Kitchen,
+    /// The notebook beside it.
+    pub(crate) notes: Notes,
 }
 
 impl Home {
@@ -21,14 +24,15 @@ impl Home {
     /// What is kept in a file; nothing yet when there is none. With a reason when it cannot be read: it then stays as it is
     /// until the person says anew what there is.
     pub(crate) fn kept_in(file: PathBuf) -> (Self, Option<String>) {
-        let empty = |file| Self { file: Some(file), kitchen: Kitchen::default() };
+        let (notes, unread) = Notes::kept_in(notebook_file(&file));
+        let empty = |file, notes| Self { file: Some(file), kitchen: Kitchen::default(), notes };
         if !file.exists() {
-            return (empty(file), None);
+            return (empty(file, notes), unread);
         }
         let text = read_text(&file).map_err(|e| e.to_string());
         match text.and_then(|text| kitchen::read(&text).map_err(|e| format!("{}: {e}", file.display()))) {
-            Ok(kitchen) => (Self { file: Some(file), kitchen }, None),
-            Err(error) => (empty(file), Some(format!("your kitchen could not be read: {error}"))),
+            Ok(kitchen) => (Self { file: Some(file), kitchen, notes }, unread),
+            Err(error) => (empty(file, notes), Some(format!("your kitchen could not be read: {error}"))),
         }
     }
 
@@ -39,7 +43,7 @@ impl Home {
 
     /// What goes into the bake plan.
     pub(crate) fn baker(&self) -> Baker {
-        Baker { kitchen: self.kitchen.clone(), ..Baker::default() }
+        Baker { kitchen: self.kitchen.clone(), notebook: self.notes.notebook().clone(), now: None }
     }
 
     /// Takes another kitchen and keeps it.

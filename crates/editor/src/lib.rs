@@ -6,6 +6,7 @@
 mod actions;
 mod adapters;
 mod app;
+mod baking;
 mod dialogs;
 mod document;
 mod errands;
@@ -17,6 +18,7 @@ mod keep;
 mod keeping;
 mod keys;
 mod layout;
+mod notes;
 mod openings;
 mod panels;
 mod perform;

@@ -4,8 +4,7 @@ use crate::actions::Action;
 use crate::adapters::{self, NoPack};
 use crate::app::Editor;
 use crate::dialogs::{
-    self, Answer, Asker, BakePart, Dialog, PathBox, PathUse, Planner, ResizeChoice, Resized, Resizer, StandChoice,
-    Then, TrayChoice,
+    self, Answer, Asker, Dialog, PathBox, PathUse, ResizeChoice, Resized, Resizer, StandChoice, Then, TrayChoice,
 };
 use crate::document::Document;
 use crate::errands::{Errand, NO_DIALOG, Progress, Writing, ask_desktop};
@@ -46,7 +45,7 @@ impl Editor {
             Action::MakePack => self.dialog = Some(Dialog::Pack(Box::new(self.pack.clone()))),
             Action::WriteFiles => self.ask_for_files(ctx),
             Action::Resize => self.dialog = Some(Dialog::Resize(ResizeChoice::new())),
-            Action::Bake => self.dialog = Some(Dialog::Bake(BakePart::default())),
+            Action::Bake => self.begin_bake(),
             Action::Stand => self.dialog = Some(Dialog::Stand(StandChoice::default())),
             Action::Trays => {
                 self.dialog = Some(Dialog::Trays(TrayChoice::of(
@@ -187,6 +186,11 @@ impl Editor {
         match purpose {
             PathUse::Open | PathUse::Outline | PathUse::PackFolder | PathUse::FilesFolder => folder,
             PathUse::KeyCard => folder.join("gablewright-keys.pdf"),
+            PathUse::Calendar | PathUse::Table => {
+                let title = self.document.as_ref().map_or_else(String::new, Document::title);
+                let ending = if purpose == PathUse::Calendar { "ics" } else { "csv" };
+                folder.join(format!("{}.{ending}", gable_export::file_name(&title)))
+            }
             PathUse::Save => path.unwrap_or_else(|| {
                 let title = self.document.as_ref().map_or_else(String::new, Document::title);
                 folder.join(format!("{}.house.json", gable_export::file_name(&title)))
@@ -234,6 +238,10 @@ impl Editor {
             PathUse::FilesFolder => self.write_files(ctx, path),
             PathUse::Outline => self.take_outline(path),
             PathUse::KeyCard => self.make_key_card(ctx, &path),
+            PathUse::Calendar | PathUse::Table => match self.write_days(purpose, &path) {
+                Ok(()) => self.begin_bake(),
+                Err(error) => self.dialog = Some(Dialog::Path(PathBox::new(purpose, &path).again(error))),
+            },
             PathUse::Open => match adapters::read_house(&path) {
                 Ok(house) => self.arrive(Document::from_file(house, path)),
                 Err(error) if self.desktop => self.notice = Some(Notice::trouble(error)),
@@ -312,15 +320,7 @@ impl Editor {
                     self.begin_somewhere();
                 }
             },
-            Some(Dialog::Bake(mut part)) => {
-                let Some(document) = &self.document else { return };
-                let house = (document.house(), document.revision(), &self.home.baker());
-                if dialogs::bake(ctx, &mut part, &mut self.planner, house) {
-                    self.planner = Planner::default();
-                } else {
-                    self.dialog = Some(Dialog::Bake(part));
-                }
-            }
+            Some(Dialog::Bake(choice)) => self.bake(ctx, choice),
             Some(Dialog::Stand(mut choice)) => {
                 let Some(document) = &self.document else { return };
                 let house = (document.house(), document.revision(), &self.home.baker());

@@ -19,7 +19,7 @@ use egui::{Frame, Id, Margin, Modal};
 use std::path::PathBuf;
 use std::sync::Arc;
 
-pub(crate) use bake::{BakePart, Planner, bake};
+pub(crate) use bake::{BakeAsked, BakeChoice, Planner, bake};
 pub(crate) use first::{FirstChoice, first};
 pub(crate) use keys::key_list;
 pub(crate) use new_house::{Beginnings, Choice, new_house, page};
@@ -62,7 +62,7 @@ pub(crate) enum Dialog {
     /// What the printed set should be like.
     Pack(Box<PackChoice>),
     /// How the house is baked.
-    Bake(BakePart),
+    Bake(Box<BakeChoice>),
     /// Whether the house will stand and travel.
     Stand(StandChoice),
     /// How large the house shall be.

@@ -17,6 +17,10 @@ pub(crate) enum PathUse {
     PackFolder,
     /// To write files for other programs into a folder.
     FilesFolder,
+    /// To save the days of a bake as a calendar.
+    Calendar,
+    /// To save them as a table.
+    Table,
 }
 
 impl PathUse {
@@ -57,6 +61,8 @@ pub(crate) fn path_box(ctx: &Context, question: &mut PathBox) -> Option<Option<P
         PathUse::Outline => ("Take an outline from an SVG file", "Take it"),
         PathUse::PackFolder => ("Where should the pack go?", "Choose this folder"),
         PathUse::FilesFolder => ("Where should the files go?", "Choose this folder"),
+        PathUse::Calendar => ("Save the days as a calendar", "Save"),
+        PathUse::Table => ("Save the days as a table", "Save"),
     };
     let mut answer = None;
     let modal = asking(ctx, "path").show(ctx, |ui| {

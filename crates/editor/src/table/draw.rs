@@ -104,7 +104,10 @@ fn arc(from: P2, centre: P2, sweep: f64, scale: f64) -> impl Iterator<Item = P2>
 
 /// A line in the dashes of its role. Widths never fall below what a screen can show.
 pub(crate) fn dashed(points: &[Pos2], role: LineRole, scale: f32, ink: Color32) -> Vec<Shape> {
-    let width = (role.width() as f32 * scale).clamp(role.width() as f32 * 2.0 + 0.4, role.width() as f32 * 4.0);
+    let width = role.width() as f32;
+    // The finest lines stay visible.
+    let least = width * 2.0 + 0.4;
+    let width = (width * scale).clamp(least, least.max(width * 4.0));
     let pen = Stroke::new(width, ink);
     let pattern = role.dashes();
     if pattern.is_empty() {

@@ -1,0 +1,61 @@
+//! The bake: what is said in it goes into the notebook, and the days into files.
+
+use crate::app::Editor;
+use crate::dialogs::{self, BakeAsked, BakeChoice, Dialog, PathUse};
+use crate::document::Document;
+use crate::panels::Notice;
+use egui::Context;
+use gable_bake::timetable::CalendarChoice;
+use std::path::Path;
+
+/// Minutes before work at which a calendar reminds of it.
+const REMIND: u32 = 15;
+
+impl Editor {
+    /// The same editor with a clock that stands still, for checks.
+    #[must_use]
+    pub fn at_moment(mut self, now: jiff::civil::DateTime) -> Self {
+        self.planner.clock = Some(now);
+        self
+    }
+
+    /// Opens the bake, with the notebook as it lies there now.
+    pub(crate) fn begin_bake(&mut self) {
+        let trouble = self.home.notes.reread();
+        self.dialog = Some(Dialog::Bake(Box::new(BakeChoice::new(trouble))));
+    }
+
+    pub(crate) fn bake(&mut self, ctx: &Context, mut choice: Box<BakeChoice>) {
+        let Some(document) = &self.document else { return };
+        let mut notebook = self.home.notes.notebook().clone();
+        let house = (document.house(), document.revision(), &self.home.baker());
+        let asked = dialogs::bake(ctx, &mut choice, &mut self.planner, house, &mut notebook);
+        if &notebook != self.home.notes.notebook() {
+            choice.trouble = self.home.notes.note(notebook).err();
+            ctx.request_repaint();
+        }
+        match asked {
+            BakeAsked::Close => self.planner.forget(),
+            BakeAsked::Nothing => self.dialog = Some(Dialog::Bake(choice)),
+            BakeAsked::Calendar => self.ask_path(ctx, PathUse::Calendar),
+            BakeAsked::Table => self.ask_path(ctx, PathUse::Table),
+        }
+    }
+
+    /// Writes the days that were planned last; why that could not be.
+    pub(crate) fn write_days(&mut self, purpose: PathUse, path: &Path) -> Result<(), String> {
+        let title = self.document.as_ref().map_or_else(String::new, Document::title);
+        let days = self.planner.found().and_then(|planned| planned.days.as_ref()?.as_ref().ok());
+        let Some(days) = days else { return Err("The days are not planned yet.".to_owned()) };
+        let text = if purpose == PathUse::Calendar {
+            let stamp = jiff::Timestamp::now().to_zoned(jiff::tz::TimeZone::UTC).datetime();
+            let choice = CalendarChoice { house: title, stamp, helper: None, waits: true, alarm: Some(REMIND) };
+            days.table.calendar(&days.work.ask, &choice)
+        } else {
+            days.table.csv(&days.work.ask).map_err(|e| e.to_string())?
+        };
+        gable_export::keep(path, &text)?;
+        self.notice = Some(Notice::passing(format!("The days are in {}.", path.display())));
+        Ok(())
+    }
+}

@@ -1,0 +1,161 @@
+//! Two test biscuits: what is measured of them, and what that says.
+
+use super::drafts::{Drafts, number};
+use crate::adapters::{read_length, sentence};
+use crate::theme::{Palette, bold};
+use egui::{ComboBox, Grid, RichText, Ui, WidgetInfo, accesskit::Role};
+use gable_bake::{Found, Mass, Notebook, TestBiscuits};
+use gable_measure::{Length, Unit, decimal};
+use gable_shell::House;
+
+/// What is measured, while the form is filled in.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct BiscuitForm {
+    /// Begun with the doughs of the house.
+    form: Option<TestBiscuits>,
+}
+
+impl BiscuitForm {
+    pub(super) fn show(&mut self, ui: &mut Ui, house: &House, notebook: &mut Notebook, drafts: &mut Drafts) {
+        ui.label(
+            "Before the first house: cut a long strip and a square with a hole from your dough, bake them, and measure. The pack \
+             has a page for it. From then on amounts, patterns and thicknesses go by your dough and your oven.",
+        );
+        ui.add_space(6.0);
+        let begun = || TestBiscuits {
+            dough: house.doughs.first().map_or_else(String::new, |d| d.id.0.clone()),
+            rolled: house.doughs.first().map_or(Length::mm_of(6.0), |d| d.rolled),
+            baked: Length::mm_of(0.0),
+            strip_cut: TestBiscuits::STRIP,
+            strip_baked: Length::mm_of(0.0),
+            hole_cut: TestBiscuits::HOLE,
+            hole_baked: Length::mm_of(0.0),
+            before: None,
+            after: None,
+            minutes: None,
+        };
+        let form = self.form.get_or_insert_with(begun);
+        fields(ui, form, house, drafts);
+        ui.add_space(6.0);
+        match form.judge() {
+            Ok(found) => {
+                said(ui, &found, house.unit);
+                if ui.button("Keep these biscuits").clicked() {
+                    notebook.biscuits.push(form.clone());
+                    self.form = None;
+                }
+            }
+            Err(_) if form.baked.mm() <= 0.0 && form.strip_baked.mm() <= 0.0 => {
+                ui.label("Fill in what came out of the oven.");
+            }
+            Err(error) => {
+                _ = ui.label(RichText::new(sentence(&error.to_string())).color(Palette::of(ui.ctx()).caution))
+            }
+        }
+        kept(ui, house, notebook);
+    }
+}
+
+fn fields(ui: &mut Ui, form: &mut TestBiscuits, house: &House, drafts: &mut Drafts) {
+    let unit = house.unit;
+    let combo = ComboBox::from_label("Dough").selected_text(&form.dough).show_ui(ui, |ui| {
+        for dough in &house.doughs {
+            if ui.selectable_label(form.dough == dough.id.0, &dough.id.0).clicked() {
+                (form.dough, form.rolled) = (dough.id.0.clone(), dough.rolled);
+            }
+        }
+    });
+    let spoken = format!("Dough: {}", form.dough);
+    combo.response.widget_info(|| WidgetInfo::labeled(Role::ComboBox, true, &spoken));
+    Grid::new("biscuits").num_columns(3).spacing([12.0, 6.0]).show(ui, |ui| {
+        ui.label("");
+        ui.label(bold("As cut"));
+        ui.label(bold("As baked"));
+        ui.end_row();
+        for (words, cut, baked) in [
+            ("Thickness", &mut form.rolled, &mut form.baked),
+            ("Length of the strip", &mut form.strip_cut, &mut form.strip_baked),
+            ("Width of the hole", &mut form.hole_cut, &mut form.hole_baked),
+        ] {
+            ui.label(words);
+            length(ui, &format!("{words} as cut"), cut, drafts, unit);
+            length(ui, &format!("{words} as baked"), baked, drafts, unit);
+            ui.end_row();
+        }
+        ui.label("Mass of both");
+        mass(ui, "Mass before baking", &mut form.before, drafts, unit);
+        mass(ui, "Mass after baking", &mut form.after, drafts, unit);
+        ui.end_row();
+        ui.label("Minutes in the oven");
+        ui.label("");
+        let shown = form.minutes.map_or_else(String::new, |m| decimal(m, 1));
+        let read = |text: &str| if text.trim().is_empty() { Ok(None) } else { number(text).map(Some) };
+        if let Some(minutes) = drafts.field(ui, "Minutes in the oven", (&shown, 90.0), read) {
+            form.minutes = minutes;
+        }
+        ui.end_row();
+    });
+}
+
+fn length(ui: &mut Ui, name: &str, value: &mut Length, drafts: &mut Drafts, unit: Unit) {
+    let shown = if value.mm() > 0.0 { unit.print(*value) } else { String::new() };
+    let read = |text: &str| if text.trim().is_empty() { Ok(Length::mm_of(0.0)) } else { read_length(text, unit) };
+    ui.vertical(|ui| {
+        if let Some(length) = drafts.field(ui, name, (&shown, 90.0), read) {
+            *value = length;
+        }
+    });
+}
+
+fn mass(ui: &mut Ui, name: &str, value: &mut Option<Mass>, drafts: &mut Drafts, unit: Unit) {
+    let ounces = matches!(unit, Unit::Inch(_));
+    let per = if ounces { Mass::OUNCE.g() } else { 1.0 };
+    let shown = value.map_or_else(String::new, |m| decimal(m.g() / per, 1));
+    let read = |text: &str| {
+        let plain = text.trim().trim_end_matches(if ounces { "oz" } else { "g" });
+        if plain.is_empty() { Ok(None) } else { number(plain).map(|n| Some(Mass::grams(n * per))) }
+    };
+    ui.horizontal(|ui| {
+        if let Some(mass) = drafts.field(ui, name, (&shown, 70.0), read) {
+            *value = mass;
+        }
+        ui.label(if ounces { "oz" } else { "g" });
+    });
+}
+
+/// What two biscuits say.
+fn said(ui: &mut Ui, found: &Found, unit: Unit) {
+    ui.label(bold("What they say"));
+    ui.label(format!("The dough rises to {} times its thickness.", decimal(found.rise, 2)));
+    let grows = if found.share < 0.0 { "shrinks" } else { "grows" };
+    let share = decimal(found.share.abs() * 100.0, 2);
+    ui.label(format!("It {grows} by {share} %, and at each edge by {} beyond that.", unit.print(found.edge)));
+    if let Some(loss) = found.loss {
+        ui.label(format!("It loses {} % of its mass.", decimal(loss * 100.0, 1)));
+    }
+}
+
+/// What is kept of biscuits, the latest last.
+fn kept(ui: &mut Ui, house: &House, notebook: &mut Notebook) {
+    if notebook.biscuits.is_empty() {
+        return;
+    }
+    ui.add_space(8.0);
+    ui.label(bold("In your notebook, the latest counts"));
+    let mut away = None;
+    for (k, biscuits) in notebook.biscuits.iter().enumerate() {
+        ui.horizontal(|ui| {
+            let (rolled, baked) = (house.unit.print(biscuits.rolled), house.unit.print(biscuits.baked));
+            ui.label(format!("{}. Dough '{}', rolled {rolled}, baked {baked}", k + 1, biscuits.dough));
+            let strike = ui.button("Strike out");
+            let spoken = format!("Strike out biscuits {}", k + 1);
+            strike.widget_info(|| WidgetInfo::labeled(Role::Button, true, &spoken));
+            if strike.clicked() {
+                away = Some(k);
+            }
+        });
+    }
+    if let Some(k) = away {
+        notebook.biscuits.remove(k);
+    }
+}

@@ -1,0 +1,188 @@
+//! What a bake comes to, worked out beside the window.
+
+use crate::errands::{Errand, Progress};
+use egui::Context;
+use gable_bake::timetable::{Timetable, Work, plan::ROUNDS};
+use gable_bake::{About, BakePlan};
+use gable_export::Baker;
+use gable_measure::Unit;
+use gable_shell::House;
+use jiff::civil::DateTime;
+
+/// The moment counts as the same for so many minutes, so that not every frame is planned anew.
+const SAME: i8 = 5;
+
+/// What follows from a house, a baker and a moment.
+pub(crate) struct Planned {
+    pub(crate) plan: BakePlan,
+    /// The days, once it is known by when the house must stand; or why they cannot be planned.
+    pub(crate) days: Option<Result<Days, String>>,
+    /// Every piece, with whether its ovenful is ticked off.
+    pub(crate) pieces: Vec<PieceState>,
+}
+
+/// Who does what when.
+pub(crate) struct Days {
+    pub(crate) work: Work,
+    pub(crate) table: Timetable,
+}
+
+/// A piece that could break.
+pub(crate) struct PieceState {
+    pub(crate) id: String,
+    pub(crate) name: String,
+    pub(crate) is_baked: bool,
+}
+
+/// What can be done about a piece that broke: the lines, and whether it can be baked again.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct Ways {
+    pub(crate) lines: Vec<String>,
+    pub(crate) again: bool,
+}
+
+pub(crate) type Found = Option<Result<Ways, String>>;
+
+/// Plans a bake beside the window.
+#[derive(Default)]
+pub(crate) struct Planner {
+    /// A clock that stands still, for checks; the clock of this machine if none.
+    pub(crate) clock: Option<DateTime>,
+    /// What it is planned for: revision of the house, and the baker with the moment.
+    asked: Option<(u64, Baker)>,
+    working: Option<Errand<Planned>>,
+    found: Option<Planned>,
+    lost: bool,
+    /// What is asked about a piece, by its id, and for which notebook.
+    broke: Option<(String, Baker, Option<Errand<Found>>, Found)>,
+}
+
+impl Planner {
+    /// The moment that counts as now.
+    pub(crate) fn now(&self) -> DateTime {
+        let now = self.clock.unwrap_or_else(|| jiff::Zoned::now().datetime());
+        now.with().second(0).subsec_nanosecond(0).build().unwrap_or(now)
+    }
+
+    /// Nobody looks any more.
+    pub(crate) fn forget(&mut self) {
+        *self = Self { clock: self.clock, ..Self::default() };
+    }
+
+    /// Sees to it that what is found is of this house and baker, sooner or later.
+    pub(crate) fn follow(&mut self, ctx: &Context, house: &House, revision: u64, baker: &Baker) {
+        if let Some(errand) = self.working.take() {
+            match errand.look() {
+                Progress::Under => self.working = Some(errand),
+                Progress::Done(found, _) => self.found = Some(found),
+                Progress::Lost => self.lost = true,
+            }
+        }
+        let key = (revision, self.at_now(baker));
+        // One at a time: what is under way is waited for, and replaced.
+        if self.asked.as_ref() != Some(&key) && self.working.is_none() {
+            let (house, baker) = (house.clone(), key.1.clone());
+            (self.asked, self.lost) = (Some(key), false);
+            self.working = Some(Errand::start(ctx, move || planned(&house, &baker)));
+        }
+    }
+
+    fn at_now(&self, baker: &Baker) -> Baker {
+        let now = self.now();
+        let round = now.with().minute(now.minute() / SAME * SAME).build().unwrap_or(now);
+        Baker { now: Some(round), ..baker.clone() }
+    }
+
+    /// Whether something is being worked out.
+    pub(crate) fn is_working(&self) -> bool {
+        self.working.is_some()
+    }
+
+    pub(crate) fn is_lost(&self) -> bool {
+        self.lost
+    }
+
+    /// The latest plan, of what was asked before while something else is worked out.
+    pub(crate) fn found(&self) -> Option<&Planned> {
+        self.found.as_ref()
+    }
+
+    /// What can be done about a piece; nothing while it is worked out, `Some(None)` if it is not baked yet.
+    pub(crate) fn ways(&mut self, ctx: &Context, house: &House, baker: &Baker, piece: &str) -> Option<&Found> {
+        let baker = self.at_now(baker);
+        if self.broke.as_ref().is_none_or(|(id, for_whom, ..)| id != piece || *for_whom != baker) {
+            let (house, own, id) = (house.clone(), baker.clone(), piece.to_owned());
+            let errand = Errand::start(ctx, move || ways(&house, &own, &id));
+            self.broke = Some((piece.to_owned(), baker, Some(errand), None));
+        }
+        let (.., errand, found) = self.broke.as_mut()?;
+        match errand.as_ref().map(Errand::look) {
+            Some(Progress::Under) => return None,
+            Some(Progress::Done(ways, _)) => (*errand, *found) = (None, ways),
+            Some(Progress::Lost) => (*errand, *found) = (None, Some(Err("It could not be worked out.".to_owned()))),
+            None => {}
+        }
+        Some(found)
+    }
+}
+
+/// Everything that plans are made of, handed to something that needs it.
+fn with_all<T>(house: &House, baker: &Baker, work: impl FnOnce(&About<'_>, &BakePlan) -> T) -> T {
+    let house = baker.notebook.baked_here(house);
+    let solved = gable_shell::solve(&house);
+    let dressed = gable_dress::dress(&house, &solved);
+    let guide = gable_raise::Guide::of(&solved).ok();
+    let board = gable_export::board_size(&house, &solved);
+    let about = About { house: &house, solved: &solved, dressed: &dressed, guide: guide.as_ref(), board };
+    let copies = baker.notebook.build(&house).map_or(1, |build| build.copies);
+    let plan = BakePlan::of(&about, &baker.kitchen, &baker.notebook, copies);
+    work(&about, &plan)
+}
+
+fn work_of(about: &About<'_>, plan: &BakePlan, baker: &Baker) -> Option<Work> {
+    let build = baker.notebook.build(about.house)?;
+    build.work(about, plan, (&baker.notebook, &baker.kitchen), baker.now?)
+}
+
+fn planned(house: &House, baker: &Baker) -> Planned {
+    with_all(house, baker, |about, plan| {
+        let work = work_of(about, plan, baker);
+        let is_left = |piece: usize| {
+            let bakes = |work: &Work| {
+                work.left.tasks.iter().any(|task| task.id.starts_with("bake/") && task.pieces.contains(&piece))
+            };
+            work.as_ref().is_none_or(bakes)
+        };
+        let pieces = about.solved.pieces.iter().enumerate();
+        let state = |(k, own): (usize, &gable_shell::Piece)| PieceState {
+            id: own.id.0.clone(),
+            name: own.name.clone(),
+            is_baked: !is_left(k),
+        };
+        let pieces = pieces.map(state).collect();
+        let days = work.map(|work| match Timetable::of(&work.left, &work.ask, ROUNDS) {
+            _ if plan.copies > 1 => Err("Days are planned for one house: set 'How many houses' to 1.".to_owned()),
+            Ok(table) => Ok(Days { work, table }),
+            Err(faults) => Err(in_words(&faults)),
+        });
+        Planned { plan: plan.clone(), days, pieces }
+    })
+}
+
+fn ways(house: &House, baker: &Baker, id: &str) -> Found {
+    let unit: Unit = house.unit;
+    with_all(house, baker, |about, plan| {
+        let work = work_of(about, plan, baker)?;
+        let piece = about.solved.pieces.iter().position(|own| own.id.0 == id)?;
+        let build = baker.notebook.build(about.house)?;
+        match work.broke(piece, build, (about, &baker.notebook, &baker.kitchen), ROUNDS) {
+            Ok(broke) => broke.map(|broke| Ok(Ways { lines: broke.words(unit), again: broke.again.is_some() })),
+            Err(faults) => Some(Err(in_words(&faults))),
+        }
+    })
+}
+
+fn in_words(faults: &[gable_bake::timetable::plan::Fault]) -> String {
+    let said: Vec<String> = faults.iter().map(ToString::to_string).collect();
+    format!("The days cannot be planned: {}.", said.join("; "))
+}

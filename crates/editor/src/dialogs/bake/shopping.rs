@@ -1,0 +1,73 @@
+//! What to buy: what is at home is ticked off, prices are typed in.
+
+use super::drafts::{Drafts, number};
+use crate::theme::{Palette, bold};
+use egui::{RichText, Ui};
+use gable_bake::{BakePlan, Notebook, Quantity, Shelf, ToBuy};
+use gable_measure::{Unit, decimal};
+
+pub(super) fn show(ui: &mut Ui, plan: &BakePlan, notebook: &mut Notebook, drafts: &mut Drafts, unit: Unit) {
+    let list = plan.shopping.clone().of(&notebook.cupboard);
+    ui.label("Tick off what you have enough of at home.");
+    ui.horizontal(|ui| {
+        ui.label("Prices in");
+        let read = |text: &str| {
+            if text.chars().count() <= 12 { Ok(text.trim().to_owned()) } else { Err("Give a short name.".to_owned()) }
+        };
+        let shown = notebook.cupboard.currency.clone();
+        if let Some(currency) = drafts.field(ui, "Currency", (&shown, 60.0), read) {
+            notebook.cupboard.currency = currency;
+        }
+        let (cost, unpriced) = list.cost();
+        let rest = if unpriced > 0 { format!(", and {unpriced} things without a price") } else { String::new() };
+        ui.label(format!("To buy: {cost:.2} {}{rest}", notebook.cupboard.currency));
+    });
+    ui.add_space(6.0);
+    for shelf in Shelf::ALL {
+        let lines: Vec<&ToBuy> = list.lines.iter().filter(|line| line.shelf == shelf).collect();
+        if lines.is_empty() {
+            continue;
+        }
+        ui.label(bold(shelf.words()));
+        for one in lines {
+            line(ui, one, notebook, drafts, unit);
+        }
+        ui.add_space(8.0);
+    }
+    if ui.button("Copy the list").on_hover_text("To paste it into a message or a note").clicked() {
+        ui.ctx().copy_text(list.text(unit));
+    }
+}
+
+fn line(ui: &mut Ui, one: &ToBuy, notebook: &mut Notebook, drafts: &mut Drafts, unit: Unit) {
+    let cupboard = &mut notebook.cupboard;
+    ui.horizontal(|ui| {
+        let mut here = cupboard.at_home.contains(&one.id);
+        let note = if one.note.is_empty() { String::new() } else { format!(" ({})", one.note) };
+        let words = format!("{}  {}{note}", one.amount.print(unit), one.name);
+        let words =
+            if here { RichText::new(words).color(Palette::of(ui.ctx()).faint_ink) } else { RichText::new(words) };
+        if ui.checkbox(&mut here, words).changed() {
+            if here {
+                cupboard.at_home.insert(one.id.clone());
+            } else {
+                cupboard.at_home.remove(&one.id);
+            }
+        }
+        ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
+            ui.label(if matches!(one.amount, Quantity::Mass(_)) { "per kg" } else { "each" });
+            let shown = cupboard.prices.get(&one.id).map_or_else(String::new, |price| decimal(*price, 2));
+            let read = |text: &str| match text.trim() {
+                "" => Ok(None),
+                text => number(text).and_then(|p| {
+                    if p > 0.0 && p < 1e6 { Ok(Some(p)) } else { Err("Give a price above 0.".to_owned()) }
+                }),
+            };
+            match drafts.field(ui, &format!("Price of {}", one.name), (&shown, 60.0), read) {
+                Some(Some(price)) => drop(cupboard.prices.insert(one.id.clone(), price)),
+                Some(None) => drop(cupboard.prices.remove(&one.id)),
+                None => {}
+            }
+        });
+    });
+}

@@ -1,7 +1,7 @@
 //! The plan in words: chapters with their lines, the same on screen and on paper.
 
 use crate::{Amount, BakePlan, Batch, Figure, Ingredient, Known, Notebook, Ovenful, PieceSize};
-use gable_measure::{Unit, decimal};
+use gable_measure::{Length, Unit, decimal};
 use gable_shell::{Glass, Stuff, Tint};
 
 /// Some lines under a heading.
@@ -32,11 +32,15 @@ impl BakePlan {
     /// Dough, icing, and what else one house takes.
     pub fn amounts(&self, notebook: &Notebook, unit: Unit) -> Vec<Chapter> {
         let each = if self.copies > 1 { ", for each" } else { "" };
-        vec![
+        let mut chapters = vec![
             Chapter::new(format!("Dough{each}"), dough(self, notebook, unit)),
             Chapter::new(format!("Icing{each}"), icing(self, unit)),
             Chapter::new(format!("Glazing and decoration{each}"), others(self, unit)),
-        ]
+        ];
+        if self.copies > 1 {
+            chapters.push(Chapter::new(format!("Kits: {}, in each", self.copies), self.kit.contents(unit)));
+        }
+        chapters
     }
 
     /// A card for each recipe that is made: what goes in, what to do.
@@ -51,7 +55,7 @@ impl BakePlan {
         let rolled = self.ovenfuls.rolled.iter().map(|sheet| {
             let size = format!("{} × {}", unit.print_bare(sheet.width), unit.print(sheet.depth));
             let scraps = decimal(sheet.scraps * 100.0, 0);
-            let (name, rolled, mass) = (&sheet.dough, unit.print(sheet.rolled), sheet.mass.print(unit));
+            let (name, rolled, mass) = (&sheet.dough, thickness(sheet.rolled, unit), sheet.mass.print(unit));
             format!("{name}: {size}, {rolled} thick, {mass}, {scraps} % scraps to roll again")
         });
         vec![
@@ -66,7 +70,7 @@ impl BakePlan {
         let Some(class) = self.ovenfuls.classes.get(tray.class) else { return String::new() };
         let size = if class.size == PieceSize::Large { "large" } else { "small" };
         let [least, usual, most] = [class.minutes.least, class.minutes.usual, class.minutes.most].map(f64::round);
-        let (rolled, mass) = (unit.print(class.thickest), tray.mass.print(unit));
+        let (rolled, mass) = (thickness(class.thickest, unit), tray.mass.print(unit));
         format!(
             "{}: {}, {size} pieces rolled {rolled}, {usual} min (look from {least}, out by {most}), {mass}: {}",
             k + 1,
@@ -99,6 +103,14 @@ impl BakePlan {
     }
 }
 
+/// How thick dough is rolled, in mm to a hundredth: a quarter of an inch is 6.35 mm.
+fn thickness(length: Length, unit: Unit) -> String {
+    match unit {
+        Unit::Millimetre => format!("{} mm", decimal(length.mm(), 2)),
+        Unit::Inch(_) => unit.print(length),
+    }
+}
+
 /// What something is taken as, what is seen in practice, and how well that is founded.
 pub(crate) fn taken_as(known: &Known, value: f64) -> String {
     let [value, low, high] = [value, known.range.0, known.range.1].map(|v| decimal(known.shown(v), 2));
@@ -109,7 +121,7 @@ fn dough(plan: &BakePlan, notebook: &Notebook, unit: Unit) -> Vec<String> {
     let needs = &plan.needs.dough;
     let sort = |sort: &crate::DoughNeed| {
         let pieces = if sort.pieces == 1 { "1 piece".to_owned() } else { format!("{} pieces", sort.pieces) };
-        format!("{}, rolled {}: {pieces}, {}", sort.name, unit.print(sort.rolled), sort.net.print(unit))
+        format!("{}, rolled {}: {pieces}, {}", sort.name, thickness(sort.rolled, unit), sort.net.print(unit))
     };
     let mut lines: Vec<String> = needs.sorts.iter().map(sort).collect();
     let trim = decimal(notebook.figures.get(Figure::DoughTrim) * 100.0, 0);
@@ -119,7 +131,7 @@ fn dough(plan: &BakePlan, notebook: &Notebook, unit: Unit) -> Vec<String> {
     lines
 }
 
-fn white(tint: Tint) -> &'static str {
+pub(crate) fn white(tint: Tint) -> &'static str {
     if tint == Tint::Icing { "white" } else { tint.word() }
 }
 

@@ -277,7 +277,7 @@ impl Editor {
         let (house, name) = (document.house().clone(), document.pack_name());
         let (options, into) = (self.pack.options, folder.clone());
         self.notice = Some(Notice::done("Making the pack…"));
-        let baker = self.home.baker();
+        let baker = gable_export::Baker { now: Some(self.planner.now()), ..self.home.baker() };
         let make = move || adapters::make_pack(&house, &name, (&options, &baker), &into);
         self.writing = Some(Writing { purpose: PathUse::PackFolder, folder, errand: Errand::start(ctx, make) });
     }

@@ -1,6 +1,8 @@
 //! What each builder of a workshop is given.
 
+use crate::words::white;
 use crate::{Allergen, Consistency, Mass, Needs, Presence, ToBake};
+use gable_measure::Unit;
 use gable_shell::Tint;
 use std::collections::BTreeMap;
 
@@ -35,6 +37,23 @@ impl Kit {
             icing: needs.icing.iter().map(|i| (i.consistency, i.tint, i.bags, i.to_make)).collect(),
             allergens: allergens.iter().map(|(a, p)| (*a, *p)).collect(),
         }
+    }
+
+    /// What is in it, a line each: pieces with the numbers of their patterns, then bags of icing.
+    pub fn contents(&self, unit: Unit) -> Vec<String> {
+        let piece = |(name, template, count): &(String, Option<usize>, usize)| {
+            let pattern = template.map_or_else(String::new, |number| format!(" (pattern {number})"));
+            format!("{count} × {name}{pattern}")
+        };
+        let icing = |(consistency, tint, bags, mass): &(Consistency, Tint, usize, Mass)| {
+            let bags = match bags {
+                0 => String::new(),
+                1 => "1 bag, ".to_owned(),
+                bags => format!("{bags} bags, "),
+            };
+            format!("{bags}{} icing, {}, {}", consistency.word(), white(*tint), mass.print(unit))
+        };
+        self.pieces.iter().map(piece).chain(self.icing.iter().map(icing)).collect()
     }
 
     /// The slip: 'Contains wheat (gluten), eggs. May contain soybeans.'

@@ -3,11 +3,12 @@
 use super::cover::About;
 use super::sheet::Sheet;
 use super::{
-    Baker, Draft, PackError, bake, biscuits, board, board_size, calibration, cover, gauges, guide, mockup, next_number,
-    others, patterns, printed, ruler, tables, travel,
+    Baker, Draft, PackError, bake, biscuits, board, board_size, calibration, cover, days, gauges, guide, mockup,
+    next_number, others, patterns, printed, ruler, tables, travel,
 };
 use crate::Section;
 use gable_bake::BakePlan;
+use gable_bake::timetable::{Timetable, Work};
 use gable_raise::{Guide, Stuck};
 use rayon::prelude::*;
 
@@ -35,10 +36,15 @@ impl Making<'_> {
         let mut drafts = Vec::new();
         for (section, mut pages) in chosen.iter().zip(sections?) {
             match (section, &plan) {
-                (Section::BakePlan, Some(plan)) => {
+                (Section::BakePlan, Some((plan, days))) => {
                     drafts.append(&mut bake::pages(&self.about, plan, &self.baker.notebook, &self.sheets[0]));
+                    days.iter().for_each(|(work, table)| drafts.append(&mut days::pages(work, table, &self.sheets[0])));
+                    if plan.copies > 1 {
+                        let title = gable_bake::notebook::title(self.about.house);
+                        drafts.append(&mut days::labels(title, plan, self.about.solved.unit, &self.sheets[0]));
+                    }
                 }
-                (Section::Cautions, Some(plan)) => drafts.append(&mut bake::cautions(plan, &self.sheets[0])),
+                (Section::Cautions, Some((plan, _))) => drafts.append(&mut bake::cautions(plan, &self.sheets[0])),
                 _ => drafts.append(&mut pages),
             }
         }
@@ -59,8 +65,8 @@ impl Making<'_> {
         if needed.iter().any(|s| self.holds(*s)) { Guide::of(self.about.solved) } else { Ok(Guide::default()) }
     }
 
-    fn plan(&self, guide: &Result<Guide, Stuck>) -> BakePlan {
-        BakePlan::of(&self.baked(guide), &self.baker.kitchen, &self.baker.notebook, 1)
+    fn plan(&self, guide: &Result<Guide, Stuck>) -> (BakePlan, Option<(Work, Timetable)>) {
+        days::planned(&self.baked(guide), self.baker)
     }
 
     /// The house with its order of assembly and its base board.

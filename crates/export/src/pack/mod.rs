@@ -7,6 +7,7 @@ mod calibration;
 mod clip;
 mod closing;
 mod cover;
+mod days;
 mod each;
 mod flow;
 mod footprint;

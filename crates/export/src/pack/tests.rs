@@ -259,3 +259,32 @@ fn paper_from_a_roll_ends_where_its_page_does() {
     let shortest = of(roll).iter().map(|p| p.drawing.height).fold(f64::INFINITY, f64::min);
     assert!(shortest < 700.0, "{shortest}");
 }
+
+/// Days are in the pack of the person who has said by when the house must stand, drawn inside the margins, and in nobody else's;
+/// kits have labels with what is in them and who must not eat it.
+#[test]
+fn days_and_kits_are_in_the_pack_of_the_person_alone() {
+    use gable_bake::timetable::Person;
+    let house = gable_shell::demo::house("boat-hut").unwrap();
+    let solved = gable_shell::solve(&house);
+    let mut options = options(Paper::A4);
+    options.sections = Sections::only(&[Section::BakePlan]);
+    let mut baker = Baker { now: Some(jiff::civil::date(2026, 12, 1).at(8, 0, 0, 0)), ..Baker::default() };
+    let has = |pages: &[Page], words: &str| pages.iter().flat_map(texts).any(|text| text.contains(words));
+    let pages = |options: &PackOptions, baker: &Baker| pack_for(&solved, &house, options, baker).unwrap();
+    assert!(!has(&pages(&options, &baker), "Timetable"), "nobody said by when");
+    baker.notebook.people = vec![Person::read("Ida: daily 18:00-22:00").unwrap()];
+    baker.notebook.build_mut(&house).ready_by = Some(jiff::civil::date(2026, 12, 20).at(15, 0, 0, 0));
+    let mine = pages(&options, &baker);
+    assert!(has(&mine, "Timetable") && has(&mine, "It stands on") && has(&mine, "Ida: Mix the dough for walls"));
+    for page in &mine {
+        let found = page.drawing.items.iter().find_map(|item| beyond(page, item));
+        assert_eq!(found, None);
+    }
+    assert!(!has(&pages(&PackOptions { purpose: Purpose::Share, ..options }, &baker), "Ida"));
+    baker.notebook.build_mut(&house).copies = 12;
+    let kits = pages(&options, &baker);
+    assert!(!has(&kits, "Timetable") && has(&kits, "One for each of the 12 kits"));
+    let slips = kits.iter().flat_map(texts).filter(|t| t.starts_with("Contains wheat (gluten)")).count();
+    assert!(slips >= 3, "on each label, and with the cautions");
+}

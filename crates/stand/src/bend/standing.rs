@@ -150,7 +150,9 @@ impl Shape {
     /// What is left of a piece: its outline half way through, without what is cut out. What is only pressed counts as whole.
     pub fn of_piece(piece: &Piece) -> Self {
         let openings = through(piece).map(|ring| ring.into_iter().rev().collect());
-        let rings = std::iter::once(middle(piece)).chain(openings).map(|ring: Vec<P2>| plain(&ring)).collect();
+        let all = std::iter::once(middle(piece)).chain(openings).map(|ring: Vec<P2>| plain(&ring));
+        // An opening that is a mere slit has no corners left.
+        let rings = all.enumerate().filter(|(k, ring)| *k == 0 || ring.len() > 2).map(|(_, ring)| ring).collect();
         Self { rings }
     }
 }

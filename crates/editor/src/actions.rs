@@ -61,6 +61,8 @@ pub(crate) enum Action {
     ShowOnly,
     /// Lamps lit, or day.
     Evening,
+    /// Colour pieces by what was noticed of them.
+    Noticed,
     /// Put the plan on the table.
     LayPlan,
     /// Measure on the table between two places.
@@ -120,7 +122,7 @@ const CTRL_SHIFT: Modifiers = Modifiers { shift: true, ..Modifiers::COMMAND };
 
 impl Action {
     /// Every action, in the order of the menus.
-    pub(crate) const ALL: [Self; 37] = [
+    pub(crate) const ALL: [Self; 38] = [
         Self::New,
         Self::Open,
         Self::Save,
@@ -149,6 +151,7 @@ impl Action {
         Self::Letters,
         Self::ShowOnly,
         Self::Evening,
+        Self::Noticed,
         Self::FitTable,
         Self::LayPlan,
         Self::Measure,
@@ -164,14 +167,14 @@ impl Action {
     pub(crate) fn group(self) -> Group {
         use Action::{
             Bake, Evening, FitView, Flat, Icing, KeyCard, Keys, Letters, LookBack, LookCorner, LookDown, LookFront,
-            LookLeft, LookRight, MakePack, New, Open, Parallel, Quit, Redo, Resize, Save, SaveAs, Settings, ShowOnly,
-            Stand, Standing, Trays, Undo, WriteFiles,
+            LookLeft, LookRight, MakePack, New, Noticed, Open, Parallel, Quit, Redo, Resize, Save, SaveAs, Settings,
+            ShowOnly, Stand, Standing, Trays, Undo, WriteFiles,
         };
         match self {
             New | Open | Save | SaveAs | MakePack | Bake | Stand | WriteFiles | Trays | Settings | Quit => Group::House,
             Undo | Redo | Resize => Group::Edit,
             FitView | LookCorner | LookFront | LookRight | LookBack | LookLeft | LookDown | Parallel => Group::View,
-            Flat | Standing | Icing | Letters | ShowOnly | Evening => Group::View,
+            Flat | Standing | Icing | Letters | ShowOnly | Evening | Noticed => Group::View,
             Keys | KeyCard => Group::Help,
             _ => Group::Look,
         }
@@ -208,6 +211,7 @@ impl Action {
             Self::Letters => "Letters of joints",
             Self::ShowOnly => "Only what is selected",
             Self::Evening => "Evening light",
+            Self::Noticed => "Colour what was noticed",
             Self::FitTable => "Show the whole drawing",
             Self::LayPlan => "Lay the plan on the table",
             Self::Measure => "Measure",
@@ -251,6 +255,7 @@ impl Action {
             Self::Letters => "Show or hide the letters of the joints",
             Self::ShowOnly => "Show only the wall, roof or part that is selected, or everything again",
             Self::Evening => "See the house at dusk with light in its windows, or by day again",
+            Self::Noticed => "Colour pieces by the worst that was noticed of them, without what covers them",
             Self::FitTable => "Show the whole drawing on the table",
             Self::LayPlan => "Put the plan of the house on the drawing table",
             Self::Measure => "Measure on the drawing table between any two places, until you choose it again",
@@ -292,6 +297,7 @@ impl Action {
             Self::Letters => &[(CTRL, Key::J)],
             Self::ShowOnly => &[(CTRL, Key::D)],
             Self::Evening => &[(CTRL, Key::E)],
+            Self::Noticed => &[(CTRL, Key::U)],
             Self::FitTable => &[(CTRL, Key::T)],
             Self::LayPlan => &[(CTRL, Key::G)],
             Self::Measure => &[(CTRL, Key::M)],

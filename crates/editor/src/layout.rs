@@ -395,6 +395,7 @@ fn view(editor: &mut Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
     let whole = |id: &PartId| shown.solved.parts.len() > 1 && editor.selection == Selection::Part(id.clone());
     let held = |p: &Piece| editor.selection.holds(p, &draft.house) || whole(&p.part);
     let chosen = shown.solved.pieces.iter().map(held).collect();
+    editor.view.mark(|| crate::marks::worst_of_each(&shown.solved, &editor.findings, &draft.house));
     if let Some(k) = editor.view.show(ui, &shown, chosen, editor.drawn)
         && let Some(piece) = shown.solved.pieces.get(k)
     {

@@ -18,6 +18,7 @@ mod keep;
 mod keeping;
 mod keys;
 mod layout;
+mod marks;
 mod notes;
 mod openings;
 mod panels;

@@ -67,6 +67,7 @@ impl Editor {
             Action::Icing => self.view.switch_icing(),
             Action::Letters => self.view.switch_letters(),
             Action::ShowOnly => self.view.switch_only(),
+            Action::Noticed => self.view.switch_noticed(),
             Action::Evening => self.view.switch_evening(),
             Action::FitTable => self.table.fit(),
             Action::Measure => self.table.switch_measuring(),

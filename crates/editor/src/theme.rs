@@ -111,6 +111,14 @@ pub(crate) const DARK: Palette = Palette {
 };
 
 impl Palette {
+    /// The colours of a theme of pictures.
+    pub(crate) fn of_theme(theme: gable_mesh::Theme) -> Self {
+        match theme {
+            gable_mesh::Theme::Light => LIGHT,
+            gable_mesh::Theme::Dark => DARK,
+        }
+    }
+
     /// The colours in use.
     pub(crate) fn of(ctx: &egui::Context) -> Self {
         match ctx.theme() {

@@ -174,3 +174,27 @@ fn two_places_are_measured_by_clicks_and_by_keys() {
     // Diagonal of 120 and 160 by Pythagoras.
     assert!(told.iter().any(|said| said.contains("200 mm (120 mm across, 160 mm up)")), "{told:?}");
 }
+
+/// Colour is never all that tells: the picture's name says how many pieces are meant, the list below says which.
+#[test]
+fn what_was_noticed_is_coloured_in_the_picture() {
+    let home = tempfile::tempdir().unwrap();
+    let tray = |mm: f64| gable_shell::kitchen::Tray {
+        name: "Tray".to_owned(),
+        width: gable_measure::Length::mm_of(mm),
+        depth: gable_measure::Length::mm_of(mm),
+    };
+    let marked = |mm: f64| {
+        let own = gable_shell::kitchen::Kitchen { trays: vec![tray(mm)], ..Default::default() };
+        let file = home.path().join("kitchen.json");
+        std::fs::write(&file, gable_shell::kitchen::write(&own)).unwrap();
+        let mut kitchen = kitchen::kitchen_at(plain(), &file);
+        assert!(kitchen.query_by_label_contains("Something was noticed of").is_none(), "only when asked for");
+        kitchen.key_press_modifiers(egui::Modifiers::COMMAND, egui::Key::U);
+        kitchen.run();
+        kitchen.get_by_label_contains("Something was noticed of").accesskit_node().label().unwrap()
+    };
+    assert!(marked(400.0).contains("of 0."));
+    // Walls and slopes of 120 × 160 mm and more lie on no tray of 90 mm: all six pieces.
+    assert!(marked(90.0).contains("of 6."), "{}", marked(90.0));
+}

@@ -7,10 +7,10 @@ mod parts;
 mod pick;
 mod scene;
 mod stage;
+mod switches;
 
 pub(crate) use stage::close;
 
-use crate::actions::Action;
 use crate::theme::Palette;
 use camera::Camera;
 pub(crate) use camera::Direction;
@@ -19,7 +19,7 @@ use egui::{
     accesskit::Role, vec2,
 };
 use gable_dress::Dressed;
-use gable_measure::Finding;
+use gable_measure::{Finding, Severity};
 use gable_mesh::Fold;
 use gable_plane::Rigid;
 use gable_raise::{Guide, Stuck};
@@ -143,6 +143,10 @@ pub(crate) struct View {
     only: bool,
     /// Whether it is evening.
     evening: bool,
+    /// Whether pieces are coloured by what was noticed of them.
+    noticed: bool,
+    /// The worst that was noticed of each piece; empty while that is not shown.
+    marks: Vec<Option<Severity>>,
     /// Whether joints show their letters.
     lettered: bool,
     letters: Option<(LettersKey, Vec<letters::Letter>)>,
@@ -183,6 +187,8 @@ impl Default for View {
             icing: true,
             only: false,
             evening: false,
+            noticed: false,
+            marks: Vec::new(),
             lettered: false,
             letters: None,
             fit_asked: true,
@@ -199,56 +205,6 @@ impl View {
     /// Steps back until the whole house is in the picture, at the next frame.
     pub(crate) fn fit(&mut self) {
         self.fit_asked = true;
-    }
-
-    /// Looks at the whole house from another direction.
-    pub(crate) fn look(&mut self, direction: Direction) {
-        self.camera.stand(direction);
-        (self.turned, self.fit_asked) = (true, true);
-    }
-
-    /// Draws what is far away as large as what is near, or no longer.
-    pub(crate) fn switch_parallel(&mut self) {
-        self.camera.parallel = !self.camera.parallel;
-        self.fit_asked = true;
-    }
-
-    /// Shows or hides icing.
-    pub(crate) fn switch_icing(&mut self) {
-        self.icing = !self.icing;
-    }
-
-    /// Shows or hides the letters of joints.
-    pub(crate) fn switch_letters(&mut self) {
-        self.lettered = !self.lettered;
-    }
-
-    /// Shows only what is selected, or everything again.
-    pub(crate) fn switch_only(&mut self) {
-        self.only = !self.only;
-    }
-
-    /// Lights the lamps, or puts them out.
-    pub(crate) fn switch_evening(&mut self) {
-        self.evening = !self.evening;
-    }
-
-    /// What is switched on, for menus.
-    pub(crate) fn switched_on(&self) -> Vec<Action> {
-        let switches = [
-            (Action::Parallel, self.camera.parallel),
-            (Action::Icing, self.icing),
-            (Action::Letters, self.lettered),
-            (Action::ShowOnly, self.only),
-            (Action::Evening, self.evening),
-        ];
-        switches.into_iter().filter(|(_, on)| *on).map(|(action, _)| action).collect()
-    }
-
-    /// Which pieces are left out, when only what is selected is shown; none while nothing is selected.
-    fn hidden(&self, chosen: &[bool]) -> Vec<bool> {
-        let some = self.only && chosen.iter().any(|c| *c);
-        chosen.iter().map(|chosen| some && !chosen).collect()
     }
 
     /// Folds: flat on the table (0), standing (1).
@@ -288,7 +244,10 @@ impl View {
         let size = ui.available_size().max(vec2(60.0, 60.0));
         let (rect, response) = ui.allocate_exact_size(size, Sense::click_and_drag());
         let count = shown.solved.pieces.len();
-        let name = format!("The house in space, {count} pieces. Arrow keys walk round, plus and minus step nearer.");
+        let marked = self.marks.iter().flatten().count();
+        let marked = if self.noticed { format!(" Something was noticed of {marked}.") } else { String::new() };
+        let name =
+            format!("The house in space, {count} pieces.{marked} Arrow keys walk round, plus and minus step nearer.");
         response.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, &name));
         let shape = rect.width() / rect.height();
         // While a size is dragged the picture holds still, so that one sees it grow.
@@ -440,6 +399,7 @@ impl View {
         Scene {
             hidden: self.hidden(&chosen),
             evening: self.evening,
+            marks: self.marks.clone(),
             number: shown.number,
             model: Arc::clone(&shown.model),
             pose,

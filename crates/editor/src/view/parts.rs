@@ -2,6 +2,8 @@
 
 use super::model::{Body, board};
 use super::scene::Scene;
+use crate::theme::Palette;
+use gable_measure::Severity;
 use gable_mesh::{Srgb, Surface, Theme, Token};
 use gable_plane::{P3, Rigid, V3};
 use gable_shell::Glass;
@@ -30,10 +32,27 @@ fn opaque(colour: Srgb) -> Srgba {
     Srgba::new_opaque(colour.r, colour.g, colour.b)
 }
 
-/// The colour of a piece; a selected one is paler, beside its coloured edges.
-pub(super) fn biscuit(token: Token, chosen: bool, theme: Theme) -> Srgba {
-    let share = if chosen { 0.3 } else { 0.0 };
+/// The colour of a piece; a selected one is paler, beside its coloured edges, and `pale` ones leave colour to others.
+pub(super) fn biscuit(token: Token, chosen: bool, pale: bool, theme: Theme) -> Srgba {
+    let share = if pale {
+        0.75
+    } else if chosen {
+        0.3
+    } else {
+        0.0
+    };
     opaque(token.srgb(theme).mixed(Token::Icing.srgb(theme), share))
+}
+
+/// The colour of a piece of which something was noticed: that of its word below the picture.
+pub(super) fn warned(severity: Severity, theme: Theme) -> Srgba {
+    let palette = Palette::of_theme(theme);
+    let colour = match severity {
+        Severity::Blocking => palette.blocking,
+        Severity::Caution => palette.caution,
+        Severity::Note => palette.note,
+    };
+    Srgba::new_opaque(colour.r(), colour.g(), colour.b())
 }
 
 /// Cut edges are darker than faces, because the crust ends there.

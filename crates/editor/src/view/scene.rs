@@ -1,5 +1,6 @@
 use super::camera::Camera;
 use super::model::Model;
+use gable_measure::Severity;
 use gable_mesh::Theme;
 use gable_plane::Rigid;
 use std::sync::Arc;
@@ -17,6 +18,8 @@ pub(crate) struct Scene {
     pub(crate) chosen: Vec<bool>,
     /// Which pieces are left out; when any is, so is what is put on the house.
     pub(crate) hidden: Vec<bool>,
+    /// The worst that was noticed of each piece, to be coloured by; empty while that is not shown.
+    pub(crate) marks: Vec<Option<Severity>>,
     /// Whether it is evening: dusk outside, light in the windows.
     pub(crate) evening: bool,
     /// Whether icing is shown.

@@ -1,6 +1,6 @@
 //! The scene on the graphics card. Only ever touched from within a paint callback, on the thread of the window.
 
-use super::parts::{biscuit, board_part, body_part, edge_part, icing_part, matrix, pane_part, relief_part};
+use super::parts::{biscuit, board_part, body_part, edge_part, icing_part, matrix, pane_part, relief_part, warned};
 use super::scene::Scene;
 use eframe::egui_glow;
 use egui::PaintCallbackInfo;
@@ -112,7 +112,8 @@ impl Stage {
         let whole = !scene.hidden.contains(&true);
         let icing = self.icing.iter().filter(|_| scene.icing && whole);
         let icing = icing.chain(self.ornaments.iter().filter(|_| scene.standing && whole));
-        let relief = self.relief.iter().filter(|(k, _)| seen(*k)).map(|(_, part)| part);
+        // Colours are on the biscuit itself.
+        let relief = self.relief.iter().filter(|(k, _)| seen(*k) && scene.marks.is_empty()).map(|(_, part)| part);
         let bodies = self.bodies.iter().enumerate().filter(|(k, _)| seen(*k)).map(|(_, body)| body);
         let lit = bodies.chain(relief).chain(&self.board).chain(icing).map(|o| o as &dyn Object);
         let panes = self.panes.iter().filter(|(k, _)| seen(*k)).map(|(_, part)| part as &dyn Object);
@@ -138,7 +139,7 @@ impl Stage {
                 && old.chosen == scene.chosen
                 && old.theme == scene.theme
                 && old.icing == scene.icing
-                && (old.evening, &old.hidden) == (scene.evening, &scene.hidden)
+                && (old.evening, &old.hidden, &old.marks) == (scene.evening, &scene.hidden, &scene.marks)
         });
         let moved = self
             .posed
@@ -179,8 +180,13 @@ impl Stage {
 
     fn tint(&mut self, scene: &Scene) {
         let kinds = scene.model.bodies.iter().zip(&scene.chosen);
-        for (body, (kind, chosen)) in self.bodies.iter_mut().zip(kinds) {
-            body.material.albedo = biscuit(kind.token, *chosen, scene.theme);
+        let pale = !scene.marks.is_empty();
+        for (k, (body, (kind, chosen))) in self.bodies.iter_mut().zip(kinds).enumerate() {
+            let mark = scene.marks.get(k).copied().flatten();
+            body.material.albedo = mark.map_or_else(
+                || biscuit(kind.token, *chosen, pale, scene.theme),
+                |severity| warned(severity, scene.theme),
+            );
         }
         // Sugar with a lamp behind it.
         let glow = if scene.evening { Srgba::new_opaque(255, 206, 110) } else { Srgba::WHITE };

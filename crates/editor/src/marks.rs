@@ -1,0 +1,27 @@
+//! What the checks noticed, told piece by piece.
+
+use crate::selection::Selection;
+use gable_measure::{Finding, Severity};
+use gable_shell::{House, Solved};
+
+/// The worst that was noticed of each piece, of one that is cut like it, of its side or of its part.
+pub(crate) fn worst_of_each(solved: &Solved, findings: &[Finding], house: &House) -> Vec<Option<Severity>> {
+    let pieces = &solved.pieces;
+    let alike = |named: usize, k: usize| {
+        let group = solved.groups.iter().find(|g| g.members.iter().any(|m| m.piece == named));
+        named == k || group.is_some_and(|g| g.members.iter().any(|m| m.piece == k))
+    };
+    let mut worst: Vec<Option<Severity>> = vec![None; pieces.len()];
+    for finding in findings {
+        let named = pieces.iter().position(|p| p.id.0 == finding.place);
+        let selection = Selection::of_place(&finding.place, house, pieces);
+        for (k, piece) in pieces.iter().enumerate() {
+            let meant = match named {
+                Some(named) => alike(named, k),
+                None => selection.holds(piece, house) || selection == Selection::Part(piece.part.clone()),
+            };
+            worst[k] = worst[k].max(meant.then_some(finding.severity));
+        }
+    }
+    worst
+}

@@ -44,7 +44,8 @@ fn edits_until_it_is_killed() {
     let mut kitchen = shown(editor, egui::vec2(1440.0, 1100.0));
     let mut log = OpenOptions::new().append(true).create(true).open(place.join("log")).unwrap();
     for number in 1_u32.. {
-        let wide = 100.0 + f64::from(number % 1000) * 0.1;
+        // Never as it was at first, or there would be nothing to keep.
+        let wide = 100.05 + f64::from(number % 1000) * 0.1;
         type_into(&mut kitchen, "Width", &format!("{wide}"));
         log.write_all(format!("{} {wide}\n", now().as_millis()).as_bytes()).unwrap();
         // Saved now and then, so that both the file and the copy are the newest in turn.

@@ -18,9 +18,7 @@ pub(super) fn show(ui: &mut Ui, plan: &BakePlan, notebook: &mut Notebook, drafts
         if let Some(currency) = drafts.field(ui, "Currency", (&shown, 60.0), read) {
             notebook.cupboard.currency = currency;
         }
-        let (cost, unpriced) = list.cost();
-        let rest = if unpriced > 0 { format!(", and {unpriced} things without a price") } else { String::new() };
-        ui.label(format!("To buy: {cost:.2} {}{rest}", notebook.cupboard.currency));
+        ui.label(sum(list.cost(), &notebook.cupboard.currency));
     });
     ui.add_space(6.0);
     for shelf in Shelf::ALL {
@@ -36,6 +34,15 @@ pub(super) fn show(ui: &mut Ui, plan: &BakePlan, notebook: &mut Notebook, drafts
     }
     if ui.button("Copy the list").on_hover_text("To paste it into a message or a note").clicked() {
         ui.ctx().copy_text(list.text(unit));
+    }
+}
+
+/// What everything to buy costs, as far as prices are known.
+fn sum((cost, unpriced): (f64, usize), currency: &str) -> String {
+    match (cost > 0.0, unpriced) {
+        (false, _) => "Type in what things cost, and their sum stands here.".to_owned(),
+        (true, 0) => format!("To buy: {cost:.2} {currency}"),
+        (true, some) => format!("To buy: {cost:.2} {currency}, and {some} things without a price"),
     }
 }
 
@@ -70,4 +77,15 @@ fn line(ui: &mut Ui, one: &ToBuy, notebook: &mut Notebook, drafts: &mut Drafts, 
             }
         });
     });
+}
+
+#[cfg(test)]
+mod tests {
+    #[test]
+    fn nothing_costs_nothing_before_prices_are_known() {
+        let empty: f64 = std::iter::empty::<f64>().sum();
+        assert_eq!(super::sum((empty, 28), "EUR"), "Type in what things cost, and their sum stands here.");
+        assert_eq!(super::sum((3.456, 0), "EUR"), "To buy: 3.46 EUR");
+        assert_eq!(super::sum((3.456, 2), "EUR"), "To buy: 3.46 EUR, and 2 things without a price");
+    }
 }

@@ -4,7 +4,6 @@
 //! Every group starts with a baseline measured in the same run: the same work by an independent solid library
 //! (all pieces of the house extruded and united by `manifold-rust`). Compare ratios, not seconds.
 
-use cpu_time::ThreadTime;
 use criterion::{BenchmarkId, Criterion, criterion_group, criterion_main};
 use gable_export::{PackOptions, Paper, Section, Sections, pack, pack_pdf};
 use gable_measure::{Angle, Length, Pitch};
@@ -12,7 +11,7 @@ use gable_shell::{Covering, Faces, Finish, House, Outline, Side, SideId, Solved,
 use gable_tests::{Body, street};
 use manifold_rust::manifold::Manifold;
 use std::hint::black_box;
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 fn demos() -> Vec<(&'static str, House)> {
     demo::names().filter_map(|name| Some((name, demo::house(name)?))).collect()
@@ -102,11 +101,12 @@ const TIMES: usize = 20;
 /// Times that each pack is made.
 const PACKS: usize = 5;
 
-/// The processor's time in the middle, and the one that 95 of 100 keep below: what else the machine does counts little.
+/// The time in the middle by the clock, and the one that 95 of 100 keep below. Work is shared out among processors, so only a quiet
+/// machine tells.
 fn timed(times: usize, mut work: impl FnMut()) -> [Duration; 2] {
     let mut taken: Vec<Duration> = (0..times)
         .map(|_| {
-            let start = ThreadTime::now();
+            let start = Instant::now();
             work();
             start.elapsed()
         })

@@ -83,3 +83,15 @@ pub(crate) enum Then {
     /// Close the window.
     Quit,
 }
+
+/// Lines under a heading; nothing without lines.
+fn chapter(ui: &mut egui::Ui, chapter: &gable_bake::Chapter) {
+    if chapter.lines.is_empty() {
+        return;
+    }
+    ui.label(crate::theme::bold(&chapter.title));
+    for line in &chapter.lines {
+        ui.label(line);
+    }
+    ui.add_space(8.0);
+}

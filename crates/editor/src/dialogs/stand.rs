@@ -1,6 +1,6 @@
 //! Whether the house will stand and travel: worked out beside the window for one room.
 
-use super::asking;
+use super::{asking, chapter};
 use crate::errands::{Errand, Progress};
 use crate::theme::{Palette, bold};
 use egui::{Context, DragValue, RichText, ScrollArea, Ui};
@@ -196,15 +196,4 @@ fn weak(ui: &mut Ui, said: &Said) {
         ui.add_space(8.0);
     }
     chapter(ui, &said.tried);
-}
-
-fn chapter(ui: &mut Ui, chapter: &Chapter) {
-    if chapter.lines.is_empty() {
-        return;
-    }
-    ui.label(bold(&chapter.title));
-    for line in &chapter.lines {
-        ui.label(line);
-    }
-    ui.add_space(8.0);
 }

@@ -14,14 +14,14 @@ mod trays;
 
 pub(crate) use planner::Planner;
 
-use super::asking;
+use super::{asking, chapter};
 use crate::table::{Paper, drawing};
-use crate::theme::{Palette, bold};
+use crate::theme::Palette;
 use biscuits::BiscuitForm;
 use days::Desk;
 use drafts::Drafts;
 use egui::{Context, RichText, ScrollArea, Sense, Ui, Vec2, WidgetInfo, accesskit::Role, vec2};
-use gable_bake::{Chapter, Notebook};
+use gable_bake::Notebook;
 use gable_drawing::Drawing;
 use gable_export::Baker;
 use gable_plane::P2;
@@ -219,17 +219,6 @@ fn show_planned(
         }
     }
     BakeAsked::Nothing
-}
-
-fn chapter(ui: &mut Ui, chapter: &Chapter) {
-    if chapter.lines.is_empty() {
-        return;
-    }
-    ui.label(bold(&chapter.title));
-    for line in &chapter.lines {
-        ui.label(line);
-    }
-    ui.add_space(8.0);
 }
 
 /// A drawing as wide as this, with a name for those who do not see it.

@@ -1,7 +1,7 @@
 //! The plan in words: chapters with their lines, the same on screen and on paper.
 
 use crate::{Amount, BakePlan, Batch, Figure, Ingredient, Known, Notebook, Ovenful, PieceSize};
-use gable_measure::{Length, Unit, decimal};
+use gable_measure::{Unit, decimal};
 use gable_shell::{Glass, Stuff, Tint};
 
 /// Some lines under a heading.
@@ -55,7 +55,7 @@ impl BakePlan {
         let rolled = self.ovenfuls.rolled.iter().map(|sheet| {
             let size = format!("{} × {}", unit.print_bare(sheet.width), unit.print(sheet.depth));
             let scraps = decimal(sheet.scraps * 100.0, 0);
-            let (name, rolled, mass) = (&sheet.dough, thickness(sheet.rolled, unit), sheet.mass.print(unit));
+            let (name, rolled, mass) = (&sheet.dough, unit.print(sheet.rolled), sheet.mass.print(unit));
             format!("{name}: {size}, {rolled} thick, {mass}, {scraps} % scraps to roll again")
         });
         vec![
@@ -70,7 +70,7 @@ impl BakePlan {
         let Some(class) = self.ovenfuls.classes.get(tray.class) else { return String::new() };
         let size = if class.size == PieceSize::Large { "large" } else { "small" };
         let [least, usual, most] = [class.minutes.least, class.minutes.usual, class.minutes.most].map(f64::round);
-        let (rolled, mass) = (thickness(class.thickest, unit), tray.mass.print(unit));
+        let (rolled, mass) = (unit.print(class.thickest), tray.mass.print(unit));
         format!(
             "{}: {}, {size} pieces rolled {rolled}, {usual} min (look from {least}, out by {most}), {mass}: {}",
             k + 1,
@@ -103,14 +103,6 @@ impl BakePlan {
     }
 }
 
-/// How thick dough is rolled, in mm to a hundredth: a quarter of an inch is 6.35 mm.
-fn thickness(length: Length, unit: Unit) -> String {
-    match unit {
-        Unit::Millimetre => format!("{} mm", decimal(length.mm(), 2)),
-        Unit::Inch(_) => unit.print(length),
-    }
-}
-
 /// What something is taken as, what is seen in practice, and how well that is founded.
 pub(crate) fn taken_as(known: &Known, value: f64) -> String {
     let [value, low, high] = [value, known.range.0, known.range.1].map(|v| decimal(known.shown(v), 2));
@@ -121,7 +113,7 @@ fn dough(plan: &BakePlan, notebook: &Notebook, unit: Unit) -> Vec<String> {
     let needs = &plan.needs.dough;
     let sort = |sort: &crate::DoughNeed| {
         let pieces = if sort.pieces == 1 { "1 piece".to_owned() } else { format!("{} pieces", sort.pieces) };
-        format!("{}, rolled {}: {pieces}, {}", sort.name, thickness(sort.rolled, unit), sort.net.print(unit))
+        format!("{}, rolled {}: {pieces}, {}", sort.name, unit.print(sort.rolled), sort.net.print(unit))
     };
     let mut lines: Vec<String> = needs.sorts.iter().map(sort).collect();
     let trim = decimal(notebook.figures.get(Figure::DoughTrim) * 100.0, 0);

@@ -173,8 +173,9 @@ impl Editor {
     #[must_use]
     pub fn at_home(self, file: PathBuf) -> Self {
         let (person, unread) = file.parent().map(Person::kept_in).unwrap_or_default();
-        let (home, trouble) = Home::kept_in(file);
-        let notice = trouble.or(unread).map(Notice::trouble);
+        let (home, mut troubles) = Home::kept_in(file);
+        troubles.extend(unread);
+        let notice = (!troubles.is_empty()).then(|| Notice::trouble(troubles.join("; ")));
         let mut editor = Self { home, person, notice: None, ..self };
         editor.pack = std::mem::take(&mut editor.pack).on(editor.person.settings().paper);
         editor.take_tools();

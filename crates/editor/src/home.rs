@@ -21,18 +21,21 @@ impl Home {
         Some(dirs::config_dir()?.join("gablewright").join("kitchen.json"))
     }
 
-    /// What is kept in a file; nothing yet when there is none. With a reason when it cannot be read: it then stays as it is
-    /// until the person says anew what there is.
-    pub(crate) fn kept_in(file: PathBuf) -> (Self, Option<String>) {
+    /// What is kept in a file, and the notebook beside it; nothing yet when there is none. With reasons for what cannot be read: it
+    /// then stays as it is until the person says anew what there is.
+    pub(crate) fn kept_in(file: PathBuf) -> (Self, Vec<String>) {
         let (notes, unread) = Notes::kept_in(notebook_file(&file));
         let empty = |file, notes| Self { file: Some(file), kitchen: Kitchen::default(), notes };
         if !file.exists() {
-            return (empty(file, notes), unread);
+            return (empty(file, notes), unread.into_iter().collect());
         }
         let text = read_text(&file).map_err(|e| e.to_string());
         match text.and_then(|text| kitchen::read(&text).map_err(|e| format!("{}: {e}", file.display()))) {
-            Ok(kitchen) => (Self { file: Some(file), kitchen, notes }, unread),
-            Err(error) => (empty(file, notes), Some(format!("your kitchen could not be read: {error}"))),
+            Ok(kitchen) => (Self { file: Some(file), kitchen, notes }, unread.into_iter().collect()),
+            Err(error) => {
+                let own = format!("your kitchen could not be read: {error}");
+                (empty(file, notes), std::iter::once(own).chain(unread).collect())
+            }
         }
     }
 

@@ -254,3 +254,17 @@ fn a_newcomer_has_a_changed_house_and_its_pages_within_fifteen_acts() {
     assert!(std::fs::read(&pages[0]).unwrap().starts_with(b"%PDF-"));
     assert!(person.acts <= 15, "{} acts", person.acts);
 }
+
+/// One file that cannot be read does not hide another.
+#[test]
+fn everything_that_cannot_be_read_is_told_and_stays() {
+    let place = tempfile::tempdir().unwrap();
+    let files = ["kitchen.json", "notebook.json", "settings.json"].map(|name| place.path().join(name));
+    files.iter().for_each(|file| std::fs::write(file, "[").unwrap());
+    let editor = Editor::without_window(Start::Choose).unwrap().at_home(files[0].clone());
+    let kitchen = shown(editor, egui::vec2(1440.0, 1100.0));
+    for what in ["kitchen", "notebook", "settings"] {
+        assert!(kitchen.query_by_label_contains(&format!("your {what} could not be read")).is_some(), "{what}");
+    }
+    assert!(files.iter().all(|file| std::fs::read_to_string(file).unwrap() == "["));
+}

@@ -10,7 +10,9 @@ const ALIKE: f64 = 0.8;
 /// A complaint about a first word that is no house, and much like a command.
 pub(crate) fn command(word: Option<&str>) -> Option<Failure> {
     let word = word?;
-    if word.starts_with('-') || Path::new(word).exists() || demo::text(word).is_some() {
+    // Commands are plain words: what has a folder or an ending is meant for a file.
+    let file = word.contains(['/', '\\', '.']) || Path::new(word).exists();
+    if word.starts_with('-') || file || demo::text(word).is_some() {
         return None;
     }
     let commands = Args::command();
@@ -37,7 +39,8 @@ mod tests {
         for (typed, meant) in [("pak", "pack"), ("chekc", "check"), ("peices", "pieces"), ("pictre", "picture")] {
             assert!(said(typed).is_some_and(|text| text.ends_with(&format!("'{meant}'?"))), "{typed}");
         }
-        for word in ["boat-hut", "boathut", "pack", "my-hut.house.json", "--version", ""] {
+        for word in ["boat-hut", "boathut", "pack", "my-hut.house.json", "pack/hut.pdf", "packs\\hut", "--version", ""]
+        {
             assert_eq!(said(word), None, "{word}");
         }
     }

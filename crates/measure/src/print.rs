@@ -13,11 +13,13 @@ impl InchStep {
 }
 
 impl Unit {
-    /// The length with its unit, to 0.1 mm or the nearest fraction of an inch.
+    /// The length with its unit, to 0.1 mm or the nearest fraction of an inch. Whole hundredths of a millimetre are kept: somebody
+    /// typed them, and dough rolled to 1/4 in is 6.35 mm.
     ///
     /// ```
     /// use gable_measure::{InchStep, Length, Unit};
-    /// assert_eq!(Unit::Millimetre.print(Length::mm_of(216.04)), "216 mm");
+    /// assert_eq!(Unit::Millimetre.print(Length::mm_of(216.041)), "216 mm");
+    /// assert_eq!(Unit::Millimetre.print(Length::inches(0.25)), "6.35 mm");
     /// assert_eq!(Unit::Inch(InchStep::Sixteenth).print(Length::inches(4.25)), "4 1/4\"");
     /// ```
     pub fn print(self, length: Length) -> String {
@@ -34,7 +36,7 @@ impl Unit {
             return "?".to_owned();
         }
         match self {
-            Self::Millimetre => decimal(length.mm(), 1),
+            Self::Millimetre => decimal(length.mm(), if is_whole(length.mm() * 100.0) { 2 } else { 1 }),
             Self::Inch(step) => fraction(length.in_inches(), step.parts()),
         }
     }
@@ -56,6 +58,11 @@ pub fn decimal(number: f64, decimals: usize) -> String {
     let text = format!("{number:.decimals$}");
     let short = if decimals == 0 { &text } else { text.trim_end_matches('0').trim_end_matches('.') };
     if short == "-0" { "0".to_owned() } else { short.to_owned() }
+}
+
+/// Whether a number is whole but for what arithmetic with house-sized lengths loses.
+fn is_whole(number: f64) -> bool {
+    (number - number.round()).abs() < 1e-7
 }
 
 /// A mixed number in the given parts of one, reduced.

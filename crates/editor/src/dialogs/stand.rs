@@ -4,8 +4,8 @@ use super::{asking, chapter};
 use crate::errands::{Errand, Progress};
 use crate::theme::{Palette, bold};
 use egui::{Context, DragValue, RichText, ScrollArea, Ui};
-use gable_bake::{About, Chapter};
-use gable_export::Baker;
+use gable_bake::Chapter;
+use gable_export::{Baker, Complete};
 use gable_shell::House;
 use gable_stand::bend::Kept;
 use gable_stand::damp::Air;
@@ -98,13 +98,8 @@ impl Asker {
 }
 
 fn answered(house: &House, baker: &Baker, ask: &Ask) -> Said {
-    let house = baker.notebook.baked_here(house);
-    let solved = gable_shell::solve(&house);
-    let dressed = gable_dress::dress(&house, &solved);
-    let guide = gable_raise::Guide::of(&solved).ok();
-    let board = gable_export::board_size(&house, &solved);
-    let about = About { house: &house, solved: &solved, dressed: &dressed, guide: guide.as_ref(), board };
-    let site = Site::new(about, &baker.notebook);
+    let complete = Complete::of(baker.notebook.baked_here(house));
+    let site = Site::new(complete.about(), &baker.notebook);
     let mut report = Report::of(&site, ask, &mut Kept::default());
     report.try_changes(&site, || true);
     let weak = |matter: Matter| {

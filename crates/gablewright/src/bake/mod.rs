@@ -10,7 +10,8 @@ use crate::failure::Failure;
 use crate::house;
 use days::Days;
 use gable_bake::notebook::title;
-use gable_bake::{About, BakePlan, Chapter, Notebook};
+use gable_bake::{BakePlan, Chapter, Notebook};
+use gable_export::Complete;
 use gable_shell::House;
 use std::io::Write;
 
@@ -20,33 +21,28 @@ pub(crate) fn run(args: &BakeArgs, out: &mut dyn Write) -> Result<(), Failure> {
     let now = days::now(args)?;
     let mut baker = baker::read(&args.baker, plain.unit)?;
     baker.notebook = said::with(args, &baker.notebook, &plain, now)?;
-    let house = baker.notebook.baked_here(&plain);
-    let solved = gable_shell::solve(&house);
-    house::refuse_blocked(&args.house, &solved)?;
-    let dressed = gable_dress::dress(&house, &solved);
-    let guide = gable_raise::Guide::of(&solved).ok();
-    let about = About {
-        house: &house,
-        solved: &solved,
-        dressed: &dressed,
-        guide: guide.as_ref(),
-        board: gable_export::board_size(&house, &solved),
-    };
-    let copies = baker.notebook.build(&house).map_or(1, |build| build.copies);
+    let complete = Complete::of(baker.notebook.baked_here(&plain));
+    house::refuse_blocked(&args.house, &complete.solved)?;
+    let (about, house) = (complete.about(), &complete.house);
+    let copies = baker.notebook.build(house).map_or(1, |build| build.copies);
     let mut plan = BakePlan::of(&about, &baker.kitchen, &baker.notebook, copies);
-    let mut days = Days::plan(&about, &plan, &baker, (&house, now))?;
+    let mut days = Days::plan(&about, &plan, &baker, (house, now))?;
     let mut chapters = Vec::new();
     if said::works(args) {
-        let lines =
-            said::work(args, &mut baker.notebook, &known(days.as_ref())?.work, (&house, &solved, &plan.ovenfuls))?;
+        let lines = said::work(
+            args,
+            &mut baker.notebook,
+            &known(days.as_ref())?.work,
+            (house, &complete.solved, &plan.ovenfuls),
+        )?;
         chapters.push(Chapter { title: "Written down".to_owned(), lines });
         plan = BakePlan::of(&about, &baker.kitchen, &baker.notebook, copies);
-        days = Days::plan(&about, &plan, &baker, (&house, now))?;
+        days = Days::plan(&about, &plan, &baker, (house, now))?;
     }
     if let Some(piece) = &args.work.broke {
         chapters.push(said::broke(piece, &known(days.as_ref())?.work, (&about, &plan, &baker), house.unit)?);
     }
-    let files = days.as_ref().map(|d| d.write(args, title(&house))).transpose()?.unwrap_or_default();
+    let files = days.as_ref().map(|d| d.write(args, title(house))).transpose()?.unwrap_or_default();
     if said::keeps(args) {
         baker::write(&args.baker, &baker.notebook)?;
     }

@@ -7,7 +7,8 @@ use crate::args::{BakerArgs, StandArgs};
 use crate::baker;
 use crate::failure::Failure;
 use crate::house;
-use gable_bake::{About, Chapter};
+use gable_bake::Chapter;
+use gable_export::Complete;
 use gable_stand::bend::Kept;
 use gable_stand::carry::BOARDS;
 use gable_stand::damp::Air;
@@ -23,14 +24,9 @@ pub(crate) fn run(args: &StandArgs, out: &mut dyn Write) -> Result<(), Failure> 
     let house = house::load(&args.house)?;
     let own = BakerArgs { notebook: args.notebook.clone(), no_notebook: args.no_notebook, ..BakerArgs::default() };
     let notebook = baker::read(&own, house.unit)?.notebook;
-    let house = notebook.baked_here(&house);
-    let solved = gable_shell::solve(&house);
-    house::refuse_blocked(&args.house, &solved)?;
-    let dressed = gable_dress::dress(&house, &solved);
-    let guide = gable_raise::Guide::of(&solved).ok();
-    let board = gable_export::board_size(&house, &solved);
-    let about = About { house: &house, solved: &solved, dressed: &dressed, guide: guide.as_ref(), board };
-    let site = Site::new(about, &notebook);
+    let complete = Complete::of(notebook.baked_here(&house));
+    house::refuse_blocked(&args.house, &complete.solved)?;
+    let site = Site::new(complete.about(), &notebook);
     let mut report = Report::of(&site, &ask, &mut Kept::default());
     report.try_changes(&site, || true);
     if args.json {
@@ -40,7 +36,7 @@ pub(crate) fn run(args: &StandArgs, out: &mut dyn Write) -> Result<(), Failure> 
     }
     let title = if house.owner.title.is_empty() { "The house" } else { &house.owner.title };
     let said: String = report.chapters(&site).iter().map(Chapter::text).collect();
-    let unordered = match guide {
+    let unordered = match complete.guide {
         Some(_) => "",
         None => "No order of assembly was found, so nothing is said of fresh icing and joints.\n\n",
     };

@@ -4,7 +4,7 @@ use crate::errands::{Errand, Progress};
 use egui::Context;
 use gable_bake::timetable::{Timetable, Work, plan::ROUNDS};
 use gable_bake::{About, BakePlan};
-use gable_export::Baker;
+use gable_export::{Baker, Complete};
 use gable_measure::Unit;
 use gable_shell::House;
 use jiff::civil::DateTime;
@@ -128,13 +128,9 @@ impl Planner {
 
 /// Everything that plans are made of, handed to something that needs it.
 fn with_all<T>(house: &House, baker: &Baker, work: impl FnOnce(&About<'_>, &BakePlan) -> T) -> T {
-    let house = baker.notebook.baked_here(house);
-    let solved = gable_shell::solve(&house);
-    let dressed = gable_dress::dress(&house, &solved);
-    let guide = gable_raise::Guide::of(&solved).ok();
-    let board = gable_export::board_size(&house, &solved);
-    let about = About { house: &house, solved: &solved, dressed: &dressed, guide: guide.as_ref(), board };
-    let copies = baker.notebook.build(&house).map_or(1, |build| build.copies);
+    let complete = Complete::of(baker.notebook.baked_here(house));
+    let about = complete.about();
+    let copies = baker.notebook.build(&complete.house).map_or(1, |build| build.copies);
     let plan = BakePlan::of(&about, &baker.kitchen, &baker.notebook, copies);
     work(&about, &plan)
 }

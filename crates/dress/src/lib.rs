@@ -16,7 +16,7 @@ pub use dressed::Dressed;
 pub use finish::{Covered, Tally, Unit};
 pub use ornament::OrnamentPiece;
 pub use panes::{DoorPiece, GlassFacts, OpeningLine, Pane, glass_facts};
-pub use rooms::{Rooms, on_bare_board};
+pub use rooms::Rooms;
 
 use gable_shell::{House, Solved};
 use panes::solids::Solids;

@@ -42,7 +42,7 @@ impl Rooms {
 }
 
 /// Whether a part stands on the base board without a floor of its own.
-pub fn on_bare_board(part: &Part) -> bool {
+fn on_bare_board(part: &Part) -> bool {
     let on_board = matches!(part.place, Place::Ground(_) | Place::Against { .. });
     on_board && part.floor.kind == FloorKind::None && part.raised.mm() <= 0.0
 }

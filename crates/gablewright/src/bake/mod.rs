@@ -60,7 +60,7 @@ pub(crate) fn run(args: &BakeArgs, out: &mut dyn Write) -> Result<(), Failure> {
     if today {
         known(days.as_ref())?;
     } else {
-        writeln!(out, "{}", text(&house, &plan, &baker.notebook))?;
+        writeln!(out, "{}", text(house, &plan, &baker.notebook))?;
     }
     chapters.extend(days.iter().flat_map(|d| d.chapters(today)));
     let said: String = chapters.iter().map(Chapter::text).collect();

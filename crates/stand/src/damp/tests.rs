@@ -74,4 +74,31 @@ fn what_is_asked_for_more_must_be_kept_drier() {
     let limits: Vec<Option<f64>> = [0.02, 0.1, 0.2, 0.3, 0.6].map(|s| keep_below(&stuff, Range::exactly(s))).to_vec();
     assert!(limits.windows(2).all(|w| w[1].unwrap_or(0.0) <= w[0].unwrap_or(0.0)), "{limits:?}");
     assert!(limits[0].is_some() && limits[4].is_none());
+    // The highest per cent that is still sound.
+    for (share, limit) in [0.02, 0.1, 0.2, 0.3].into_iter().zip(&limits) {
+        let sound = |humidity: f64| Class::of(Range::exactly(share) / stuff.at(humidity).left) == Class::Sound;
+        let Some(limit) = *limit else { continue };
+        assert!(sound(limit) && (limit >= 0.8 || !sound(limit + 0.01)), "{share} {limit}");
+    }
+}
+
+/// A time constant, by its definition: after it, 1 - 1/e of the way is done.
+#[test]
+fn after_its_hours_biscuit_is_two_thirds_of_the_way_to_the_air() {
+    let hours = soaking_hours(mm(6.5), false).usual;
+    let wet = reached(Air { humidity: 0.6, days: hours / 24.0 }, mm(6.5), false).usual;
+    assert!(((wet - CRISP) / (0.6 - CRISP) - (1.0 - (-1_f64).exp())).abs() < 1e-9, "{wet}");
+}
+
+/// Panes need care as soon as the first of them may curl.
+#[test]
+fn panes_need_care_from_the_low_end_of_what_is_known() {
+    let house = gable_shell::demo::house("boat-hut").unwrap();
+    let solved = gable_shell::solve(&house);
+    let (dressed, notebook) = (gable_dress::dress(&house, &solved), Notebook::default());
+    let about = gable_bake::About { house: &house, solved: &solved, dressed: &dressed, guide: None, board: None };
+    let site = Site::new(about, &notebook);
+    let class = |humidity: f64| panes(&site, Air { humidity, days: 7.0 }).iter().map(|t| t.class()).max();
+    assert_eq!(class(STICKY.low.min(CURLS.low) - 0.01), Some(Class::Sound));
+    assert_eq!(class(CURLS.low + 0.01), Some(Class::Care));
 }

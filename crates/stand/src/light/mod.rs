@@ -5,10 +5,10 @@ mod tests;
 
 use crate::told::{Matter, Spot, Told};
 use crate::{Answer, Class, Range, Site};
-use gable_dress::{Rooms, on_bare_board};
+use gable_dress::Rooms;
 use gable_plane::{P3, ring_centroid};
 use gable_raise::hand_reaches;
-use gable_shell::{Mode, Part, PartId, Place, Solved};
+use gable_shell::{House, Mode, Part, PartId, Place, Solved, solve};
 
 /// How high above its floor a lamp is reached for, mm (an assumption).
 const LAMP: f64 = 30.0;
@@ -40,7 +40,7 @@ pub fn rooms(site: &Site<'_>) -> Vec<LitRoom> {
     // The board plan has its hole in the middle of the first part that touches the board.
     let on_board = |p: &gable_shell::Part| matches!(p.place, Place::Ground(_) | Place::Against { .. });
     let cable = house.parts.iter().find(|p| on_board(p)).and_then(|p| all.of_part(house, &p.id));
-    let shut = glazed_shut(solved);
+    let shut = glazed_shut(house);
     let room = |number: usize| {
         let parts: Vec<&Part> = all.parts(house, number).collect();
         let own = |k: usize| parts.iter().any(|p| p.id == solved.pieces[k].part);
@@ -52,7 +52,7 @@ pub fn rooms(site: &Site<'_>) -> Vec<LitRoom> {
         LitRoom {
             windows: windows.collect(),
             has_cable: cable == Some(number),
-            from_below: parts.iter().any(|p| on_bare_board(p)) || all.opens_to_board(house, number),
+            from_below: all.opens_to_board(house, number),
             by_hand: hand_reaches(&shut, &lamps).contains(&true),
             names: parts.iter().map(|p| p.name.clone()).collect(),
             parts: parts.iter().map(|p| p.id.clone()).collect(),
@@ -61,11 +61,14 @@ pub fn rooms(site: &Site<'_>) -> Vec<LitRoom> {
     numbers.into_iter().map(room).filter(|r| !r.windows.is_empty()).collect()
 }
 
-/// The house with its glazed openings closed: no hand goes through a pane.
-fn glazed_shut(solved: &Solved) -> Solved {
-    let mut shut = solved.clone();
-    shut.pieces.iter_mut().for_each(|p| p.openings.retain(|o| o.mode != Mode::Glazed));
-    shut
+/// The house with its glazed openings closed: no hand goes through a pane. Doors to the foot are part of a wall's outline, so the walls
+/// are worked out without them; fields of faces that are glazed as a whole are openings of the piece alone.
+fn glazed_shut(house: &House) -> Solved {
+    let mut shut = house.clone();
+    shut.parts.iter_mut().for_each(|p| p.openings.retain(|o| o.mode != Mode::Glazed));
+    let mut solved = solve(&shut);
+    solved.pieces.iter_mut().for_each(|p| p.openings.retain(|o| o.mode != Mode::Glazed));
+    solved
 }
 
 /// Where a lamp would stand in a part.

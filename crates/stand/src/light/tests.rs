@@ -1,7 +1,7 @@
 use super::*;
 use gable_bake::{About, Notebook};
 use gable_dress::dress;
-use gable_shell::{House, demo, solve};
+use gable_shell::demo;
 
 fn told(house: &House) -> Vec<(LitRoom, Told)> {
     let solved = solve(house);
@@ -42,9 +42,22 @@ fn a_hand_reaches_through_an_open_door_and_not_through_panes() {
     let mut house = demo::house("boat-hut").unwrap();
     let at = |house: &House| {
         let solved = solve(house);
-        hand_reaches(&glazed_shut(&solved), &[lamp(&solved, &house.parts[0].id).unwrap()])
+        hand_reaches(&glazed_shut(house), &[lamp(&solved, &house.parts[0].id).unwrap()])
     };
     assert_eq!(at(&house), [true], "the slip doors are wide");
+    let mut panes = house.clone();
+    panes.parts[0].openings.iter_mut().for_each(|o| o.mode = Mode::Glazed);
+    assert_eq!(at(&panes), [false]);
     house.parts[0].openings.clear();
     assert_eq!(at(&house), [false]);
+}
+
+/// A lamp comes up through the board unless a floor shuts it off.
+#[test]
+fn a_floor_shuts_the_board_off() {
+    let mut house = demo::house("boat-hut").unwrap();
+    let below = |house: &House| told(house).iter().map(|(room, _)| room.from_below).collect::<Vec<_>>();
+    assert_eq!(below(&house), [true]);
+    house.parts[0].floor.kind = gable_shell::FloorKind::Inside;
+    assert_eq!(below(&house), [false]);
 }

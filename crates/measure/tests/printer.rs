@@ -8,14 +8,18 @@ const SIXTEENTH: Unit = Unit::Inch(InchStep::Sixteenth);
 const THIRTY_SECOND: Unit = Unit::Inch(InchStep::ThirtySecond);
 
 #[test]
-fn millimetres_to_a_tenth() {
+fn millimetres_to_a_tenth_and_typed_hundredths_as_typed() {
     for (mm, text) in [
         (216.0, "216 mm"),
-        (216.04, "216 mm"),
-        (216.06, "216.1 mm"),
-        (199.96, "200 mm"),
+        (216.041, "216 mm"),
+        (216.061, "216.1 mm"),
+        (199.961, "200 mm"),
         (0.0, "0 mm"),
-        (-0.04, "0 mm"),
+        (-0.041, "0 mm"),
+        // A quarter inch, typed.
+        (6.35, "6.35 mm"),
+        (-6.35, "-6.35 mm"),
+        (216.04, "216.04 mm"),
         (-3.5, "-3.5 mm"),
         (f64::NAN, "? mm"),
     ] {

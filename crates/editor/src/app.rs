@@ -8,6 +8,7 @@ use crate::keep::Keep;
 use crate::panels::Notice;
 use crate::person::{Look, Person};
 use crate::selection::Selection;
+use crate::several::Company;
 use crate::solving::Solver;
 use crate::start::Start;
 use crate::starting::Offer;
@@ -42,6 +43,8 @@ pub struct Editor {
     /// What is tried: the house is shown as it would be, and stays as it is.
     pub(crate) trying: Option<Trial>,
     pub(crate) selection: Selection,
+    /// What is selected beside it.
+    pub(crate) company: Company,
     pub(crate) fields: Fields,
     pub(crate) table: Table,
     pub(crate) view: View,
@@ -131,6 +134,7 @@ impl Editor {
             remedies: Vec::new(),
             trying: None,
             selection: Selection::House,
+            company: Company::default(),
             fields: Fields::default(),
             table: Table::default(),
             view: View::default(),
@@ -228,6 +232,7 @@ impl Editor {
         self.fields.clear();
         let parts = self.house().map(|h| h.parts.as_slice()).unwrap_or_default();
         self.selection = parts.first().map_or(Selection::House, |p| Selection::Part(p.id.clone()));
+        self.company.dismiss();
         self.table = Table::default();
         self.view.clear();
         self.dialog = None;

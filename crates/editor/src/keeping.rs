@@ -188,6 +188,7 @@ impl Editor {
             document.mark_saved(path);
             self.fields.house_changed();
             self.selection = self.selection.within(&differing.house);
+            self.company.dismiss();
         }
     }
 

@@ -7,6 +7,7 @@ use crate::dialogs;
 use crate::fields::Form;
 use crate::panels::{self, Added, Heeded, Notice, TopBar};
 use crate::selection::Selection;
+use crate::several::Company;
 use crate::table::{Gesture, Sheet};
 use crate::theme::{Palette, TARGET};
 use egui::{
@@ -69,6 +70,9 @@ struct Draft<'a> {
     house: House,
     form: Form<'a>,
     next: Selection,
+    company: Company,
+    /// What was asked for beside the sizes.
+    asked: Option<Action>,
     gesture: Gesture,
 }
 
@@ -103,7 +107,8 @@ pub(crate) fn show(editor: &mut Editor, ui: &mut Ui) -> Option<Action> {
         let_go: None,
         wants_outline: false,
     };
-    let mut draft = Draft { house, form, next: editor.selection.clone(), gesture: Gesture::default() };
+    let (next, company) = (editor.selection.clone(), editor.company.clone());
+    let mut draft = Draft { house, form, next, company, asked: None, gesture: Gesture::default() };
     if unit != draft.house.unit {
         draft.house.unit = unit;
         draft.form.touch("unit", "change of unit");
@@ -113,10 +118,18 @@ pub(crate) fn show(editor: &mut Editor, ui: &mut Ui) -> Option<Action> {
     } else {
         side_by_side(editor, ui, &mut draft);
     }
-    let Draft { house, form, next, gesture } = draft;
+    let Draft { house, form, next, mut company, asked: wanted, gesture } = draft;
     let (touched, wants_outline) = (form.touched, form.wants_outline);
     editor.fields = fields;
     let next = next.within(&house);
+    if company == editor.company {
+        company.follow(&editor.selection, &next);
+    }
+    company.settle(&next, &house);
+    if company != editor.company {
+        editor.fields.clear();
+    }
+    editor.company = company;
     if wants_outline {
         editor.ask_outline(ui.ctx());
     }
@@ -126,7 +139,7 @@ pub(crate) fn show(editor: &mut Editor, ui: &mut Ui) -> Option<Action> {
         editor.selection = next;
         lay_selected(editor);
     }
-    asked
+    asked.or(wanted)
 }
 
 /// What there is to tell, at the foot of the window.
@@ -174,7 +187,7 @@ fn take_turns(editor: &mut Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
         Only::Parts => {
             ui.horizontal(|ui| part_buttons(editor, ui, draft));
             ScrollArea::vertical().id_salt("parts").auto_shrink([false, false]).show(ui, |ui| {
-                panels::parts(ui, &draft.house, &mut draft.next);
+                panels::parts(ui, &draft.house, (&mut draft.next, &mut draft.company));
             });
         }
         Only::Sizes => sizes(editor, ui, draft),
@@ -232,6 +245,7 @@ fn top(editor: &Editor, ui: &mut Ui, unit: &mut Unit, steps: &mut isize) -> Opti
         done: document.map_or_else(Vec::new, |d| d.history().done().collect()),
         undone: document.map_or_else(Vec::new, |d| d.history().undone().collect()),
         on: switched_on(editor),
+        idle: editor.idle_actions(),
         has_house: document.is_some(),
     };
     panels::topbar(ui, &bar, unit, steps)
@@ -254,13 +268,23 @@ fn parts_and_sizes(editor: &mut Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
     // A whole number of rows.
     let room = ((ui.available_height() * 0.36).max(90.0) / panels::PART_ROW).floor() * panels::PART_ROW;
     ScrollArea::vertical().id_salt("parts").max_height(room).auto_shrink([false, true]).show(ui, |ui| {
-        panels::parts(ui, &draft.house, &mut draft.next);
+        panels::parts(ui, &draft.house, (&mut draft.next, &mut draft.company));
     });
     ui.separator();
     sizes(editor, ui, draft);
 }
 
 fn sizes(editor: &Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
+    let held = if editor.company.is_empty() { Vec::new() } else { editor.held_together() };
+    if held.len() > 1 {
+        let names: Vec<Selection> = held.iter().map(|m| m.what.clone()).collect();
+        ui.heading(format!("{} selected", crate::several::count_words(&names)));
+        ScrollArea::vertical().id_salt("several").auto_shrink([false, false]).show(ui, |ui| {
+            ui.set_max_width(ui.available_width() - 8.0);
+            draft.asked = panels::several(ui, &mut draft.form, &mut draft.house, &held);
+        });
+        return;
+    }
     ui.heading(format!("Sizes: {}", name_of(&editor.selection, &draft.house)));
     // A place of its own for everything that can be selected, so that each begins at its top.
     let place = ("sizes", format!("{:?}", editor.selection));
@@ -405,15 +429,15 @@ fn view(editor: &mut Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
 
 fn table(editor: &mut Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
     let Some(shown) = editor.shown.clone() else { return };
-    let Draft { house, form, next, gesture } = draft;
-    let made = editor.table.show(ui, &shown.solved, house, form, next);
+    let Draft { house, form, next, company, gesture, .. } = draft;
+    let made = editor.table.show(ui, &shown.solved, house, form, (next, company));
     if made != Gesture::default() {
         *gesture = made;
     }
 }
 
 /// What people call a selection.
-fn name_of(selection: &Selection, house: &House) -> String {
+pub(crate) fn name_of(selection: &Selection, house: &House) -> String {
     match selection {
         Selection::House => "The whole house".to_owned(),
         Selection::Part(id) => house.part(id).map_or_else(String::new, |p| p.name.clone()),

@@ -26,6 +26,7 @@ mod perform;
 mod person;
 mod reshape;
 mod selection;
+mod several;
 mod solving;
 mod start;
 mod starting;

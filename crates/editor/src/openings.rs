@@ -126,7 +126,8 @@ fn worst(alone: &mut House, opening: &Opening) -> Option<Severity> {
     findings.iter().filter(|f| f.place == place).map(|f| f.severity).filter(|s| *s != Severity::Note).max()
 }
 
-fn wall_length(part: &Part, side: &SideId) -> Option<f64> {
+/// Length of the wall of a side, mm.
+pub(crate) fn wall_length(part: &Part, side: &SideId) -> Option<f64> {
     let k = part.sides.iter().position(|s| &s.id == side)?;
     let corners = part.outline.corners();
     Some((corners.get((k + 1) % corners.len().max(1))? - corners.get(k)?).norm())

@@ -54,6 +54,10 @@ impl Editor {
                 )))
             }
             Action::Undo | Action::Redo => self.step(action),
+            Action::SelectAll => self.select_all(),
+            Action::Remove => self.remove_selected(),
+            Action::LineUp(line) => self.line_up(line),
+            Action::Space(space) => self.space(space),
             Action::SwitchTheme => {
                 let look = other_look(ctx);
                 self.change_look(|settings| settings.look = look);
@@ -108,6 +112,7 @@ impl Editor {
             if steps < 0 { document.undo() } else { document.redo() }
         }
         self.selection = self.selection.within(document.house());
+        self.company.settle(&self.selection, document.house());
     }
 
     /// Goes on at once when nothing can be lost, else asks.

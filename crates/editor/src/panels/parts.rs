@@ -1,4 +1,5 @@
 use crate::selection::Selection;
+use crate::several::Company;
 use crate::theme::{Palette, bold};
 use egui::{Button, RichText, Ui, WidgetInfo, accesskit::Role};
 use gable_shell::{House, Part, Side, Top};
@@ -6,31 +7,51 @@ use gable_shell::{House, Part, Side, Top};
 /// Height of a row with the space under it, in points.
 pub(crate) const PART_ROW: f32 = 28.0;
 
-/// The list of parts with their sides and openings; a click selects.
-pub(crate) fn parts(ui: &mut Ui, house: &House, selection: &mut Selection) {
+/// What the list shows as selected, and what is clicked in it.
+struct List<'a> {
+    selection: &'a Selection,
+    company: &'a Company,
+    clicked: Option<Selection>,
+}
+
+/// The list of parts with their sides and openings; a click selects, with Ctrl or Shift beside what is selected.
+pub(crate) fn parts(ui: &mut Ui, house: &House, (selection, company): (&mut Selection, &mut Company)) {
+    let mut list = List { selection, company, clicked: None };
+    rows(ui, house, &mut list);
+    let Some(what) = list.clicked else { return };
+    if ui.input(|i| i.modifiers.command || i.modifiers.shift) {
+        company.toggle(selection, what, house);
+    } else {
+        company.dismiss();
+        *selection = what;
+    }
+}
+
+fn rows(ui: &mut Ui, house: &House, list: &mut List<'_>) {
     ui.spacing_mut().item_spacing.y = 2.0;
     ui.spacing_mut().interact_size.y = PART_ROW - 2.0;
     let title = if house.owner.title.is_empty() { "The whole house" } else { &house.owner.title };
-    row(ui, selection, Selection::House, 0, title, ("", ""));
+    row(ui, list, Selection::House, 0, title, ("", ""));
     for part in &house.parts {
         let lock = if part.locked { ("locked", "It cannot be moved or changed by accident.") } else { ("", "") };
-        row(ui, selection, Selection::Part(part.id.clone()), 1, &part.name, lock);
+        row(ui, list, Selection::Part(part.id.clone()), 1, &part.name, lock);
         for side in &part.sides {
-            side_rows(ui, selection, part, side);
+            side_rows(ui, list, part, side);
         }
     }
 }
 
-fn side_rows(ui: &mut Ui, selection: &mut Selection, part: &Part, side: &Side) {
+fn side_rows(ui: &mut Ui, list: &mut List<'_>, part: &Part, side: &Side) {
     let name = side_name(&side.id.0);
-    row(ui, selection, Selection::Side(part.id.clone(), side.id.clone()), 2, &name, top_words(side));
+    row(ui, list, Selection::Side(part.id.clone(), side.id.clone()), 2, &name, top_words(side));
     for opening in part.openings.iter().filter(|o| o.side == side.id) {
-        row(ui, selection, Selection::Opening(part.id.clone(), opening.id.clone()), 3, &opening.name, ("", ""));
+        row(ui, list, Selection::Opening(part.id.clone(), opening.id.clone()), 3, &opening.name, ("", ""));
     }
 }
 
-fn row(ui: &mut Ui, selection: &mut Selection, what: Selection, depth: u8, name: &str, (aside, tip): (&str, &str)) {
-    let chosen = *selection == what;
+fn row(ui: &mut Ui, list: &mut List<'_>, what: Selection, depth: u8, name: &str, (aside, tip): (&str, &str)) {
+    let shown = *list.selection == what;
+    let chosen = shown || list.company.holds(&what);
     let palette = Palette::of(ui.ctx());
     ui.horizontal(|ui| {
         ui.add_space(f32::from(depth) * 14.0);
@@ -48,8 +69,8 @@ fn row(ui: &mut Ui, selection: &mut Selection, what: Selection, depth: u8, name:
         let spoken = if aside.is_empty() { name.to_owned() } else { format!("{name}, {aside}") };
         response.widget_info(|| WidgetInfo::selected(Role::Button, true, chosen, &spoken));
         if response.clicked() {
-            *selection = what;
-        } else if chosen && is_new(ui, &what) {
+            list.clicked = Some(what);
+        } else if shown && is_new(ui, &what) {
             response.scroll_to_me(None);
         }
     });

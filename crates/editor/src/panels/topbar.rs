@@ -20,6 +20,8 @@ pub(crate) struct TopBar<'a> {
     pub(crate) undone: Vec<&'a str>,
     /// What is switched on.
     pub(crate) on: Vec<Action>,
+    /// What there is nothing for at the moment.
+    pub(crate) idle: Vec<Action>,
     /// Whether there is room for more than menus.
     pub(crate) wide: bool,
     /// Whether there is a house at all.
@@ -88,7 +90,7 @@ fn possible(bar: &TopBar<'_>, action: Action) -> bool {
     match action {
         Action::Undo => bar.undo.is_some(),
         Action::Redo => bar.redo.is_some(),
-        _ => bar.has_house || !action.needs_house(),
+        _ => (bar.has_house || !action.needs_house()) && !bar.idle.contains(&action),
     }
 }
 

@@ -1,6 +1,7 @@
+use super::carry::{carry, choose};
 use super::dimension::label_width;
 use super::face::Lay;
-use super::handle::{Handle, moved, pull, rounded};
+use super::handle::{Handle, pull};
 use super::paper::Paper;
 use super::{Desk, opening_handles};
 use crate::openings::as_typed;
@@ -8,7 +9,7 @@ use crate::selection::{Selection, is_face};
 use egui::{CursorIcon, Rect, Response, Sense, Stroke, StrokeKind, Ui, WidgetInfo, accesskit::Role as Named};
 use gable_measure::{Length, Pitch};
 use gable_plane::{P2, V2};
-use gable_shell::{Opening, Part, Piece, PieceOpening, Placing, Role, SideId, Top};
+use gable_shell::{Part, Piece, PieceOpening, Role, SideId, Top};
 
 /// Handles of a face: openings to move, the top of the wall, the peak of the gable.
 pub(super) fn show(
@@ -22,6 +23,7 @@ pub(super) fn show(
     let Some(index) = desk.house.parts.iter().position(|p| p.id == piece.part) else { return };
     let (Role::Wall(side) | Role::Slope(side, _)) = &piece.role else { return };
     if background.clicked() {
+        desk.company.dismiss();
         *desk.selection = Selection::Side(piece.part.clone(), side.clone());
     }
     sizes(ui, paper, desk, index, piece, lay);
@@ -138,63 +140,42 @@ fn peak(ui: &mut Ui, paper: &Paper, desk: &mut Desk<'_, '_>, index: usize, side:
 
 /// An opening can be picked up anywhere and put elsewhere in its wall.
 fn move_opening(ui: &mut Ui, paper: &Paper, desk: &mut Desk<'_, '_>, index: usize, shown: &PieceOpening, lay: &Lay) {
-    let unit = desk.house.unit;
     let part = desk.house.parts[index].id.clone();
     let Some(k) = desk.house.parts[index].openings.iter().position(|o| o.id == shown.id) else { return };
+    let what = Selection::Opening(part, shown.id.clone());
     let ring: Vec<P2> = shown.contour.flatten(0.1).into_iter().map(|p| lay.table(p)).collect();
     let Some((low, high)) = gable_plane::bounds(&ring) else { return };
     let rect = Rect::from_two_pos(paper.at(low), paper.at(high));
     let response = ui.interact(rect, ui.scope_id().with(("opening", &shown.id.0, shown.copy)), Sense::click_and_drag());
     let name = format!("{}, to be moved", shown.name);
     response.widget_info(|| WidgetInfo::labeled(Named::Button, true, &name));
-    let chosen = *desk.selection == Selection::Opening(part.clone(), shown.id.clone());
-    frame(ui, &response, rect, chosen, desk);
-    if response.clicked() || response.drag_started() {
-        response.request_focus();
-    }
-    if response.clicked() || response.drag_started() || response.gained_focus() {
-        *desk.selection = Selection::Opening(part, shown.id.clone());
-    }
     let response = response.on_hover_and_drag_cursor(CursorIcon::Move);
-    if chosen && shown.copy == 0 {
-        opening_handles::sizes(ui, paper, desk, (index, k), (low, high));
+    choose(ui, desk, &response, &what);
+    let chosen = *desk.selection == what;
+    frame(ui, &response, rect, (chosen, desk.company.holds(&what)), desk);
+    if chosen && desk.company.is_empty() && shown.copy == 0 {
+        // One opening may have been selected before this one in the same frame.
+        let own = ("sizes of", &shown.id.0);
+        ui.push_id(own, |ui| opening_handles::sizes(ui, paper, desk, (index, k), (low, high)));
     }
-    let opening = &mut desk.house.parts[index].openings[k];
-    if opening.shape.is_whole_face() {
-        return;
-    }
-    let now = V2::new(along(&opening.placing), opening.sill.mm());
-    let Some(pulled) = moved(ui, paper, unit, &response, now) else { return };
-    place(opening, pulled.value, unit);
-    desk.form.touch(&format!("parts[{index}].openings[{k}].placing"), "move of an opening");
-    desk.gesture.0 = pulled.gesture;
-}
-
-/// Where an opening is along its wall, growing to the right.
-fn along(placing: &Placing) -> f64 {
-    match placing {
-        Placing::Centred { offset } => offset.mm(),
-        Placing::FromLeft { distance } => distance.mm(),
-        Placing::FromRight { distance } => -distance.mm(),
+    if let Some(member) = desk.members.iter().find(|m| m.what == what) {
+        carry(ui, paper, desk, &response, member);
     }
 }
 
-/// Lower than this above the ground is meant to be on it, mm.
-const ON_THE_GROUND: f64 = 3.0;
-
-fn place(opening: &mut Opening, to: V2, unit: gable_measure::Unit) {
-    let x = rounded(Length::mm_of(to.x), unit);
-    match &mut opening.placing {
-        Placing::Centred { offset } => *offset = x,
-        Placing::FromLeft { distance } => *distance = x,
-        Placing::FromRight { distance } => *distance = -x,
-    }
-    opening.sill = if to.y < ON_THE_GROUND { Length::ZERO } else { rounded(Length::mm_of(to.y), unit) };
-}
-
-fn frame(ui: &Ui, response: &Response, rect: Rect, chosen: bool, desk: &Desk<'_, '_>) {
-    if chosen || response.hovered() || response.has_focus() {
-        let pen = Stroke::new(if chosen { 2.5 } else { 1.5 }, desk.palette.selected);
+/// A frame round an opening: the thickest round the one whose sizes are shown.
+fn frame(ui: &Ui, response: &Response, rect: Rect, (shown, chosen): (bool, bool), desk: &Desk<'_, '_>) {
+    if shown || chosen || response.hovered() || response.has_focus() {
+        let pen = Stroke::new(
+            if shown {
+                3.0
+            } else if chosen {
+                2.0
+            } else {
+                1.2
+            },
+            desk.palette.selected,
+        );
         ui.painter().rect_stroke(rect.expand(3.0), 4.0, pen, StrokeKind::Outside);
     }
 }

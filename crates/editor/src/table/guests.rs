@@ -1,37 +1,52 @@
 //! Parts that stand by others, to be moved along their hosts: in the plan, and on the wall or slope they stand by.
 
-use super::handle::{moved_in, rounded};
+use super::carry::{carry, choose};
+use super::face::Lay;
+use super::members::{Member, SAME, of_part, right_of, set_right_of};
 use super::paper::Paper;
-use super::{Desk, draw};
+use super::{Desk, Sheet, draw};
 use crate::selection::Selection;
-use egui::{CursorIcon, Rect, Response, Sense, Stroke, StrokeKind, Ui, WidgetInfo, accesskit::Role as Named};
+use egui::{CursorIcon, Rect, Sense, Stroke, StrokeKind, Ui, WidgetInfo, accesskit::Role as Named};
 use gable_drawing::LineRole;
-use gable_measure::{Length, Unit};
-use gable_plane::{P2, V2, V3, convex_hull, ring_area};
-use gable_shell::{House, Part, Piece, Place, Placing, Role, Solved, SolvedPart};
+use gable_measure::Length;
+use gable_plane::{P2, V2, V3, convex_hull};
+use gable_shell::{House, Part, Piece, Place, Role, Solved, SolvedPart};
 
 /// Lets every part that has room to move be picked up in the plan, the smaller over the larger.
 pub(super) fn in_plan(ui: &mut Ui, paper: &Paper, desk: &mut Desk<'_, '_>) {
-    let mut parts: Vec<&SolvedPart> = desk.solved.parts.iter().collect();
-    parts.sort_by(|a, b| ring_area(&b.plan).total_cmp(&ring_area(&a.plan)));
-    for solved in parts {
-        let Some(k) = desk.house.parts.iter().position(|p| p.id == solved.id) else { continue };
-        if desk.house.parts[k].locked || !is_movable(desk.house, k) {
-            continue;
-        }
-        let Some(response) = pick_up(ui, paper, desk, k, &solved.plan) else { continue };
-        if response.clicked()
-            && let Some(at) = response.interact_pointer_pos()
-            && let Some(part) = super::plan::under(desk.solved, paper.place(at))
-        {
-            *desk.selection = Selection::Part(part);
-        }
-        let all = (desk.solved, &*desk.house);
-        let into = |drag: V2| directions(all, k).map_or_else(V2::zeros, |(e, f)| V2::new(drag.dot(&e), drag.dot(&f)));
-        let now = there(&desk.house.parts[k].place);
-        let pulled = moved_in(ui, paper, desk.house.unit, &response, now, into);
-        put(desk, k, pulled.map(|p| (p.value, p.gesture)));
+    let area = |m: &Member| {
+        let size = m.bounds.1 - m.bounds.0;
+        size.x * size.y
+    };
+    let mut members: Vec<&Member> = desk.members.iter().filter(|m| m.is_movable()).collect();
+    members.sort_by(|a, b| area(b).total_cmp(&area(a)));
+    for member in members {
+        pick_up(ui, paper, desk, member);
     }
+}
+
+/// The parts on the plan. What is locked, or alone on the board, cannot be moved there.
+pub(super) fn members_in_plan(solved: &Solved, house: &House) -> Vec<Member> {
+    let on_plan = |solved_part: &SolvedPart| {
+        let k = house.parts.iter().position(|p| p.id == solved_part.id)?;
+        let (along, out) = directions((solved, house), k).filter(|_| is_movable(house, k)).unwrap_or_default();
+        of_part(&house.parts[k], &solved_part.plan, [(along, 1.0), (out, 1.0)])
+    };
+    solved.parts.iter().filter_map(on_plan).collect()
+}
+
+/// The parts that stand by a wall or on a slope: they go along it, on a slope also up and down.
+pub(super) fn members_on_face(solved: &Solved, house: &House, piece: &Piece) -> Vec<Member> {
+    let lay = Lay::of(piece);
+    let guests = house.parts.iter().filter(|part| stands_by(part, piece));
+    let on_face = |part: &Part| {
+        let ring: Vec<P2> = shape_on(solved, part, piece).into_iter().map(|p| lay.table(p)).collect();
+        // What is level in the house is longer up a slope.
+        let level = (piece.house_from_piece * V3::z()).z.abs();
+        let up = if matches!(part.place, Place::OnSlope { .. }) { level } else { 0.0 };
+        of_part(part, &ring, [(V2::x(), 1.0), (V2::y(), up)]).filter(|_| ring.len() >= 3)
+    };
+    guests.filter_map(on_face).collect()
 }
 
 /// Whether moving a part does anything: alone on the board it only takes the whole house along.
@@ -42,32 +57,14 @@ fn is_movable(house: &House, k: usize) -> bool {
 
 /// Shows what stands by a wall or on a slope, and lets it be moved along it, on a slope also up and down.
 pub(super) fn on_face(ui: &mut Ui, paper: &Paper, desk: &mut Desk<'_, '_>, piece: &Piece, table: impl Fn(P2) -> P2) {
-    let level = (piece.house_from_piece * V3::z()).z.abs();
-    for k in 0..desk.house.parts.len() {
-        let part = &desk.house.parts[k];
-        if !stands_by(part, piece) {
-            continue;
-        }
+    for member in desk.members {
+        let Selection::Part(id) = &member.what else { continue };
+        let Some(part) = desk.house.part(id) else { continue };
         let ring: Vec<P2> = shape_on(desk.solved, part, piece).into_iter().map(&table).collect();
-        if ring.len() < 3 {
-            continue;
-        }
         outline(ui, paper, desk, &ring);
-        if part.locked {
-            continue;
+        if member.is_movable() {
+            pick_up(ui, paper, desk, member);
         }
-        let place = part.place.clone();
-        let Some(response) = pick_up(ui, paper, desk, k, &ring) else { continue };
-        if response.clicked() {
-            *desk.selection = Selection::Part(desk.house.parts[k].id.clone());
-        }
-        let into = |drag: V2| match place {
-            // What is level in the house is longer up a slope.
-            Place::OnSlope { .. } => V2::new(drag.x, drag.y * level),
-            _ => V2::new(drag.x, 0.0),
-        };
-        let pulled = moved_in(ui, paper, desk.house.unit, &response, there(&place), into);
-        put(desk, k, pulled.map(|p| (p.value, p.gesture)));
     }
 }
 
@@ -110,75 +107,52 @@ fn outline(ui: &Ui, paper: &Paper, desk: &Desk<'_, '_>, ring: &[P2]) {
 }
 
 /// Makes a part something that can be picked up and has the keyboard, with a frame round it.
-fn pick_up(ui: &mut Ui, paper: &Paper, desk: &mut Desk<'_, '_>, k: usize, ring: &[P2]) -> Option<Response> {
-    let (low, high) = gable_plane::bounds(ring)?;
-    let part = &desk.house.parts[k];
-    let rect = Rect::from_two_pos(paper.at(low), paper.at(high));
-    let response = ui.interact(rect, ui.scope_id().with(("move part", &part.id.0)), Sense::click_and_drag());
-    let name = format!("{}, to be moved", part.name);
+fn pick_up(ui: &mut Ui, paper: &Paper, desk: &mut Desk<'_, '_>, member: &Member) {
+    let Selection::Part(id) = &member.what else { return };
+    let Some(name) = desk.house.part(id).map(|part| format!("{}, to be moved", part.name)) else { return };
+    let rect = Rect::from_two_pos(paper.at(member.bounds.0), paper.at(member.bounds.1));
+    let response = ui.interact(rect, ui.scope_id().with(("move part", &id.0)), Sense::click_and_drag());
     response.widget_info(|| WidgetInfo::labeled(Named::Button, true, &name));
-    if response.clicked() || response.drag_started() {
-        response.request_focus();
-    }
-    if response.drag_started() || response.gained_focus() {
-        *desk.selection = Selection::Part(part.id.clone());
-    }
-    if response.hovered() || response.has_focus() {
-        let pen = Stroke::new(1.5, desk.palette.selected);
+    let response = response.on_hover_and_drag_cursor(CursorIcon::Move);
+    // In the plan a smaller part may stand within the box of this one.
+    let under = response.interact_pointer_pos().filter(|_| response.clicked() && *desk.sheet == Sheet::Plan);
+    let under = under.and_then(|at| super::plan::under(desk.solved, paper.place(at)));
+    choose(ui, desk, &response, &under.map_or_else(|| member.what.clone(), Selection::Part));
+    let chosen = desk.company.holds(&member.what);
+    if chosen || response.hovered() || response.has_focus() {
+        let pen = Stroke::new(if chosen { 2.0 } else { 1.5 }, desk.palette.selected);
         ui.painter().rect_stroke(rect.expand(3.0), 4.0, pen, StrokeKind::Outside);
     }
-    Some(response.on_hover_and_drag_cursor(CursorIcon::Move))
+    carry(ui, paper, desk, &response, member);
 }
 
 /// Where a part is: along its host, and out, up or back.
-fn there(place: &Place) -> V2 {
-    let right = |along: &Placing| match along {
-        Placing::Centred { offset } => offset.mm(),
-        Placing::FromLeft { distance } => distance.mm(),
-        Placing::FromRight { distance } => -distance.mm(),
-    };
+pub(super) fn there(place: &Place) -> V2 {
     match place {
         Place::Ground(spot) | Place::OnTop { spot, .. } => V2::new(spot.x.mm(), spot.y.mm()),
-        Place::Against { along, out, .. } => V2::new(right(along), out.mm()),
-        Place::OnSlope { along, up, .. } => V2::new(right(along), up.mm()),
+        Place::Against { along, out, .. } => V2::new(right_of(along), out.mm()),
+        Place::OnSlope { along, up, .. } => V2::new(right_of(along), up.mm()),
         Place::Astride { along, .. } => V2::new(along.mm(), 0.0),
     }
 }
 
-/// Puts a part somewhere else, in round steps; what did not move stays as it was typed.
-fn put(desk: &mut Desk<'_, '_>, k: usize, to: Option<(V2, Option<egui::Id>)>) {
-    let Some((to, gesture)) = to else { return };
-    let unit = desk.house.unit;
-    set_place(&mut desk.house.parts[k].place, to, unit);
-    desk.form.touch(&format!("parts[{k}].place"), "move of a part");
-    desk.gesture.0 = gesture;
-}
-
-fn set_place(place: &mut Place, to: V2, unit: Unit) {
-    let old = there(place);
-    let set = |value: &mut Length, old: f64, new: f64, sign: f64| {
-        if (new - old).abs() > 1e-9 {
-            *value = rounded(Length::mm_of(new * sign), unit);
+/// Puts a part where [`there`] tells these numbers; what did not move stays as it was typed.
+pub(super) fn set_place(place: &mut Place, to: V2) {
+    let set = |value: &mut Length, new: f64| {
+        if (new - value.mm()).abs() > SAME {
+            *value = Length::mm_of(new);
         }
-    };
-    let set_along = |along: &mut Placing| match along {
-        Placing::Centred { offset: at } | Placing::FromLeft { distance: at } => set(at, old.x, to.x, 1.0),
-        Placing::FromRight { distance } => set(distance, old.x, to.x, -1.0),
     };
     match place {
         Place::Ground(spot) | Place::OnTop { spot, .. } => {
-            set(&mut spot.x, old.x, to.x, 1.0);
-            set(&mut spot.y, old.y, to.y, 1.0);
+            set(&mut spot.x, to.x);
+            set(&mut spot.y, to.y);
         }
-        Place::Against { along, out, .. } => {
-            set_along(along);
-            set(out, old.y, to.y, 1.0);
+        Place::Against { along, out: other, .. } | Place::OnSlope { along, up: other, .. } => {
+            set_right_of(along, to.x);
+            set(other, to.y);
         }
-        Place::OnSlope { along, up, .. } => {
-            set_along(along);
-            set(up, old.y, to.y, 1.0);
-        }
-        Place::Astride { along, .. } => set(along, old.x, to.x, 1.0),
+        Place::Astride { along, .. } => set(along, to.x),
     }
 }
 

@@ -79,24 +79,12 @@ pub(super) fn shift(
 /// Where something that is dragged or nudged goes; `now` is where it is.
 ///
 /// A drag counts from where the thing was when it was picked up, so that a picture that lags behind does no harm.
-pub(super) fn moved(ui: &Ui, paper: &Paper, unit: Unit, response: &Response, now: V2) -> Option<Pulled<V2>> {
-    moved_in(ui, paper, unit, response, now, |drag| drag)
-}
-
-/// The same where a drag in the drawing is another move of the thing: `into` tells which.
-pub(super) fn moved_in(
-    ui: &Ui,
-    paper: &Paper,
-    unit: Unit,
-    response: &Response,
-    now: V2,
-    into: impl Fn(V2) -> V2,
-) -> Option<Pulled<V2>> {
+fn moved(ui: &Ui, paper: &Paper, unit: Unit, response: &Response, now: V2) -> Option<Pulled<V2>> {
     if let Some((start, drag)) = dragged(ui, response, now) {
-        return Some(Pulled { value: start + into(paper.span(drag)), gesture: Some(response.id) });
+        return Some(Pulled { value: start + paper.span(drag), gesture: Some(response.id) });
     }
     let way = keys(ui, response)?;
-    (way != V2::zeros()).then(|| Pulled { value: now + into(way) * step(unit).mm(), gesture: None })
+    (way != V2::zeros()).then(|| Pulled { value: now + way * step(unit).mm(), gesture: None })
 }
 
 fn knob(ui: &mut Ui, paper: &Paper, key: &str, name: &str, at: P2) -> Response {
@@ -129,16 +117,19 @@ fn dragged(ui: &Ui, response: &Response, now: V2) -> Option<(V2, Vec2)> {
     if response.drag_started() {
         ui.data_mut(|d| d.insert_temp(id, [now.x, now.y]));
     }
-    if !response.dragged() {
-        return None;
-    }
-    let (origin, pointer) = ui.input(|i| (i.pointer.press_origin(), i.pointer.latest_pos()));
+    let drag = whole_drag(ui, response)?;
     let start = ui.data(|d| d.get_temp::<[f64; 2]>(id)).map_or(now, |[x, y]| V2::new(x, y));
-    Some((start, pointer? - origin?))
+    Some((start, drag))
+}
+
+/// While something is dragged: the whole drag so far.
+pub(super) fn whole_drag(ui: &Ui, response: &Response) -> Option<Vec2> {
+    let (origin, pointer) = ui.input(|i| (i.pointer.press_origin(), i.pointer.latest_pos()));
+    if response.dragged() { Some(pointer? - origin?) } else { None }
 }
 
 /// Arrow keys on something that has the keyboard: steps in the drawing, ten with shift.
-fn keys(ui: &Ui, response: &Response) -> Option<V2> {
+pub(super) fn keys(ui: &Ui, response: &Response) -> Option<V2> {
     if !response.has_focus() {
         return None;
     }

@@ -1,5 +1,7 @@
 //! The drawing table: the plan and every face, flat, with sizes and handles.
 
+mod carry;
+mod catch;
 mod dimension;
 mod draw;
 mod face;
@@ -7,6 +9,7 @@ mod face_handles;
 mod guests;
 mod handle;
 mod measure;
+mod members;
 mod opening_handles;
 mod paper;
 mod plan;
@@ -16,10 +19,12 @@ mod strip;
 pub(crate) use dimension::letter;
 pub(crate) use draw::drawing;
 pub(crate) use handle::rounded;
+pub(crate) use members::{Member, members, movers};
 pub(crate) use paper::Paper;
 
 use crate::fields::Form;
 use crate::selection::Selection;
+use crate::several::Company;
 use crate::theme::Palette;
 use egui::{Key, PointerButton, Rect, Response, Sense, Ui, WidgetInfo, accesskit::Role, vec2};
 use gable_plane::{P2, V2};
@@ -69,6 +74,12 @@ pub(super) struct Desk<'a, 'b> {
     pub(super) house: &'a mut House,
     pub(super) form: &'a mut Form<'b>,
     pub(super) selection: &'a mut Selection,
+    /// What is selected with it.
+    pub(super) company: &'a mut Company,
+    /// What lies on the table.
+    pub(super) sheet: &'a Sheet,
+    /// What of it can be selected together.
+    pub(super) members: &'a [Member],
     pub(super) gesture: Gesture,
     pub(super) palette: Palette,
 }
@@ -113,7 +124,7 @@ impl Table {
         solved: &Solved,
         house: &mut House,
         form: &mut Form<'_>,
-        selection: &mut Selection,
+        (selection, company): (&mut Selection, &mut Company),
     ) -> Gesture {
         self.strip(ui, solved, selection);
         let size = ui.available_size().max(vec2(60.0, 60.0));
@@ -129,7 +140,9 @@ impl Table {
             self.frame = Some(bounds);
         }
         let paper = self.paper(ui, rect, &response, bounds);
-        let mut desk = Desk { solved, house, form, selection, gesture: Gesture::default(), palette };
+        let members = members(solved, house, &self.sheet);
+        let (sheet, gesture) = (&self.sheet, Gesture::default());
+        let mut desk = Desk { solved, house, form, selection, company, sheet, members: &members, gesture, palette };
         let mut inner = ui.new_child(egui::UiBuilder::new().max_rect(rect).id_salt("sheet"));
         inner.set_clip_rect(rect.intersect(ui.clip_rect()));
         match &self.sheet {
@@ -140,6 +153,7 @@ impl Table {
                 }
             }
         }
+        catch::show(&inner, &paper, &mut desk, &response);
         let (gesture, unit) = (desk.gesture, desk.house.unit);
         let corners = self.corners(solved);
         if let Some(measured) = &mut self.measured {
@@ -220,10 +234,7 @@ impl Table {
         let mut paper = Paper::fitted(rect, self.frame.unwrap_or(bounds), margin);
         let whole = paper.scale;
         paper.scale *= self.zoom;
-        if response.dragged_by(PointerButton::Primary)
-            || response.dragged_by(PointerButton::Middle)
-            || response.dragged_by(PointerButton::Secondary)
-        {
+        if response.dragged_by(PointerButton::Middle) || response.dragged_by(PointerButton::Secondary) {
             self.pan -= paper.span(response.drag_delta());
         }
         if response.hovered() {

@@ -38,8 +38,9 @@ pub(super) fn show(ui: &mut Ui, paper: &Paper, desk: &mut Desk<'_, '_>, backgrou
     let alone = desk.solved.parts.len() == 1;
     for k in 0..desk.solved.parts.len() {
         let part = &desk.solved.parts[k].id;
-        let held = alone || desk.selection.part() == Some(part);
-        let whole = matches!(desk.selection, Selection::Part(id) if id == part);
+        let held = desk.company.is_empty() && (alone || desk.selection.part() == Some(part));
+        let own = Selection::Part(part.clone());
+        let whole = *desk.selection == own || desk.company.holds(&own);
         name(ui, paper, desk, k, whole);
         if held {
             dimensions(ui, paper, desk, k);
@@ -50,7 +51,7 @@ pub(super) fn show(ui: &mut Ui, paper: &Paper, desk: &mut Desk<'_, '_>, backgrou
         && let Some(at) = background.interact_pointer_pos()
         && let Some(part) = under(desk.solved, paper.place(at))
     {
-        *desk.selection = Selection::Part(part);
+        super::carry::choose(ui, desk, background, &Selection::Part(part));
     }
 }
 

@@ -1,3 +1,10 @@
+//! What the program can be told to do.
+
+mod group;
+
+pub(crate) use group::Group;
+
+use crate::several::{Line, Space};
 use egui::{Key, KeyboardShortcut, Modifiers};
 
 /// Everything the program can be told to do; menus, shortcuts, tooltips and the key card are made from it.
@@ -31,6 +38,14 @@ pub(crate) enum Action {
     Redo,
     /// Make the house larger or smaller.
     Resize,
+    /// Select everything on the drawing table.
+    SelectAll,
+    /// Take away what is selected.
+    Remove,
+    /// Bring what is selected onto one line.
+    LineUp(Line),
+    /// Make the spaces between what is selected equal.
+    Space(Space),
     /// Show the whole house in the view.
     FitView,
     /// Look at a corner from a little above.
@@ -81,48 +96,12 @@ pub(crate) enum Action {
     KeyCard,
 }
 
-/// The menus.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) enum Group {
-    /// Files, and what is made from the house.
-    House,
-    /// Changes of the house.
-    Edit,
-    /// The house in space.
-    View,
-    /// Drawing table and window.
-    Look,
-    /// Help.
-    Help,
-}
-
-impl Group {
-    /// Every menu, from left to right.
-    pub(crate) const ALL: [Self; 5] = [Self::House, Self::Edit, Self::View, Self::Look, Self::Help];
-
-    /// What it is called.
-    pub(crate) const fn name(self) -> &'static str {
-        match self {
-            Self::House => "House",
-            Self::Edit => "Edit",
-            Self::View => "In space",
-            Self::Look => "Look",
-            Self::Help => "Help",
-        }
-    }
-
-    /// What is in it, from top to bottom.
-    pub(crate) fn actions(self) -> impl Iterator<Item = Action> {
-        Action::ALL.into_iter().filter(move |action| action.group() == self)
-    }
-}
-
 const CTRL: Modifiers = Modifiers::COMMAND;
 const CTRL_SHIFT: Modifiers = Modifiers { shift: true, ..Modifiers::COMMAND };
 
 impl Action {
     /// Every action, in the order of the menus.
-    pub(crate) const ALL: [Self; 38] = [
+    pub(crate) const ALL: [Self; 49] = [
         Self::New,
         Self::Open,
         Self::Save,
@@ -137,6 +116,17 @@ impl Action {
         Self::Undo,
         Self::Redo,
         Self::Resize,
+        Self::SelectAll,
+        Self::Remove,
+        Self::LineUp(Line::Left),
+        Self::LineUp(Line::Middle),
+        Self::LineUp(Line::Right),
+        Self::LineUp(Line::Lower),
+        Self::LineUp(Line::Level),
+        Self::LineUp(Line::Upper),
+        Self::Space(Space::Across),
+        Self::Space(Space::Upwards),
+        Self::Space(Space::Ends),
         Self::FitView,
         Self::LookCorner,
         Self::LookFront,
@@ -166,13 +156,14 @@ impl Action {
     /// The menu that it is in.
     pub(crate) fn group(self) -> Group {
         use Action::{
-            Bake, Evening, FitView, Flat, Icing, KeyCard, Keys, Letters, LookBack, LookCorner, LookDown, LookFront,
-            LookLeft, LookRight, MakePack, New, Noticed, Open, Parallel, Quit, Redo, Resize, Save, SaveAs, Settings,
-            ShowOnly, Stand, Standing, Trays, Undo, WriteFiles,
+            Bake, Evening, FitView, Flat, Icing, KeyCard, Keys, Letters, LineUp, LookBack, LookCorner, LookDown,
+            LookFront, LookLeft, LookRight, MakePack, New, Noticed, Open, Parallel, Quit, Redo, Remove, Resize, Save,
+            SaveAs, SelectAll, Settings, ShowOnly, Space, Stand, Standing, Trays, Undo, WriteFiles,
         };
         match self {
             New | Open | Save | SaveAs | MakePack | Bake | Stand | WriteFiles | Trays | Settings | Quit => Group::House,
             Undo | Redo | Resize => Group::Edit,
+            SelectAll | Remove | LineUp(_) | Space(_) => Group::Selected,
             FitView | LookCorner | LookFront | LookRight | LookBack | LookLeft | LookDown | Parallel => Group::View,
             Flat | Standing | Icing | Letters | ShowOnly | Evening | Noticed => Group::View,
             Keys | KeyCard => Group::Help,
@@ -197,6 +188,10 @@ impl Action {
             Self::Undo => "Undo",
             Self::Redo => "Redo",
             Self::Resize => "Larger or smaller…",
+            Self::SelectAll => "Select everything on the table",
+            Self::Remove => "Remove what is selected",
+            Self::LineUp(line) => line.label(),
+            Self::Space(space) => space.label(),
             Self::FitView => "Show the whole house",
             Self::LookCorner => "From the corner",
             Self::LookFront => "From the front",
@@ -241,6 +236,10 @@ impl Action {
             Self::Undo => "Take back what you did last",
             Self::Redo => "Do again what you took back",
             Self::Resize => "Make the house another size, worked out anew in the same dough",
+            Self::SelectAll => "Select all openings of the wall on the drawing table, or all parts of the plan",
+            Self::Remove => "Take away the openings or parts that are selected, and whatever stands by those parts",
+            Self::LineUp(line) => line.tip(),
+            Self::Space(space) => space.tip(),
             Self::FitView => "Step back until the whole house is in the picture",
             Self::LookCorner => "Stand before a corner of the house, a little above it",
             Self::LookFront => "Stand before the front",
@@ -270,6 +269,7 @@ impl Action {
 
     /// Keys that do it; the first is the one shown.
     pub(crate) fn shortcuts(self) -> Vec<KeyboardShortcut> {
+        let own;
         let keys: &[(Modifiers, Key)] = match self {
             Self::New => &[(CTRL, Key::N)],
             Self::Open => &[(CTRL, Key::O)],
@@ -283,6 +283,16 @@ impl Action {
             Self::Quit => &[(CTRL, Key::Q)],
             Self::Undo => &[(CTRL, Key::Z)],
             Self::Redo => &[(CTRL_SHIFT, Key::Z), (CTRL, Key::Y)],
+            Self::SelectAll => &[(CTRL, Key::A)],
+            Self::Remove => &[(Modifiers::NONE, Key::Delete)],
+            Self::LineUp(line) => {
+                own = [(CTRL_SHIFT, line.key())];
+                &own
+            }
+            Self::Space(space) => {
+                own = [(CTRL_SHIFT, space.key())];
+                &own
+            }
             Self::FitView => &[(CTRL, Key::F)],
             Self::LookCorner => &[(CTRL, Key::Num1)],
             Self::LookFront => &[(CTRL, Key::Num2)],
@@ -327,7 +337,7 @@ impl Action {
     /// Whether there must be a house.
     pub(crate) fn needs_house(self) -> bool {
         match self.group() {
-            Group::View | Group::Edit => true,
+            Group::View | Group::Edit | Group::Selected => true,
             Group::House => !matches!(self, Self::New | Self::Open | Self::Trays | Self::Settings | Self::Quit),
             Group::Look => matches!(self, Self::FitTable | Self::LayPlan | Self::Measure),
             Group::Help => false,
@@ -335,10 +345,12 @@ impl Action {
     }
 
     /// The action whose keys were just pressed. Keys are taken away, so that nothing else acts on them. While a
-    /// question is open only actions that change the look are listened to.
+    /// question is open only actions that change the look are listened to; keys that fields need are left to them.
     pub(crate) fn pressed(ctx: &egui::Context, question: bool) -> Option<Self> {
+        let typing = ctx.text_edit_focused();
         ctx.input_mut(|input| {
             let heard = Self::ALL.into_iter().filter(|a| !question || a.is_look());
+            let heard = heard.filter(|a| !typing || !matches!(a, Self::SelectAll | Self::Remove));
             let mut keys: Vec<_> = heard.flat_map(|a| a.shortcuts().into_iter().map(move |keys| (a, keys))).collect();
             // Those with more keys come first, so that they are not taken for those with fewer.
             keys.sort_by_key(|(_, keys)| !keys.modifiers.shift);

@@ -1,0 +1,40 @@
+use super::Action;
+
+/// The menus.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Group {
+    /// Files, and what is made from the house.
+    House,
+    /// Changes of the house.
+    Edit,
+    /// What is selected.
+    Selected,
+    /// The house in space.
+    View,
+    /// Drawing table and window.
+    Look,
+    /// Help.
+    Help,
+}
+
+impl Group {
+    /// Every menu, from left to right.
+    pub(crate) const ALL: [Self; 6] = [Self::House, Self::Edit, Self::Selected, Self::View, Self::Look, Self::Help];
+
+    /// What it is called.
+    pub(crate) const fn name(self) -> &'static str {
+        match self {
+            Self::House => "House",
+            Self::Edit => "Edit",
+            Self::Selected => "Selected",
+            Self::View => "In space",
+            Self::Look => "Look",
+            Self::Help => "Help",
+        }
+    }
+
+    /// What is in it, from top to bottom.
+    pub(crate) fn actions(self) -> impl Iterator<Item = Action> {
+        Action::ALL.into_iter().filter(move |action| action.group() == self)
+    }
+}

@@ -5,7 +5,7 @@
 use criterion::{Criterion, criterion_group, criterion_main};
 use gable_bake::timetable::plan::ROUNDS;
 use gable_bake::timetable::{Ask, Helper, Rates, Shift, Tasks, Timetable, Workplace};
-use gable_bake::{About, Figures, Needs, Ovenfuls, ToBake};
+use gable_bake::{About, Figures, Lots, Needs, Ovenfuls, ToBake};
 use gable_raise::Guide;
 use gable_shell::kitchen::Kitchen;
 use gable_shell::{demo, solve};
@@ -51,9 +51,9 @@ fn plans(c: &mut Criterion) {
         let about = About { house: &house, solved: &solved, dressed: &dressed, guide: guide.as_ref(), board: None };
         let figures = Figures::default();
         let ovenfuls = Ovenfuls::of(&ToBake::all(&about), &Kitchen::default(), &figures, &[]);
-        let dough = Needs::of(&about, &figures).dough;
+        let (lots, needs) = (Lots::one(about, 1), Needs::of(&about, &figures));
         let table = |ask: &Ask| {
-            let tasks = Tasks::of(&about, &ovenfuls, &dough, &figures, ask);
+            let tasks = Tasks::of(&lots, &[&needs], &ovenfuls, &figures, ask);
             Timetable::of(&tasks, ask, ROUNDS)
         };
         let mut group = c.benchmark_group(name);

@@ -76,6 +76,7 @@ fn dough_covers_what_is_published() {
     let sheet = |mm: f64, cm2: f64| ToBake {
         id: String::new(),
         name: String::new(),
+        mark: None,
         template: None,
         dough: "walls".to_owned(),
         rolled: Length::mm_of(mm),

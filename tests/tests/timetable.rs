@@ -10,7 +10,9 @@ mod python_env;
 
 use gable_bake::timetable::plan::{Answer, Hands, Place, Placed, Project, Schedule, plan};
 use gable_bake::timetable::{Ask, CalendarChoice, Helper, Rates, Shift, Tasks, Timetable, Workplace, when};
-use gable_bake::{About, BakeClass, Basis, Figures, Minutes, Needs, OnTray, Ovenful, Ovenfuls, PieceSize, ToBake};
+use gable_bake::{
+    About, BakeClass, Basis, Figures, Lots, Minutes, Needs, OnTray, Ovenful, Ovenfuls, PieceSize, ToBake,
+};
 use gable_dress::dress;
 use gable_measure::Length;
 use gable_raise::Guide;
@@ -63,7 +65,7 @@ fn tasks(house: &House, ask: &Ask, laid: bool) -> Tasks {
     let figures = Figures::default();
     let to_bake = ToBake::all(&about);
     let ovenfuls = if laid { Ovenfuls::of(&to_bake, &Kitchen::default(), &figures, &[]) } else { threes(&to_bake) };
-    Tasks::of(&about, &ovenfuls, &Needs::of(&about, &figures).dough, &figures, ask)
+    Tasks::of(&Lots::one(about, 1), &[&Needs::of(&about, &figures)], &ovenfuls, &figures, ask)
 }
 
 fn threes(to_bake: &[ToBake]) -> Ovenfuls {
@@ -72,6 +74,7 @@ fn threes(to_bake: &[ToBake]) -> Ovenfuls {
     let on = |one: &ToBake| OnTray {
         id: one.id.clone(),
         name: one.name.clone(),
+        mark: one.mark,
         template: one.template,
         outline: one.outline.clone(),
         holes: one.holes.clone(),

@@ -1,8 +1,7 @@
 //! Where someone can be hurt or made ill, and what is usually done about it. Local rules and licensed practice come first.
 
-use crate::{Allergen, Makes, Needs, Presence};
+use crate::{Makes, Needs};
 use gable_shell::{Glass, Stuff};
-use std::collections::BTreeMap;
 
 /// A danger that comes with a bake.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -152,19 +151,14 @@ impl Caution {
     }
 
     /// Those that come with what a house takes and what it is made of.
-    pub(crate) fn of(
-        needs: &Needs,
-        allergens: &BTreeMap<Allergen, Presence>,
-        ingredients: &[&str],
-        made: &[Makes],
-    ) -> Vec<Self> {
+    pub(crate) fn of(needs: &Needs, has_allergens: bool, ingredients: &[&str], made: &[Makes]) -> Vec<Self> {
         let uses = |id: &str| ingredients.contains(&id);
         let melts = needs.glazing.iter().any(|g| g.glass != Glass::Leaf) || made.contains(&Makes::BoiledSugar);
         let sweets = !needs.sweets.is_empty() || needs.pastes.iter().any(|p| p.stuff == Stuff::Sweets);
         let comes = |caution: &Self| match caution {
             Self::RawWhite => uses("egg-white"),
             Self::Honey => uses("honey"),
-            Self::Allergens => !allergens.is_empty(),
+            Self::Allergens => has_allergens,
             Self::HotSugar => melts,
             Self::Lights | Self::ButtonCells | Self::Flames => needs.lights,
             Self::Glitter => sweets || !needs.pastes.is_empty(),

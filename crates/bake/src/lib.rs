@@ -7,6 +7,7 @@ mod basis;
 mod biscuit;
 mod caution;
 mod figure;
+mod lot;
 mod mass;
 mod median;
 mod needs;
@@ -25,6 +26,7 @@ pub use basis::Basis;
 pub use biscuit::{Found, TestBiscuits, Unlikely};
 pub use caution::Caution;
 pub use figure::{Figure, Figures, Known, OutOfRange, Settable, Values};
+pub use lot::{HandOver, Lot, Lots, PieceOf};
 pub use mass::Mass;
 pub use needs::{
     About, Consistency, DoughNeed, DoughNeeds, GlazingNeed, IcingNeed, IcingUse, Needs, PasteNeed, SweetsNeed, leaves,
@@ -32,7 +34,7 @@ pub use needs::{
 pub use notebook::Notebook;
 pub use oven::{BakeClass, Minutes, OnTray, OvenNote, Ovenful, Ovenfuls, PieceSize, RolledSheet, tray_drawing};
 pub use pantry::{Allergen, Amount, AmountError, Family, Ingredient, Measure, Pantry, Presence};
-pub use plan::{BakePlan, Batch, Kit};
+pub use plan::{BakePlan, Batch, HousePlan, Kit};
 pub use recipe::{Line, Makes, Recipe, RecipeError, Scaling, Weighed, WeighedLine};
 pub use shopping::{Cupboard, Quantity, Shelf, Shopping, ToBuy};
 pub use snap::{SnapTest, Snapped, Spread, Strip};

@@ -20,6 +20,8 @@ pub struct ToBake {
     pub id: String,
     /// Name for people.
     pub name: String,
+    /// Letter of its house, where several houses are baked together.
+    pub mark: Option<char>,
     /// Number of its template, where it is a piece.
     pub template: Option<usize>,
     /// Which dough of the house, or 'ornaments'.
@@ -65,7 +67,7 @@ impl ToBake {
         area: f64,
     ) -> Self {
         let (id, name, dough) = (id.to_owned(), name.to_owned(), dough.to_owned());
-        Self { id, name, template: None, dough, rolled, outline, holes, area }
+        Self { id, name, mark: None, template: None, dough, rolled, outline, holes, area }
     }
 
     /// The outline without whiskers, as cutting along a face can leave them: nobody cuts what is narrower than a hair.

@@ -1,6 +1,8 @@
 //! The plan in words: chapters with their lines, the same on screen and on paper.
 
-use crate::{Amount, BakePlan, Batch, Figure, Ingredient, Known, Notebook, Ovenful, PieceSize};
+use crate::{
+    Amount, BakePlan, Batch, Figure, HandOver, HousePlan, Ingredient, Known, Needs, Notebook, Ovenful, PieceSize,
+};
 use gable_measure::{Unit, decimal};
 use gable_shell::{Glass, Stuff, Tint};
 
@@ -29,18 +31,50 @@ impl Chapter {
 }
 
 impl BakePlan {
-    /// Dough, icing, and what else one house takes.
+    /// Dough, icing, and what else one of each house takes.
     pub fn amounts(&self, notebook: &Notebook, unit: Unit) -> Vec<Chapter> {
-        let each = if self.copies > 1 { ", for each" } else { "" };
-        let mut chapters = vec![
-            Chapter::new(format!("Dough{each}"), dough(self, notebook, unit)),
-            Chapter::new(format!("Icing{each}"), icing(self, unit)),
-            Chapter::new(format!("Glazing and decoration{each}"), others(self, unit)),
-        ];
-        if self.copies > 1 {
-            chapters.push(Chapter::new(format!("Kits: {}, in each", self.copies), self.kit.contents(unit)));
+        let several = self.houses.len() > 1;
+        let of_house = |house: &HousePlan| {
+            let each = match (several, house.copies > 1) {
+                (true, true) => format!(", for each {}", house.title),
+                (true, false) => format!(", for {}", house.title),
+                (false, true) => ", for each".to_owned(),
+                (false, false) => String::new(),
+            };
+            let mut chapters = vec![
+                Chapter::new(format!("Dough{each}"), dough(self, house, notebook, unit)),
+                Chapter::new(format!("Icing{each}"), icing(&house.needs, unit)),
+                Chapter::new(format!("Glazing and decoration{each}"), others(&house.needs, unit)),
+            ];
+            if self.has_kits() {
+                let of = if several { format!(" of {}", house.title) } else { String::new() };
+                chapters.push(Chapter::new(format!("Kits{of}: {}, in each", house.copies), house.kit.contents(unit)));
+            }
+            chapters
+        };
+        self.houses.iter().flat_map(of_house).collect()
+    }
+
+    /// Whether there is a label for each copy: where there are several, or somebody else goes on with it.
+    pub fn has_kits(&self) -> bool {
+        self.copies() > 1 || self.until != HandOver::Finished
+    }
+
+    /// What is baked, as a title: 'Boat hut', 'Boat hut, 4 of them', '4 × Boat hut, 6 × Net store'.
+    pub fn title(&self) -> String {
+        let of_several = |house: &HousePlan| format!("{} × {}", house.copies, house.title);
+        match &self.houses[..] {
+            [one] if one.copies == 1 => one.title.clone(),
+            [one] => format!("{}, {} of them", one.title, one.copies),
+            several => several.iter().map(of_several).collect::<Vec<_>>().join(", "),
         }
-        chapters
+    }
+
+    /// What the letters before the numbers of templates stand for; nothing where there are none.
+    pub fn letters(&self) -> Option<String> {
+        let letter = |house: &HousePlan| Some(format!("{}: {}", house.mark?, house.title));
+        let letters = self.houses.iter().map(letter).collect::<Option<Vec<String>>>()?;
+        Some(format!("Letters before the numbers of templates: {}.", letters.join(", ")))
     }
 
     /// A card for each recipe that is made: what goes in, what to do.
@@ -51,7 +85,7 @@ impl BakePlan {
     /// What lies on which tray, and how dough is rolled.
     pub fn trays(&self, unit: Unit) -> Vec<Chapter> {
         let assumed = if self.ovenfuls.assumed_tray { ", on a usual tray" } else { "" };
-        let trays = (0..self.ovenfuls.trays.len()).map(|k| self.ovenful(k, unit)).collect();
+        let trays: Vec<String> = (0..self.ovenfuls.trays.len()).map(|k| self.ovenful(k, unit)).collect();
         let rolled = self.ovenfuls.rolled.iter().map(|sheet| {
             let size = format!("{} × {}", unit.print_bare(sheet.width), unit.print(sheet.depth));
             let scraps = decimal(sheet.scraps * 100.0, 0);
@@ -91,7 +125,7 @@ impl BakePlan {
     pub fn caution_words(&self) -> Vec<Chapter> {
         let line = |caution: &crate::Caution| format!("{}: {}", caution.title(), caution.words());
         vec![
-            Chapter::new("Who must not eat it", vec![self.kit.slip()]),
+            Chapter::new("Who must not eat it", self.slips()),
             Chapter::new("Cautions (local rules come first)", self.cautions.iter().map(line).collect()),
         ]
     }
@@ -109,8 +143,8 @@ pub(crate) fn taken_as(known: &Known, value: f64) -> String {
     format!("{}: {value} {}, seen {low} to {high} ({})", known.words, known.unit, known.founded())
 }
 
-fn dough(plan: &BakePlan, notebook: &Notebook, unit: Unit) -> Vec<String> {
-    let needs = &plan.needs.dough;
+fn dough(plan: &BakePlan, house: &HousePlan, notebook: &Notebook, unit: Unit) -> Vec<String> {
+    let needs = &house.needs.dough;
     let sort = |sort: &crate::DoughNeed| {
         let pieces = if sort.pieces == 1 { "1 piece".to_owned() } else { format!("{} pieces", sort.pieces) };
         format!("{}, rolled {}: {pieces}, {}", sort.name, unit.print(sort.rolled), sort.net.print(unit))
@@ -118,7 +152,7 @@ fn dough(plan: &BakePlan, notebook: &Notebook, unit: Unit) -> Vec<String> {
     let mut lines: Vec<String> = needs.sorts.iter().map(sort).collect();
     let trim = decimal(notebook.figures.get(Figure::DoughTrim) * 100.0, 0);
     lines.push(format!("to make: {} with {trim} % for trimming", needs.to_make.print(unit)));
-    let biscuit = (plan.baked * (1.0 / plan.copies as f64)).print(unit);
+    let biscuit = house.baked.print(unit);
     lines.push(format!("biscuit: {biscuit}; dough loses {} % in the oven", decimal(plan.loss * 100.0, 1)));
     lines
 }
@@ -127,7 +161,7 @@ pub(crate) fn white(tint: Tint) -> &'static str {
     if tint == Tint::Icing { "white" } else { tint.word() }
 }
 
-fn icing(plan: &BakePlan, unit: Unit) -> Vec<String> {
+fn icing(needs: &Needs, unit: Unit) -> Vec<String> {
     let line = |icing: &crate::IcingNeed| {
         let uses: Vec<String> = icing.uses.iter().map(|(u, m)| format!("{} {}", u.words(), m.print(unit))).collect();
         let bags = match icing.bags {
@@ -138,11 +172,10 @@ fn icing(plan: &BakePlan, unit: Unit) -> Vec<String> {
         let (word, tint, mass) = (icing.consistency.word(), white(icing.tint), icing.to_make.print(unit));
         format!("{word}, {tint}: {mass}{bags} ({})", uses.join(", "))
     };
-    plan.needs.icing.iter().map(line).collect()
+    needs.icing.iter().map(line).collect()
 }
 
-fn others(plan: &BakePlan, unit: Unit) -> Vec<String> {
-    let needs = &plan.needs;
+fn others(needs: &Needs, unit: Unit) -> Vec<String> {
     let glazing = needs.glazing.iter().map(|g| {
         let mass = g.mass.unwrap_or_default().print(unit);
         match (g.glass, g.leaves) {
@@ -179,7 +212,7 @@ fn recipe(batch: &Batch, notebook: &Notebook, unit: Unit) -> Chapter {
 
 /// 'templates 1, 1, 3 and 14 small ones'.
 fn on_tray(tray: &Ovenful) -> String {
-    let numbers: Vec<String> = tray.pieces.iter().filter_map(|p| p.template).map(|n| n.to_string()).collect();
+    let numbers: Vec<String> = tray.pieces.iter().filter_map(crate::OnTray::number).collect();
     let others = tray.pieces.len() - numbers.len();
     let templates = match numbers.len() {
         0 => String::new(),

@@ -3,7 +3,7 @@
 use crate::person::Settings;
 use gable_drawing::Drawing;
 use gable_export::{
-    Baker, FileChoice, FilesError, PackOptions, file_name, house_files, house_for, pack_pdf_for, plain_reason,
+    Baker, FileChoice, FilesError, PackOptions, Purpose, file_name, house_files, house_for, pack_pdf_for, plain_reason,
     read_house_text, read_text, save, save_files,
 };
 use gable_measure::{Angle, Length, Pitch, Unit};
@@ -30,6 +30,21 @@ pub(crate) fn read_house(path: &Path) -> Result<House, String> {
     let text = read_house_text(path).map_err(|e| e.to_string())?;
     let house = file::parse(&text).map_err(|e| format!("{}: {e}", path.display()))?;
     Ok(gable_shell::settle(&house).0)
+}
+
+/// A house by its file, or by the name of one that is built in.
+pub(crate) fn find_house(name: &str) -> Result<House, String> {
+    let path = Path::new(name);
+    match demo::house(name).filter(|_| !path.is_file()) {
+        Some(house) => Ok(house),
+        None => read_house(path),
+    }
+}
+
+/// The same baker with the other houses that are baked with a house.
+pub(crate) fn with_others(house: &House, baker: &Baker) -> Result<Baker, String> {
+    let others = gable_export::others(baker.notebook.build(house), find_house)?;
+    Ok(Baker { others, ..baker.clone() })
 }
 
 /// Writes a house file.
@@ -186,7 +201,12 @@ pub(crate) fn make_pack(
     }
     let house = house_for(&house, options);
     let solved = gable_shell::solve(&house);
-    let pdf = pack_pdf_for(&solved, &house, options, baker).map_err(|e| NoPack::House(sentence(&e.to_string())))?;
+    let baker = if options.purpose == Purpose::Share {
+        baker.clone()
+    } else {
+        with_others(&house, baker).map_err(NoPack::House)?
+    };
+    let pdf = pack_pdf_for(&solved, &house, options, &baker).map_err(|e| NoPack::House(sentence(&e.to_string())))?;
     std::fs::create_dir_all(folder).map_err(|e| {
         NoPack::Folder(format!("The folder {} cannot be made: {}.", folder.display(), plain_reason(&e)))
     })?;

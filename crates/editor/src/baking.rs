@@ -5,7 +5,7 @@ use crate::dialogs::{self, BakeAsked, BakeChoice, Dialog, PathUse};
 use crate::document::Document;
 use crate::panels::Notice;
 use egui::Context;
-use gable_bake::timetable::CalendarChoice;
+use gable_bake::timetable::{CalendarChoice, Other};
 use std::path::Path;
 
 /// Minutes before work at which a calendar reminds of it.
@@ -25,6 +25,23 @@ impl Editor {
         self.dialog = Some(Dialog::Bake(Box::new(BakeChoice::new(trouble))));
     }
 
+    /// The same, where it is said what is baked together.
+    pub(crate) fn begin_bake_at_hours(&mut self) {
+        let trouble = self.home.notes.reread();
+        self.dialog = Some(Dialog::Bake(Box::new(BakeChoice::new(trouble).at_hours())));
+    }
+
+    /// Bakes the house of a file together with this one.
+    pub(crate) fn bake_another(&mut self, path: &Path) -> Result<(), String> {
+        crate::adapters::read_house(path)?;
+        let Some(document) = &self.document else { return Ok(()) };
+        let whole = std::path::absolute(path).unwrap_or_else(|_| path.to_owned());
+        let mut notebook = self.home.notes.notebook().clone();
+        let other = Other { house: whole.display().to_string(), copies: 1 };
+        notebook.build_mut(document.house()).others.push(other);
+        self.home.notes.note(notebook)
+    }
+
     pub(crate) fn bake(&mut self, ctx: &Context, mut choice: Box<BakeChoice>) {
         let Some(document) = &self.document else { return };
         let mut notebook = self.home.notes.notebook().clone();
@@ -37,6 +54,7 @@ impl Editor {
         match asked {
             BakeAsked::Close => self.planner.forget(),
             BakeAsked::Nothing => self.dialog = Some(Dialog::Bake(choice)),
+            BakeAsked::Another => self.ask_path(ctx, PathUse::Another),
             BakeAsked::Calendar => self.ask_path(ctx, PathUse::Calendar),
             BakeAsked::Table => self.ask_path(ctx, PathUse::Table),
         }

@@ -81,7 +81,7 @@ pub(crate) fn ask_desktop(ctx: &egui::Context, purpose: PathUse, begin: &Path) -
     }
     let name = begin.file_name().map(|n| n.to_string_lossy().into_owned()).unwrap_or_default();
     let ask = move || match purpose {
-        PathUse::Open => dialog.add_filter("Houses and packs", &["json", "pdf"]).pick_file(),
+        PathUse::Open | PathUse::Another => dialog.add_filter("Houses and packs", &["json", "pdf"]).pick_file(),
         PathUse::Save => dialog.add_filter("Houses", &["json"]).set_file_name(name).save_file(),
         PathUse::KeyCard => dialog.add_filter("Pages", &["pdf"]).set_file_name(name).save_file(),
         PathUse::Calendar => dialog.add_filter("Calendars", &["ics"]).set_file_name(name).save_file(),

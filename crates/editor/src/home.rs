@@ -46,7 +46,7 @@ impl Home {
 
     /// What goes into the bake plan.
     pub(crate) fn baker(&self) -> Baker {
-        Baker { kitchen: self.kitchen.clone(), notebook: self.notes.notebook().clone(), now: None }
+        Baker { kitchen: self.kitchen.clone(), notebook: self.notes.notebook().clone(), ..Baker::default() }
     }
 
     /// Takes another kitchen and keeps it.

@@ -190,7 +190,7 @@ impl Editor {
         let here = std::env::current_dir().unwrap_or_default();
         let folder = path.as_deref().and_then(Path::parent).map_or(here, Path::to_owned);
         match purpose {
-            PathUse::Open | PathUse::Outline | PathUse::PackFolder | PathUse::FilesFolder => folder,
+            PathUse::Open | PathUse::Another | PathUse::Outline | PathUse::PackFolder | PathUse::FilesFolder => folder,
             PathUse::KeyCard => folder.join("gablewright-keys.pdf"),
             PathUse::Calendar | PathUse::Table => {
                 let title = self.document.as_ref().map_or_else(String::new, Document::title);
@@ -243,6 +243,10 @@ impl Editor {
             PathUse::PackFolder => self.make_pack(ctx, path),
             PathUse::FilesFolder => self.write_files(ctx, path),
             PathUse::Outline => self.take_outline(path),
+            PathUse::Another => match self.bake_another(&path) {
+                Ok(()) => self.begin_bake_at_hours(),
+                Err(error) => self.dialog = Some(Dialog::Path(PathBox::new(purpose, &path).again(error))),
+            },
             PathUse::KeyCard => self.make_key_card(ctx, &path),
             PathUse::Calendar | PathUse::Table => match self.write_days(purpose, &path) {
                 Ok(()) => self.begin_bake(),

@@ -20,7 +20,7 @@ mod store;
 mod svg;
 mod xml;
 
-pub use complete::Complete;
+pub use complete::{Complete, Together, others};
 pub use contract::{joints_csv, openings_csv, ornaments_csv, pieces_csv, pieces_json};
 pub use files::{FileChoice, FileKind, FilesError, HouseFile, HouseFiles, house_files, save_files};
 pub use fonts::{BOLD, CAP_HEIGHT, FAMILY, REGULAR, missing_glyph, text_width};

@@ -1,6 +1,7 @@
 pub(crate) use crate::stand::args::StandArgs;
 use clap::builder::PossibleValue;
 use clap::{Args as Group, Parser, Subcommand, ValueEnum};
+use gable_bake::HandOver;
 use gable_export::Section;
 use std::path::PathBuf;
 
@@ -277,13 +278,20 @@ pub(crate) struct ResizeArgs {
                   gablewright bake boat-hut --done 'mix the dough for walls=35'\n\
                   Every figure that nobody has measured is listed as an assumption; a notebook changes them.")]
 pub(crate) struct BakeArgs {
-    /// House file, pack or built-in name
-    pub(crate) house: String,
+    /// House file, pack or built-in name; several are baked together, and what is kept is kept with the first
+    #[arg(required = true, value_name = "HOUSE")]
+    pub(crate) houses: Vec<String>,
     #[command(flatten)]
     pub(crate) baker: BakerArgs,
-    /// How many houses of it are made, each with a kit of its own
-    #[arg(long, value_name = "NUMBER")]
-    pub(crate) copies: Option<usize>,
+    /// How many are made: one number for every house, or one for each in the order of the houses, such as 4,6
+    #[arg(long, value_delimiter = ',', value_name = "NUMBERS")]
+    pub(crate) copies: Vec<usize>,
+    /// Only this house, whatever the notebook says is baked with it
+    #[arg(long)]
+    pub(crate) alone: bool,
+    /// How far houses are taken before somebody else goes on with them
+    #[arg(long, value_enum, value_name = "HOW FAR")]
+    pub(crate) hand_over: Option<HandOverArg>,
     /// Only the shopping list
     #[arg(long, conflicts_with = "json")]
     pub(crate) shopping: bool,
@@ -324,7 +332,8 @@ pub(crate) struct BakeArgs {
 /// Working through the days: everything here is kept in the notebook, with what else is said beside it.
 #[derive(Group, Debug, Default)]
 pub(crate) struct WorkArgs {
-    /// Keep in the notebook what is said here: --ready-by, --hours, --copies, --ovens, --shelves, --tray-count, --damp
+    /// Keep in the notebook what is said here: --ready-by, --hours, which houses, --copies, --hand-over, --ovens, --shelves,
+    /// --tray-count, --damp
     #[arg(long)]
     pub(crate) keep: bool,
     /// Only what to do now, what comes next, and what waits
@@ -362,6 +371,29 @@ pub(crate) struct BakerArgs {
     /// As if nothing had been written down yet: no notebook, and no trays of your kitchen
     #[arg(long)]
     pub(crate) no_notebook: bool,
+}
+
+/// How far houses are taken, by its word on the command line.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct HandOverArg(pub(crate) HandOver);
+
+impl ValueEnum for HandOverArg {
+    fn value_variants<'a>() -> &'a [Self] {
+        const ALL: [HandOverArg; HandOver::ALL.len()] = {
+            let mut all = [HandOverArg(HandOver::Kits); HandOver::ALL.len()];
+            let mut k = 0;
+            while k < all.len() {
+                all[k] = HandOverArg(HandOver::ALL[k]);
+                k += 1;
+            }
+            all
+        };
+        &ALL
+    }
+
+    fn to_possible_value(&self) -> Option<PossibleValue> {
+        Some(PossibleValue::new(self.0.word()).help(self.0.words()))
+    }
 }
 
 /// A kind of page by its name on the command line.

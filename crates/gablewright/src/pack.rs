@@ -16,7 +16,10 @@ use std::path::{Path, PathBuf};
 /// Writes the pack of a house into a folder and says where.
 pub(crate) fn run(args: &PackArgs, out: &mut dyn Write) -> Result<(), Failure> {
     let house = house::load(&args.house)?;
-    let baker = Baker { now: Some(jiff::Zoned::now().datetime()), ..baker::read(&args.baker, house.unit)? };
+    let mut baker = Baker { now: Some(jiff::Zoned::now().datetime()), ..baker::read(&args.baker, house.unit)? };
+    if !args.to_share {
+        baker.others = gable_export::others(baker.notebook.build(&house), house::load)?;
+    }
     // Nothing of anybody's oven is in a pack to share.
     let house = if args.to_share { house } else { baker.notebook.baked_here(&house) };
     let options = PackOptions {

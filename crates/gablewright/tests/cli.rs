@@ -333,8 +333,8 @@ fn a_bake_is_planned_for_people_and_for_programs() {
         assert!(said.contains(words), "{words}: {said}");
     }
     let data: Value = serde_json::from_str(&out(&bake(&["--json"]))).unwrap();
-    let net: f64 = data["dough"].as_array().unwrap().iter().map(|d| d["net"].as_f64().unwrap()).sum();
-    assert!((net - data["dough_net"].as_f64().unwrap()).abs() < 1e-9);
+    let net: f64 = data["houses"][0]["dough"].as_array().unwrap().iter().map(|d| d["net"].as_f64().unwrap()).sum();
+    assert!((net - data["houses"][0]["dough_net"].as_f64().unwrap()).abs() < 1e-9);
     let list = out(&bake(&["--shopping"]));
     assert!(list.starts_with("Baking\n") && list.contains("[ ] 500 g  Wheat flour"), "{list}");
 }
@@ -386,7 +386,7 @@ fn the_days_are_planned_backwards_and_go_into_a_calendar() {
     for (wrong, words) in [
         (&["--ready-by", "Christmas"][..], "give a date and a time such as"),
         (&["--ready-by", "2026-12-20"][..], "give a date and a time such as"),
-        (&["--ready-by", "2026-12-20T15:00", "--copies", "2"][..], "the days of one house"),
+        (&["--ready-by", "2026-12-20T15:00", "--copies", "2,3"][..], "2 numbers for 1 houses"),
         (&["--ready-by", "2026-12-20T15:00", "--hours", "Ida: mon 21:00-18:00"][..], "more than 16 hours"),
         (&["--ready-by", "2026-12-01T10:00"][..], "that is past"),
         (&["--ready-by", "2026-12-20T15:00", "--hours", "Ida: sometime"][..], "give hours such as"),
@@ -394,6 +394,44 @@ fn the_days_are_planned_backwards_and_go_into_a_calendar() {
         let done = plan(wrong);
         assert!(done.status.code() == Some(2) && err(&done).contains(words), "{}", err(&done));
     }
+}
+
+/// Several houses, so many of each, in one plan and one timetable; kept with the first of them.
+#[test]
+fn a_workshop_of_two_houses_is_planned_at_once() {
+    let folder = tempfile::tempdir().unwrap();
+    let bake = |more: &[&str]| run(folder.path(), &[&["bake", "boat-hut"], more].concat());
+    let kept = ["--notebook", "notebook.json"];
+    std::fs::write(folder.path().join("notebook.json"), r#"{"format": "gablewright-notebook", "version": 2}"#).unwrap();
+    let store = concat!(env!("CARGO_MANIFEST_DIR"), "/../../demo/net-store.house.json");
+    std::fs::copy(store, folder.path().join("store.house.json")).unwrap();
+    let days = ["--now", "2026-12-01T08:00", "--ready-by", "2026-12-20T15:00", "--hours", "Ida: daily 9:00-21:00"];
+    let all = [&["store.house.json", "--copies", "3,2", "--hand-over", "walls", "--keep"][..], &kept, &days].concat();
+    let said = out(&bake(&all));
+    for words in ["3 × Boat hut, 2 × Net store", "A: Boat hut, B: Net store", "Pack 5 kits", "(Net store, 2 of them)"]
+    {
+        assert!(said.contains(words), "{words}: {said}");
+    }
+    // From another folder too, without saying it again.
+    let elsewhere = tempfile::tempdir().unwrap();
+    let notebook = folder.path().join("notebook.json").display().to_string();
+    let again = ["bake", "boat-hut", "--notebook", notebook.as_str(), "--json", "--now", "2026-12-01T08:00"];
+    let data: Value = serde_json::from_str(&out(&run(elsewhere.path(), &again))).unwrap();
+    assert_eq!((data["copies"].as_u64(), data["hand_over"].as_str()), (Some(5), Some("walls")));
+    let tasks = data["days"]["tasks"].as_array().unwrap();
+    assert!(
+        tasks.iter().any(|task| task["id"].as_str().unwrap().starts_with("raise/Net store: 1 to 2 of 2: ")),
+        "{tasks:?}"
+    );
+    let alone: Value =
+        serde_json::from_str(&out(&bake(&[&["--alone", "--copies", "1", "--json"][..], &kept].concat()))).unwrap();
+    assert_eq!(alone["copies"].as_u64(), Some(1));
+    let gone = bake(&[&["nowhere.json", "--copies", "2"][..], &kept].concat());
+    assert!(
+        gone.status.code() == Some(2) && err(&gone).contains("nowhere.json: there is no such file"),
+        "{}",
+        err(&gone)
+    );
 }
 
 #[test]

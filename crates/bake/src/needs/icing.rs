@@ -1,7 +1,7 @@
 //! Icing: what holds the house together, what is piped, what is filled, and snow.
 
 use super::{About, pastes};
-use crate::{Figure, Figures, Mass};
+use crate::{Figure, Figures, HandOver, Mass};
 use gable_shell::{Glass, Joint, JointKind, Stuff, Tint};
 use std::collections::BTreeMap;
 use std::f64::consts::PI;
@@ -55,6 +55,18 @@ pub struct IcingNeed {
     pub to_make: Mass,
     /// Bags to fill.
     pub bags: usize,
+}
+
+impl IcingNeed {
+    /// What is left for those who finish houses that are handed over so; nothing if that is none.
+    pub(crate) fn left(&self, until: HandOver) -> Option<Self> {
+        let uses: Vec<(IcingUse, Mass)> = self.uses.iter().copied().filter(|(used, _)| until.leaves(*used)).collect();
+        let net: Mass = uses.iter().map(|(_, mass)| *mass).sum();
+        let share = if self.net > Mass::ZERO { net / self.net } else { 0.0 };
+        // Bags are filled whole.
+        let bags = (self.bags as f64 * share - 1e-9).ceil().max(0.0) as usize;
+        (net > Mass::ZERO).then(|| Self { uses, net, to_make: self.to_make * share, bags, ..self.clone() })
+    }
 }
 
 impl Consistency {

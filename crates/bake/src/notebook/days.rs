@@ -1,8 +1,9 @@
 //! What of a notebook the days are planned by: kitchens, who helps when, and every bake with what is done of it.
 
 use super::file::{NotebookError, each, wrong};
-use super::types::{BrokenData, BuildData, KitchenData, PersonData, TickData};
-use crate::timetable::{Broken, Build, Log, Mending, Person, RESERVE, TaskKind, Tick, Times, Workplace};
+use super::types::{BrokenData, BuildData, KitchenData, OtherData, PersonData, TickData};
+use crate::HandOver;
+use crate::timetable::{Broken, Build, Log, Mending, Other, Person, RESERVE, TaskKind, Tick, Times, Workplace};
 use jiff::civil::DateTime;
 
 /// More ovens or trays nobody has.
@@ -66,6 +67,8 @@ pub(super) fn build_data(build: &Build) -> BuildData {
         ready_by: build.ready_by.map(said),
         reserve: Some(build.reserve),
         copies: Some(build.copies),
+        others: build.others.iter().map(|own| OtherData { house: own.house.clone(), copies: own.copies }).collect(),
+        hand_over: (build.until != HandOver::Finished).then(|| build.until.word().to_owned()),
         carried: build.carried,
         done: build.log.ticks.iter().map(tick_data).collect(),
         broken: build.broken.iter().map(broken_data).collect(),
@@ -73,15 +76,20 @@ pub(super) fn build_data(build: &Build) -> BuildData {
 }
 
 pub(super) fn build(place: &str, d: &BuildData) -> Result<Build, NotebookError> {
-    let copies = d.copies.unwrap_or(1);
-    if !(1..=Build::MOST_COPIES).contains(&copies) {
-        return Err(wrong(format!("{place}.copies"), format!("give 1 to {}", Build::MOST_COPIES)));
-    }
+    let copies = |place: &str, copies: usize| {
+        let wrong = || wrong(format!("{place}.copies"), format!("give 1 to {}", Build::MOST_COPIES));
+        (1..=Build::MOST_COPIES).contains(&copies).then_some(copies).ok_or_else(wrong)
+    };
+    let other = |place: &str, d: &OtherData| Ok(Other { house: d.house.clone(), copies: copies(place, d.copies)? });
+    let until = d.hand_over.as_deref().unwrap_or(HandOver::Finished.word());
+    let until = HandOver::ALL.into_iter().find(|own| own.word() == until);
     Ok(Build {
         house: d.house.clone(),
         ready_by: d.ready_by.as_ref().map(|text| moment(&format!("{place}.ready_by"), text)).transpose()?,
         reserve: d.reserve.unwrap_or(RESERVE).min(Build::MOST_RESERVE),
-        copies,
+        copies: copies(place, d.copies.unwrap_or(1))?,
+        others: each(&format!("{place}.others"), &d.others, other)?,
+        until: until.ok_or_else(|| wrong(format!("{place}.hand_over"), "give kits, walls, shells or finished"))?,
         carried: d.carried,
         log: Log { ticks: each(&format!("{place}.done"), &d.done, tick)? },
         broken: each(&format!("{place}.broken"), &d.broken, broken)?,

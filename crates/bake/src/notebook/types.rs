@@ -106,12 +106,26 @@ pub(super) struct BuildData {
     pub(super) reserve: Option<u32>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub(super) copies: Option<usize>,
+    /// Other houses that are baked with it.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub(super) others: Vec<OtherData>,
+    /// As what they are handed over.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(super) hand_over: Option<String>,
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub(super) carried: bool,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub(super) done: Vec<TickData>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub(super) broken: Vec<BrokenData>,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct OtherData {
+    /// File or built-in name.
+    pub(super) house: String,
+    pub(super) copies: usize,
 }
 
 #[derive(Serialize, Deserialize)]

@@ -112,38 +112,41 @@ fn plain(rolled: Length, size: PieceSize, figures: &Figures) -> Minutes {
     Minutes { usual, least: share(known.range.0), most: share(known.range.1), basis: figures.basis(figure(size)) }
 }
 
-/// Everything to bake by class, thick ones first, large before small.
-pub(super) fn sorted<'a>(
-    to_bake: &'a [ToBake],
-    figures: &Figures,
-    log: &[OvenNote],
-) -> Vec<(BakeClass, Vec<&'a ToBake>)> {
-    let longest = |one: &ToBake| bounds(&one.outline).map_or(0.0, |(low, high)| (high - low).max());
-    let size = |one: &ToBake| {
-        if longest(one) > figures.get(Figure::SmallPiece) { PieceSize::Large } else { PieceSize::Small }
-    };
-    let mut all: Vec<&ToBake> = to_bake.iter().collect();
-    // Stable, so that pieces stay in their order.
-    all.sort_by(|a, b| a.rolled.mm().total_cmp(&b.rolled.mm()));
-    let mut classes: Vec<(BakeClass, Vec<&ToBake>)> = Vec::new();
-    for one in all {
-        let own = size(one);
-        let fits = |(class, _): &&mut (BakeClass, _)| class.size == own && (one.rolled - class.thinnest).mm() <= ALIKE;
+fn size(one: &ToBake, figures: &Figures) -> PieceSize {
+    let longest = bounds(&one.outline).map_or(0.0, |(low, high)| (high - low).max());
+    if longest > figures.get(Figure::SmallPiece) { PieceSize::Large } else { PieceSize::Small }
+}
+
+/// The classes of everything to bake, thick ones first, large before small.
+pub(crate) fn classes(to_bake: &[ToBake], figures: &Figures, log: &[OvenNote]) -> Vec<BakeClass> {
+    let mut all: Vec<(Length, PieceSize)> = to_bake.iter().map(|one| (one.rolled, size(one, figures))).collect();
+    all.sort_by(|a, b| a.0.mm().total_cmp(&b.0.mm()));
+    let mut classes: Vec<BakeClass> = Vec::new();
+    for (rolled, size) in all {
+        let fits = |class: &&mut BakeClass| class.size == size && (rolled - class.thinnest).mm() <= ALIKE;
         match classes.iter_mut().find(fits) {
-            Some((class, members)) => {
-                class.thickest = one.rolled;
-                members.push(one);
-            }
+            Some(class) => class.thickest = rolled,
             None => {
-                let minutes = Minutes::of(one.rolled, own, figures, log);
-                let class = BakeClass { thinnest: one.rolled, thickest: one.rolled, size: own, minutes };
-                classes.push((class, vec![one]));
+                let minutes = Minutes::of(rolled, size, figures, log);
+                classes.push(BakeClass { thinnest: rolled, thickest: rolled, size, minutes });
             }
         }
     }
-    for (class, _) in &mut classes {
+    for class in &mut classes {
         class.minutes = Minutes::of(class.thickest, class.size, figures, log);
     }
-    classes.sort_by(|(a, _), (b, _)| b.thickest.mm().total_cmp(&a.thickest.mm()).then(a.size.cmp(&b.size)));
+    classes.sort_by(|a, b| b.thickest.mm().total_cmp(&a.thickest.mm()).then(a.size.cmp(&b.size)));
     classes
+}
+
+/// What is to be baked, class by class; thin ones of a class first, otherwise in their order.
+pub(super) fn sorted<'a>(to_bake: &'a [ToBake], classes: &[BakeClass], figures: &Figures) -> Vec<Vec<&'a ToBake>> {
+    let mut all: Vec<&ToBake> = to_bake.iter().collect();
+    // Stable, so that pieces stay in their order.
+    all.sort_by(|a, b| a.rolled.mm().total_cmp(&b.rolled.mm()));
+    let of_class = |class: &BakeClass| {
+        let within = |one: &&&ToBake| (class.thinnest.mm()..=class.thickest.mm()).contains(&one.rolled.mm());
+        all.iter().filter(within).filter(|one| size(one, figures) == class.size).copied().collect()
+    };
+    classes.iter().map(of_class).collect()
 }

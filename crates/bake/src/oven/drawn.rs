@@ -25,7 +25,7 @@ pub fn tray_drawing(width: Length, depth: Length, pieces: &[OnTray], scale: f64)
             drawing.push(Stroke::contour(Layer::Picture, LineRole::Thin, &Contour::polygon(line)));
         }
         drawing.items.insert(1, Fill { layer: Layer::Picture, shade: Shade::Tint, rings: rings.clone() }.into());
-        let Some(number) = piece.template.map(|n| n.to_string()) else { continue };
+        let Some(number) = piece.number() else { continue };
         if let Some((at, height)) = place(&rings, number.len()) {
             let at = P2::new(at.x, at.y - height / 2.0);
             drawing.push(Text { bold: true, ..Text::note(at, height, Anchor::Middle, number) });

@@ -78,6 +78,7 @@ fn placed(one: &ToBake, place: &Placed, rim: f64) -> OnTray {
     OnTray {
         id: one.id.clone(),
         name: one.name.clone(),
+        mark: one.mark,
         template: one.template,
         outline: at(&one.outline),
         holes: one.holes.iter().map(at).collect(),

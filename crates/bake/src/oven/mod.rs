@@ -7,6 +7,7 @@ mod rolled;
 #[cfg(test)]
 mod tests;
 
+pub(crate) use class::classes;
 pub use class::{BakeClass, Minutes, OvenNote, PieceSize};
 pub use drawn::tray_drawing;
 pub use rolled::RolledSheet;
@@ -54,6 +55,8 @@ pub struct OnTray {
     pub id: String,
     /// Its name.
     pub name: String,
+    /// Letter of its house, where several houses are baked together.
+    pub mark: Option<char>,
     /// Number of its template, where it is a piece.
     pub template: Option<usize>,
     /// Its outline on the tray, whose lower left corner is the origin.
@@ -65,29 +68,35 @@ pub struct OnTray {
 impl Ovenfuls {
     /// Plans how everything is baked on the trays of a kitchen. `log` is what the person has written of their oven.
     pub fn of(to_bake: &[ToBake], kitchen: &Kitchen, figures: &Figures, log: &[OvenNote]) -> Self {
+        Self::of_classes(to_bake, &class::classes(to_bake, figures, log), kitchen, figures)
+    }
+
+    /// The same of some of all that is baked, whose classes are known.
+    pub(crate) fn of_classes(to_bake: &[ToBake], classes: &[BakeClass], kitchen: &Kitchen, figures: &Figures) -> Self {
         let assumed_tray = kitchen.trays.is_empty();
         let trays = if assumed_tray { Tray::usual()[..1].to_vec() } else { kitchen.trays.clone() };
-        let sorted = class::sorted(to_bake, figures, log);
+        let sorted = class::sorted(to_bake, classes, figures);
         let space = Length::mm_of(figures.get(Figure::TraySpace));
-        let on_trays =
-            || sorted.par_iter().map(|(_, members)| laid::on_trays(members, &trays, space)).collect::<Vec<_>>();
+        let on_trays = || sorted.par_iter().map(|members| laid::on_trays(members, &trays, space)).collect::<Vec<_>>();
         let (laid, rolled) = rayon::join(on_trays, || rolled::sheets(to_bake, &trays, figures));
         let (mut ovenfuls, mut too_large) = (Vec::new(), Vec::new());
         for (class, (members, laid)) in sorted.iter().zip(laid).enumerate() {
-            too_large.extend(laid.too_large.iter().map(|k| members.1[*k].name.clone()));
+            too_large.extend(laid.too_large.iter().map(|k| members[*k].name.clone()));
             for (tray, places) in laid.sheets {
-                let all: Vec<(&ToBake, OnTray)> = places.into_iter().map(|(k, on)| (members.1[k], on)).collect();
+                let all: Vec<(&ToBake, OnTray)> = places.into_iter().map(|(k, on)| (members[k], on)).collect();
                 let parts = split(all, figures);
                 ovenfuls.extend(parts.into_iter().map(|part| ovenful(class, &trays[tray], part, figures)));
             }
         }
-        Self {
-            classes: sorted.into_iter().map(|(class, _)| class).collect(),
-            trays: ovenfuls,
-            rolled,
-            too_large,
-            assumed_tray,
-        }
+        Self { classes: classes.to_vec(), trays: ovenfuls, rolled, too_large, assumed_tray }
+    }
+}
+
+impl OnTray {
+    /// What is written on it: the number of its template, with the letter of its house where there are several.
+    pub fn number(&self) -> Option<String> {
+        let mark = self.mark.map_or_else(String::new, String::from);
+        self.template.map(|number| format!("{mark}{number}"))
     }
 }
 

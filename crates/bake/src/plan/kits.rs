@@ -1,14 +1,17 @@
 //! What each builder of a workshop is given.
 
+use super::BakePlan;
 use crate::words::white;
-use crate::{Allergen, Consistency, Mass, Needs, Presence, ToBake};
+use crate::{Allergen, Consistency, HandOver, Lot, Mass, Needs, Presence, ToBake};
 use gable_measure::Unit;
 use gable_shell::Tint;
-use std::collections::BTreeMap;
+use std::collections::BTreeSet;
 
 /// One house in a box: its pieces, its icing, and a slip that says what is in it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Kit {
+    /// How many pieces stand already.
+    pub standing: usize,
     /// Names and numbers of templates, and how many pieces of each; without a template at the end.
     pub pieces: Vec<(String, Option<usize>, usize)>,
     /// Bags of icing.
@@ -18,9 +21,14 @@ pub struct Kit {
 }
 
 impl Kit {
-    pub(super) fn of(one: &[ToBake], needs: &Needs, allergens: &BTreeMap<Allergen, Presence>) -> Self {
+    /// What is in it; who must not eat it is said afterwards.
+    pub(super) fn of(lot: &Lot<'_>, one: &[ToBake], needs: &Needs, until: HandOver) -> Self {
         let mut pieces: Vec<(String, Option<usize>, usize)> = Vec::new();
-        for piece in one {
+        // Of finished houses the label says what they are made of.
+        let raised = if until == HandOver::Finished { BTreeSet::new() } else { lot.raised(until) };
+        let standing: BTreeSet<&str> =
+            raised.iter().filter_map(|&k| lot.about.solved.pieces.get(k)).map(|own| own.id.0.as_str()).collect();
+        for piece in one.iter().filter(|piece| !standing.contains(piece.id.as_str())) {
             let alike = |(name, template, _): &&mut (String, Option<usize>, usize)| match piece.template {
                 Some(number) => *template == Some(number),
                 None => *name == piece.name,
@@ -32,10 +40,12 @@ impl Kit {
         }
         // Stable: numbered ones by number, the rest in their order.
         pieces.sort_by_key(|(_, template, _)| template.unwrap_or(usize::MAX));
+        let icing = needs.icing.iter().filter_map(|icing| icing.left(until));
         Self {
+            standing: standing.len(),
             pieces,
-            icing: needs.icing.iter().map(|i| (i.consistency, i.tint, i.bags, i.to_make)).collect(),
-            allergens: allergens.iter().map(|(a, p)| (*a, *p)).collect(),
+            icing: icing.map(|i| (i.consistency, i.tint, i.bags, i.to_make)).collect(),
+            allergens: Vec::new(),
         }
     }
 
@@ -53,7 +63,12 @@ impl Kit {
             };
             format!("{bags}{} icing, {}, {}", consistency.word(), white(*tint), mass.print(unit))
         };
-        self.pieces.iter().map(piece).chain(self.icing.iter().map(icing)).collect()
+        let standing = match self.standing {
+            0 => None,
+            1 => Some("1 piece stands on the base board".to_owned()),
+            several => Some(format!("{several} pieces stand on the base board")),
+        };
+        standing.into_iter().chain(self.pieces.iter().map(piece)).chain(self.icing.iter().map(icing)).collect()
     }
 
     /// The slip: 'Contains wheat (gluten), eggs. May contain soybeans.'
@@ -67,5 +82,17 @@ impl Kit {
         };
         let lines = [said("Contains", of(Presence::Contains)), said("May contain", of(Presence::May))];
         lines.into_iter().filter(|l| !l.is_empty()).collect::<Vec<_>>().join(" ")
+    }
+}
+
+impl BakePlan {
+    /// The slip of each house; one without a name where that of all is the same.
+    pub fn slips(&self) -> Vec<String> {
+        let slips: Vec<String> = self.houses.iter().map(|house| house.kit.slip()).collect();
+        let same = slips.windows(2).all(|pair| pair[0] == pair[1]);
+        if same {
+            return slips.into_iter().take(1).collect();
+        }
+        self.houses.iter().zip(slips).map(|(house, slip)| format!("{}: {slip}", house.title)).collect()
     }
 }

@@ -1,5 +1,5 @@
 use super::*;
-use crate::Scaling;
+use crate::{About, Quantity, Scaling};
 use gable_raise::Guide;
 use gable_shell::kitchen::Tray;
 use gable_shell::{House, demo, solve};
@@ -9,7 +9,8 @@ fn planned(house: &House, notebook: &Notebook, copies: usize) -> BakePlan {
     let dressed = gable_dress::dress(house, &solved);
     let guide = Guide::of(&solved).ok();
     let about = About { house, solved: &solved, dressed: &dressed, guide: guide.as_ref(), board: None };
-    BakePlan::of(&about, &Kitchen { trays: Tray::usual().to_vec(), ..Kitchen::default() }, notebook, copies)
+    let kitchen = Kitchen { trays: Tray::usual().to_vec(), ..Kitchen::default() };
+    BakePlan::of(&Lots::one(about, copies), &kitchen, notebook)
 }
 
 #[test]
@@ -18,7 +19,7 @@ fn every_demo_is_planned_without_a_problem() {
         let plan = planned(&demo::house(name).unwrap(), &Notebook::default(), 1);
         assert_eq!(plan.problems, [""; 0], "{name}");
         let dough = plan.batch(Makes::Dough).unwrap();
-        assert!(dough.weighed.mass >= dough.needed && dough.needed == plan.needs.dough.to_make, "{name}");
+        assert!(dough.weighed.mass >= dough.needed && dough.needed == plan.houses[0].needs.dough.to_make, "{name}");
         // Whole eggs, or they would not be bought.
         let eggs =
             dough.recipe.times(dough.batches).lines.iter().find(|l| l.ingredient == "egg").unwrap().amount.number;
@@ -43,8 +44,8 @@ fn a_house_with_an_annexe_takes_two_to_three_batches() {
 fn the_biscuit_weighs_what_the_water_balance_leaves() {
     let plan = planned(&demo::house("net-store").unwrap(), &Notebook::default(), 1);
     let dough = plan.batch(Makes::Dough).unwrap();
-    let dry = plan.needs.dough.net * (1.0 - dough.weighed.water);
-    assert!((plan.baked.g() - dry.g() / (1.0 - 0.053)).abs() < 1e-6, "{plan:?}");
+    let dry = plan.houses[0].needs.dough.net * (1.0 - dough.weighed.water);
+    assert!((plan.baked().g() - dry.g() / (1.0 - 0.053)).abs() < 1e-6, "{plan:?}");
     assert!((0.077..=0.142).contains(&plan.loss));
 }
 
@@ -55,11 +56,11 @@ fn a_workshop_takes_so_many_times_as_much_and_each_gets_a_kit() {
     let (one, twelve) = (planned(&house, &notebook, 1), planned(&house, &notebook, 12));
     let dough = |plan: &BakePlan| plan.batch(Makes::Dough).unwrap().weighed.mass.g();
     assert!((dough(&twelve) / dough(&one) - 12.0).abs() < 1e-9);
-    assert_eq!(one.kit, twelve.kit);
+    assert_eq!(one.houses[0].kit, twelve.houses[0].kit);
     let pieces = |plan: &BakePlan| plan.ovenfuls.trays.iter().map(|t| t.pieces.len()).sum::<usize>();
     assert_eq!(pieces(&twelve), 12 * pieces(&one));
     assert!(twelve.ovenfuls.trays.len() <= 12 * one.ovenfuls.trays.len());
-    assert_eq!(one.kit.pieces.iter().map(|p| p.2).sum::<usize>(), pieces(&one));
+    assert_eq!(one.houses[0].kit.pieces.iter().map(|p| p.2).sum::<usize>(), pieces(&one));
     let flour = |plan: &BakePlan| plan.shopping.lines.iter().find(|l| l.id == "flour").unwrap().amount;
     let (Quantity::Mass(a), Quantity::Mass(b)) = (flour(&one), flour(&twelve)) else { panic!("flour is weighed") };
     assert!((b / a - 12.0).abs() < 1e-9);
@@ -68,7 +69,7 @@ fn a_workshop_takes_so_many_times_as_much_and_each_gets_a_kit() {
 
 #[test]
 fn the_slip_says_what_is_in_it() {
-    let slip = planned(&demo::house("net-store").unwrap(), &Notebook::default(), 1).kit.slip();
+    let slip = planned(&demo::house("net-store").unwrap(), &Notebook::default(), 1).slips().remove(0);
     assert_eq!(slip, "Contains wheat (gluten), eggs. May contain fish, soybeans, sulphites.");
 }
 

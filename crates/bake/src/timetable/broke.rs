@@ -3,7 +3,7 @@
 use super::plan::Fault;
 use super::tasks::Builder;
 use super::{Ask, Log, TaskKind, Tasks, Timetable};
-use crate::{About, Figure, Mass, Notebook, Ovenfuls, ToBake};
+use crate::{About, Figure, Lots, Mass, Notebook, Ovenfuls, PieceOf, ToBake};
 use gable_shell::kitchen::Kitchen;
 use jiff::civil::DateTime;
 
@@ -44,19 +44,19 @@ pub(super) struct Done<'d> {
 }
 
 impl Broke {
-    /// What can be done about a piece, by its index, that was baked. Nothing if there is no such piece, or if it is not
+    /// What can be done about a piece that was baked. Nothing if there is no such piece, or if it is not
     /// baked yet.
     ///
     /// # Errors
     /// As [`Timetable::of`].
     pub(super) fn of(
-        piece: usize,
+        piece: PieceOf,
         done: &Done<'_>,
-        (about, notebook, kitchen): (&About<'_>, &Notebook, &Kitchen),
+        (lots, notebook, kitchen): (&Lots<'_>, &Notebook, &Kitchen),
         ask: &Ask,
         rounds: usize,
     ) -> Result<Option<Self>, Vec<Fault>> {
-        if piece >= about.solved.pieces.len() {
+        if lots.id(piece).is_none() {
             return Ok(None);
         }
         let about_it = |kind: TaskKind| done.left.tasks.iter().any(|t| t.kind == kind && t.pieces.contains(&piece));
@@ -64,15 +64,15 @@ impl Broke {
             return Ok(None);
         }
         let figures = &notebook.figures;
-        let (ovenfuls, dough) = alone(piece, about, notebook, kitchen);
+        let (ovenfuls, dough) = alone(piece, lots, notebook, kitchen);
         let again = if about_it(TaskKind::Raise) {
-            let mut builder = Builder::on(done.left.clone(), about, figures, ask);
+            let mut builder = Builder::on(done.left.clone(), lots, figures, ask);
             builder.again(piece, &ovenfuls, dough, (done.base, done.log), done.round);
             Some(Way::of(builder.finished(), ask, TaskKind::Bake, piece, rounds)?)
         } else {
             None
         };
-        let mut builder = Builder::on(done.left.clone(), about, figures, ask);
+        let mut builder = Builder::on(done.left.clone(), lots, figures, ask);
         builder.mend(piece, done.round);
         let mend = Way::of(builder.finished(), ask, TaskKind::Mend, piece, rounds)?;
         Ok(Some(Self { dough, again, mend }))
@@ -80,15 +80,16 @@ impl Broke {
 }
 
 /// How one piece is baked by itself, whether it is baked already or not, and the dough for it.
-pub(super) fn alone(piece: usize, about: &About<'_>, notebook: &Notebook, kitchen: &Kitchen) -> (Ovenfuls, Mass) {
-    let mut solved = about.solved.clone();
-    let Some(own) = solved.pieces.get_mut(piece) else {
-        return (Ovenfuls::of(&[], kitchen, &notebook.figures, &[]), Mass::ZERO);
-    };
+pub(super) fn alone(of: PieceOf, lots: &Lots<'_>, notebook: &Notebook, kitchen: &Kitchen) -> (Ovenfuls, Mass) {
+    let none = || (Ovenfuls::of(&[], kitchen, &notebook.figures, &[]), Mass::ZERO);
+    let Some(lot) = lots.get(of.lot) else { return none() };
+    let mut solved = lot.about.solved.clone();
+    let Some(own) = solved.pieces.get_mut(of.piece) else { return none() };
     own.baked = false;
     let id = own.id.0.clone();
-    let to_bake = ToBake::all(&About { solved: &solved, ..*about });
-    let alone: Vec<ToBake> = to_bake.into_iter().filter(|one| one.id == id).collect();
+    let to_bake = ToBake::all(&About { solved: &solved, ..lot.about });
+    let alone = to_bake.into_iter().filter(|one| one.id == id);
+    let alone: Vec<ToBake> = alone.map(|one| ToBake { id: lot.id(of.copy, &one.id), mark: lot.mark, ..one }).collect();
     let figures = &notebook.figures;
     let net: Mass = alone.iter().map(|one| one.mass(figures.get(Figure::DoughDensity))).sum();
     let dough = Mass::grams(net.g() * (1.0 + figures.get(Figure::DoughTrim)));
@@ -96,7 +97,7 @@ pub(super) fn alone(piece: usize, about: &About<'_>, notebook: &Notebook, kitche
 }
 
 impl Way {
-    fn of(tasks: Tasks, ask: &Ask, kind: TaskKind, piece: usize, rounds: usize) -> Result<Self, Vec<Fault>> {
+    fn of(tasks: Tasks, ask: &Ask, kind: TaskKind, piece: PieceOf, rounds: usize) -> Result<Self, Vec<Fault>> {
         let table = Timetable::of(&tasks, ask, rounds)?;
         let entry = table.entries.iter().find(|entry| entry.kind == kind && entry.pieces.contains(&piece));
         let when = entry.map(|entry| (entry.from(), entry.to()));

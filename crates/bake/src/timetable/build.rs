@@ -1,20 +1,20 @@
-//! One bake of one house: by when it must stand, what is done of it, what broke; and what is left to do at a moment.
+//! One bake: of which houses, by when they must stand, what is done of it, what broke; and what is left to do at a moment.
 
 use super::moment::minute;
 use super::plan::Fault;
 use super::tasks::Builder;
 use super::{Ask, Broke, Log, Task, Tasks, broke};
-use crate::{About, BakePlan, Notebook};
+use crate::{BakePlan, HandOver, Lots, Needs, Notebook, PieceOf};
 use gable_shell::kitchen::Kitchen;
 use jiff::civil::DateTime;
 
 /// How long before it must stand a house should be done if there is time enough, minutes (an assumption).
 pub const RESERVE: u32 = 120;
 
-/// What a person has written down of one bake of one house.
+/// What a person has written down of one bake.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Build {
-    /// Title of the house, by which the bake is found again.
+    /// Title of the house that it belongs to, by which it is found again.
     pub house: String,
     /// When the house must stand, once that is known.
     pub ready_by: Option<DateTime>,
@@ -22,6 +22,10 @@ pub struct Build {
     pub reserve: u32,
     /// How many houses of it are made.
     pub copies: usize,
+    /// Other houses that are baked with it.
+    pub others: Vec<Other>,
+    /// As what they are handed over.
+    pub until: HandOver,
     /// Whether it is carried somewhere once it stands.
     pub carried: bool,
     /// What is done.
@@ -30,10 +34,19 @@ pub struct Build {
     pub broken: Vec<Broken>,
 }
 
+/// Another house of a bake.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Other {
+    /// File or name by which it is found.
+    pub house: String,
+    /// How many of it are made.
+    pub copies: usize,
+}
+
 /// A piece that broke.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Broken {
-    /// Id of the piece.
+    /// Id of the piece in the bake.
     pub piece: String,
     /// When it broke.
     pub at: DateTime,
@@ -76,6 +89,8 @@ impl Build {
             ready_by: None,
             reserve: RESERVE,
             copies: 1,
+            others: Vec::new(),
+            until: HandOver::Finished,
             carried: false,
             log: Log::default(),
             broken: Vec::new(),
@@ -85,24 +100,25 @@ impl Build {
     /// What there is to do at a moment; none before anyone has said by when the house must stand.
     pub fn work(
         &self,
-        about: &About<'_>,
+        lots: &Lots<'_>,
         plan: &BakePlan,
         (notebook, kitchen): (&Notebook, &Kitchen),
         now: DateTime,
     ) -> Option<Work> {
-        let ask = notebook.ask(self, plan.needs.lights, now)?;
-        let base = Tasks::of(about, &plan.ovenfuls, &plan.needs.dough, &notebook.figures, &ask);
+        let ask = notebook.ask(self, plan.lights(), now)?;
+        let needs: Vec<&Needs> = plan.houses.iter().map(|house| &house.needs).collect();
+        let base = Tasks::of(lots, &needs, &plan.ovenfuls, &notebook.figures, &ask);
         let mut all = base.clone();
         let mut tasks = base.tasks.clone();
         for (k, broken) in self.broken.iter().enumerate() {
-            let Some(piece) = about.solved.pieces.iter().position(|own| own.id.0 == broken.piece) else { continue };
+            let Some(piece) = lots.find(&broken.piece) else { continue };
             let log = self.log.until(broken.at);
             let left = all.rest_at(minute(broken.at), &log);
-            let mut builder = Builder::on(left, about, &notebook.figures, &ask);
+            let mut builder = Builder::on(left, lots, &notebook.figures, &ask);
             let round = self.broken[..k].iter().filter(|before| before.piece == broken.piece).count();
             match broken.way {
                 Mending::BakeAgain => {
-                    let (ovenfuls, dough) = broke::alone(piece, about, notebook, kitchen);
+                    let (ovenfuls, dough) = broke::alone(piece, lots, notebook, kitchen);
                     builder.again(piece, &ovenfuls, dough, (&base, &log), round);
                 }
                 Mending::Mend => builder.mend(piece, round),
@@ -166,20 +182,20 @@ impl Work {
         }
     }
 
-    /// What can be done about a piece, by its index, that breaks now. Nothing if it is not baked yet.
+    /// What can be done about a piece that breaks now. Nothing if it is not baked yet.
     ///
     /// # Errors
     /// As [`super::Timetable::of`].
     pub fn broke(
         &self,
-        piece: usize,
+        piece: PieceOf,
         build: &Build,
-        (about, notebook, kitchen): (&About<'_>, &Notebook, &Kitchen),
+        (lots, notebook, kitchen): (&Lots<'_>, &Notebook, &Kitchen),
         rounds: usize,
     ) -> Result<Option<Broke>, Vec<Fault>> {
-        let id = about.solved.pieces.get(piece).map(|own| own.id.0.as_str());
-        let round = build.broken.iter().filter(|before| Some(before.piece.as_str()) == id).count();
+        let id = lots.id(piece);
+        let round = build.broken.iter().filter(|before| Some(&before.piece) == id.as_ref()).count();
         let done = broke::Done { base: &self.base, left: &self.left, log: &build.log, round };
-        Broke::of(piece, &done, (about, notebook, kitchen), &self.ask, rounds)
+        Broke::of(piece, &done, (lots, notebook, kitchen), &self.ask, rounds)
     }
 }

@@ -63,11 +63,13 @@ pub enum TaskKind {
     Carry,
     /// Mend a broken piece.
     Mend,
+    /// Pack kits.
+    Pack,
 }
 
 impl TaskKind {
     /// Every kind.
-    pub const ALL: [Self; 30] = [
+    pub const ALL: [Self; 31] = [
         Self::MixDough,
         Self::RestDough,
         Self::Cut,
@@ -98,6 +100,7 @@ impl TaskKind {
         Self::Photograph,
         Self::Carry,
         Self::Mend,
+        Self::Pack,
     ];
 
     /// The kind of a word in files.
@@ -138,6 +141,7 @@ impl TaskKind {
             Self::Photograph => "photograph",
             Self::Carry => "carry",
             Self::Mend => "mend",
+            Self::Pack => "pack",
         }
     }
 
@@ -174,6 +178,7 @@ impl TaskKind {
             Self::Photograph => "Photograph",
             Self::Carry => "Carry",
             Self::Mend => "Mend",
+            Self::Pack => "Pack kits",
         }
     }
 
@@ -206,6 +211,7 @@ impl TaskKind {
             Self::Fill => &[Caution::Choking],
             Self::Melt => &[Caution::HotSugar, Caution::Oven],
             Self::Stick => &[Caution::Choking],
+            Self::Pack => &[Caution::Allergens],
             Self::Lights => &[Caution::Lights, Caution::ButtonCells],
             Self::Board => &[Caution::Glue],
             _ => &[],

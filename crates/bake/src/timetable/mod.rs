@@ -21,11 +21,13 @@ mod tasks;
 #[cfg(test)]
 mod tests;
 mod today;
+#[cfg(test)]
+mod together;
 mod words;
 
 pub use ask::{Ask, BETWEEN, Helper, Shift, Workplace};
 pub use broke::{Broke, Way};
-pub use build::{Broken, Build, Mending, RESERVE, WhichTask, Work};
+pub use build::{Broken, Build, Mending, Other, RESERVE, WhichTask, Work};
 pub use calendar::CalendarChoice;
 pub use hours::{HoursError, On, Person, Times};
 pub use kind::TaskKind;

@@ -70,11 +70,15 @@ pub enum Rate {
     Carry,
     /// Mending a broken piece with icing and a splint.
     Mend,
+    /// Icing made at once, g.
+    Bowl,
+    /// Packing one kit.
+    PackKit,
 }
 
 impl Rate {
     /// Every figure.
-    pub const ALL: [Self; 32] = [
+    pub const ALL: [Self; 34] = [
         Self::Batch,
         Self::MixDough,
         Self::RestDough,
@@ -107,6 +111,8 @@ impl Rate {
         Self::Photograph,
         Self::Carry,
         Self::Mend,
+        Self::Bowl,
+        Self::PackKit,
     ];
 
     /// What is known of it.
@@ -176,6 +182,13 @@ impl Rate {
             Self::Lights => habit("lights", "laying in the lights", 30.0, (10.0, 90.0)),
             Self::Photograph => habit("photograph", "taking photographs", 20.0, (5.0, 60.0)),
             Self::Carry => habit("carry", "wrapping, loading and setting up", 45.0, (15.0, 120.0)),
+            Self::Bowl => Known {
+                unit: "g",
+                bounds: (100.0, 20_000.0),
+                source: "what a household mixer beats at once; no source",
+                ..habit("icing-batch", "icing made at once", 1200.0, (500.0, 2000.0))
+            },
+            Self::PackKit => habit("pack-kit", "packing a kit, its label and its slip", 5.0, (3.0, 10.0)),
             Self::Mend => habit("mend", "mending a broken piece with icing and a splint", 15.0, (5.0, 40.0)),
         }
     }

@@ -1,6 +1,7 @@
 use super::moment::{minute, moment};
 use super::plan::{Answer, Change, Fault, Help, Hours, Plan, Schedule, Trouble, helps, plan};
 use super::{Ask, TaskKind, Tasks, words};
+use crate::PieceOf;
 use jiff::ToSpan;
 use jiff::civil::{DateTime, Time, Weekday, time};
 
@@ -41,8 +42,8 @@ pub struct Entry {
     pub slack: Option<i64>,
     /// Whether everything takes longer when it is moved either way.
     pub critical: bool,
-    /// The pieces it is about, as indices into [`gable_shell::Solved::pieces`].
-    pub pieces: Vec<usize>,
+    /// The pieces it is about.
+    pub pieces: Vec<PieceOf>,
 }
 
 impl Entry {

@@ -5,7 +5,7 @@ use super::plan::tests::judge::wrong;
 use super::plan::{Answer, ROUNDS, plan};
 use super::tasks::tests::{ask, built, tasks_of};
 use super::*;
-use crate::{BakePlan, Notebook};
+use crate::{BakePlan, Lots, Notebook, PieceOf};
 use gable_shell::kitchen::Kitchen;
 use jiff::ToSpan;
 use jiff::civil::{DateTime, date};
@@ -21,6 +21,11 @@ fn followed(tasks: &Tasks, table: &Timetable, until: DateTime) -> Log {
         }
     }
     log
+}
+
+/// A piece of the only house.
+fn of(piece: usize) -> PieceOf {
+    PieceOf { lot: 0, copy: 0, piece }
 }
 
 fn later(ask: &Ask, now: DateTime) -> Ask {
@@ -145,14 +150,14 @@ fn a_broken_piece_is_baked_again_or_mended() {
     let all = tasks_of("pilot-house", &ask);
     let table = Timetable::of(&all, &ask, 5).unwrap();
     let piece = house.solved.pieces.iter().position(|piece| piece.id.0 == "main/wall-right").unwrap();
-    let raise = table.entries.iter().find(|e| e.kind == TaskKind::Raise && e.pieces.contains(&piece)).unwrap();
+    let raise = table.entries.iter().find(|e| e.kind == TaskKind::Raise && e.pieces.contains(&of(piece))).unwrap();
     let now = later(&ask, raise.from());
     let log = followed(&all, &table, now.now);
     let all = tasks_of("pilot-house", &now);
-    let (about, notebook, kitchen) = (house.about(), Notebook::default(), Kitchen::default());
+    let (lots, notebook, kitchen) = (Lots::one(house.about(), 1), Notebook::default(), Kitchen::default());
     let broke = |log: &Log, ask: &Ask| {
         let done = broke::Done { base: &all, left: &all.rest(log), log, round: 0 };
-        Broke::of(piece, &done, (&about, &notebook, &kitchen), ask, 5).unwrap()
+        Broke::of(of(piece), &done, (&lots, &notebook, &kitchen), ask, 5).unwrap()
     };
     let found = broke(&log, &now).unwrap();
     let again = found.again.unwrap();
@@ -160,7 +165,8 @@ fn a_broken_piece_is_baked_again_or_mended() {
     for way in [&again, &found.mend] {
         schedule_is_sound(&way.tasks);
         let ready = way.when.unwrap().1;
-        let raise = way.table.entries.iter().find(|e| e.kind == TaskKind::Raise && e.pieces.contains(&piece)).unwrap();
+        let raise =
+            way.table.entries.iter().find(|e| e.kind == TaskKind::Raise && e.pieces.contains(&of(piece))).unwrap();
         assert!(minute(raise.from()) >= minute(ready) + 720, "{} waits until it is dry", raise.name);
         assert_eq!(way.in_time, way.table.trouble.is_none());
     }
@@ -192,10 +198,10 @@ fn follow(build: &mut Build, work: &Work, until: DateTime) {
 fn a_build_is_worked_through_whatever_breaks() {
     let ask = ask();
     let house = built("boat-hut");
-    let (about, kitchen) = (house.about(), Kitchen::default());
+    let (lots, kitchen) = (Lots::one(house.about(), 1), Kitchen::default());
     let mut notebook =
         Notebook { people: vec![Person::read("Ida: daily 18:00-22:00").unwrap()], ..Notebook::default() };
-    let plan = BakePlan::of(&about, &kitchen, &notebook, 1);
+    let plan = BakePlan::of(&lots, &kitchen, &notebook);
     let id = |k: usize| house.solved.pieces[k].id.0.clone();
     let piece = house.solved.pieces.iter().position(|piece| piece.id.0.contains("wall")).unwrap();
     let mut build = Build { ready_by: Some(date(2026, 12, 20).at(15, 0, 0, 0)), ..Build::new("Boat hut") };
@@ -204,16 +210,16 @@ fn a_build_is_worked_through_whatever_breaks() {
         // Everything is planned as late as may be, so the day is put off each time.
         build.ready_by = Some(date(2026, 12, 12 + 9 * round).at(15, 0, 0, 0));
         // Until the wall is dry and lies there.
-        let work = build.work(&about, &plan, (&notebook, &kitchen), now).unwrap();
+        let work = build.work(&lots, &plan, (&notebook, &kitchen), now).unwrap();
         let table = Timetable::of(&work.left, &work.ask, 2).unwrap();
-        let bake = table.entries.iter().rfind(|e| e.kind == TaskKind::Bake && e.pieces.contains(&piece)).unwrap();
+        let bake = table.entries.iter().rfind(|e| e.kind == TaskKind::Bake && e.pieces.contains(&of(piece))).unwrap();
         now = bake.to().checked_add(2.hours()).unwrap();
         follow(&mut build, &work, now);
-        let work = build.work(&about, &plan, (&notebook, &kitchen), now).unwrap();
-        let found = work.broke(piece, &build, (&about, &notebook, &kitchen), 2).unwrap();
+        let work = build.work(&lots, &plan, (&notebook, &kitchen), now).unwrap();
+        let found = work.broke(of(piece), &build, (&lots, &notebook, &kitchen), 2).unwrap();
         assert!(found.unwrap().again.is_some());
         build.broken.push(Broken { piece: id(piece), at: now, way: Mending::BakeAgain });
-        let work = build.work(&about, &plan, (&notebook, &kitchen), now).unwrap();
+        let work = build.work(&lots, &plan, (&notebook, &kitchen), now).unwrap();
         let anew = work.left.tasks.iter().filter(|t| t.id.contains("/again")).count();
         assert!(anew >= 5, "round {round}: dough, cutting, baking, trimming, drying: {anew}");
         schedule_is_sound(&work.left);
@@ -222,9 +228,9 @@ fn a_build_is_worked_through_whatever_breaks() {
     assert_eq!(ids.len(), build.log.ticks.len());
     let end = date(2026, 12, 30).at(15, 0, 0, 0);
     build.ready_by = Some(end);
-    let work = build.work(&about, &plan, (&notebook, &kitchen), now).unwrap();
+    let work = build.work(&lots, &plan, (&notebook, &kitchen), now).unwrap();
     follow(&mut build, &work, DateTime::MAX);
-    let work = build.work(&about, &plan, (&notebook, &kitchen), end).unwrap();
+    let work = build.work(&lots, &plan, (&notebook, &kitchen), end).unwrap();
     assert_eq!(work.left.tasks, [], "all of it is done");
     // What was learned serves the next house.
     build.log.ticks.iter_mut().for_each(|tick| tick.minutes = Some(tick.usual * 1.5));
@@ -238,17 +244,17 @@ fn a_build_is_worked_through_whatever_breaks() {
 fn tasks_are_meant_by_their_names() {
     let ask = ask();
     let house = built("boat-hut");
-    let (about, kitchen, notebook) = (house.about(), Kitchen::default(), Notebook::default());
-    let plan = BakePlan::of(&about, &kitchen, &notebook, 1);
+    let (lots, kitchen, notebook) = (Lots::one(house.about(), 1), Kitchen::default(), Notebook::default());
+    let plan = BakePlan::of(&lots, &kitchen, &notebook);
     let build = Build { ready_by: Some(ask.stand_by), ..Build::new("Boat hut") };
-    let work = build.work(&about, &plan, (&notebook, &kitchen), ask.now).unwrap();
+    let work = build.work(&lots, &plan, (&notebook, &kitchen), ask.now).unwrap();
     assert_eq!(work.task("base board").unwrap().kind, TaskKind::Board);
     assert_eq!(work.task("bake ovenful 1").unwrap().kind, TaskKind::Bake);
     let several = work.task("ovenful").unwrap_err().to_string();
     assert!(several.contains("could be 'Roll and cut ovenful 1' or '"), "{several}");
     assert_eq!(work.task("wash up").unwrap_err().to_string(), "no task is called 'wash up'");
-    assert!(build.work(&about, &plan, (&notebook, &kitchen), ask.now).is_some());
-    assert!(Build::new("x").work(&about, &plan, (&notebook, &kitchen), ask.now).is_none(), "nobody said by when");
+    assert!(build.work(&lots, &plan, (&notebook, &kitchen), ask.now).is_some());
+    assert!(Build::new("x").work(&lots, &plan, (&notebook, &kitchen), ask.now).is_none(), "nobody said by when");
 }
 
 /// The same day for all: a plan is the same every time.

@@ -7,6 +7,8 @@ use std::path::{Path, PathBuf};
 pub(crate) enum PathUse {
     /// To open a house.
     Open,
+    /// To bake another house with it.
+    Another,
     /// To save the house.
     Save,
     /// To make a card of all keys.
@@ -56,6 +58,7 @@ impl PathBox {
 pub(crate) fn path_box(ctx: &Context, question: &mut PathBox) -> Option<Option<PathBuf>> {
     let (title, go) = match question.purpose {
         PathUse::Open => ("Open a house", "Open"),
+        PathUse::Another => ("Bake another house with it", "Choose this house"),
         PathUse::Save => ("Save the house", "Save"),
         PathUse::KeyCard => ("Make a key card", "Make it"),
         PathUse::Outline => ("Take an outline from an SVG file", "Take it"),

@@ -24,6 +24,9 @@ pub(super) fn pages(about: &About<'_>, plan: &BakePlan, notebook: &Notebook, she
     let unit = about.solved.unit;
     let mut flow = Flow::new(sheet);
     flow.paragraph(HEADING, true, "Bake plan");
+    if plan.copies() > 1 {
+        flow.paragraph(PLAIN, true, &plan.title());
+    }
     for problem in &plan.problems {
         flow.paragraph(PLAIN, true, &format!("Cannot be planned: {problem}"));
     }
@@ -47,7 +50,7 @@ pub(super) fn cautions(plan: &BakePlan, sheet: &Sheet) -> Vec<Draft> {
          ask those who know.",
     );
     flow.heading("Who must not eat it");
-    flow.paragraph(LARGE, false, &plan.kit.slip());
+    plan.slips().iter().for_each(|slip| flow.paragraph(LARGE, false, slip));
     for caution in &plan.cautions {
         flow.heading(caution.title());
         flow.paragraph(PLAIN, false, caution.words());
@@ -71,6 +74,7 @@ fn trays(flow: &mut Flow, plan: &BakePlan, unit: Unit) {
     let [ovenfuls, rolled] = &plan.trays(unit)[..] else { return };
     flow.heading(&ovenfuls.title);
     flow.paragraph(PLAIN, false, "Numbers are those of the templates. Nothing of another thickness goes with them.");
+    plan.letters().iter().for_each(|letters| flow.paragraph(PLAIN, false, letters));
     let column = (flow.width() - APART * (ACROSS - 1) as f64) / ACROSS as f64;
     let order: Vec<usize> = (0..plan.ovenfuls.trays.len()).collect();
     for pair in order.chunks(ACROSS) {
@@ -104,7 +108,7 @@ fn trays(flow: &mut Flow, plan: &BakePlan, unit: Unit) {
 fn shopping(flow: &mut Flow, plan: &BakePlan, unit: Unit) {
     // A page to take along.
     flow.next_page();
-    flow.heading(if plan.copies > 1 { "Shopping, for all" } else { "Shopping" });
+    flow.heading(if plan.copies() > 1 { "Shopping, for all" } else { "Shopping" });
     for shelf in Shelf::ALL {
         let lines: Vec<_> = plan.shopping.lines.iter().filter(|line| line.shelf == shelf).collect();
         if lines.is_empty() {

@@ -5,8 +5,9 @@ use super::lying::shift;
 use super::sheet::Sheet;
 use super::words::{HEADING, LEADING, PLAIN, SMALLEST, wrapped};
 use super::{Baker, Draft};
-use gable_bake::BakePlan;
+use crate::Together;
 use gable_bake::timetable::{Entry, Timetable, Work, plan::ROUNDS};
+use gable_bake::{BakePlan, HousePlan};
 use gable_drawing::{Anchor, Drawing, Layer, LineRole, Stroke, Text};
 use gable_measure::Unit;
 use gable_plane::{Contour, P2, V2};
@@ -22,10 +23,11 @@ const INSET: f64 = 3.0;
 
 /// What one person bakes, and the days of it once they have said by when the house must stand.
 pub(super) fn planned(about: &gable_bake::About<'_>, baker: &Baker) -> (BakePlan, Option<(Work, Timetable)>) {
-    let build = baker.notebook.build(about.house);
-    let plan = BakePlan::of(about, &baker.kitchen, &baker.notebook, build.map_or(1, |build| build.copies));
-    let work = build.zip(baker.now).filter(|_| plan.copies == 1);
-    let work = work.and_then(|(build, now)| build.work(about, &plan, (&baker.notebook, &baker.kitchen), now));
+    let together = Together::of(baker);
+    let lots = together.lots(*about, baker);
+    let plan = BakePlan::of(&lots, &baker.kitchen, &baker.notebook);
+    let work = baker.notebook.build(about.house).zip(baker.now);
+    let work = work.and_then(|(build, now)| build.work(&lots, &plan, (&baker.notebook, &baker.kitchen), now));
     let days = work.and_then(|work| {
         let table = Timetable::of(&work.left, &work.ask, ROUNDS).ok()?;
         Some((work, table))
@@ -65,39 +67,45 @@ fn drawn(flow: &mut Flow, drawing: Drawing) {
     }
 }
 
-/// A page of labels for the kits of a workshop: what is in each, and who must not eat it.
-pub(super) fn labels(title: &str, plan: &BakePlan, unit: Unit, sheet: &Sheet) -> Vec<Draft> {
+/// Pages of labels for the kits of a workshop, house by house: what is in each, and who must not eat it.
+pub(super) fn labels(plan: &BakePlan, unit: Unit, sheet: &Sheet) -> Vec<Draft> {
+    plan.houses.iter().flat_map(|house| labels_of(house, unit, sheet)).collect()
+}
+
+fn labels_of(house: &HousePlan, unit: Unit, sheet: &Sheet) -> Vec<Draft> {
     let mut flow = Flow::new(sheet);
-    flow.paragraph(HEADING, true, "Labels for the kits");
+    flow.paragraph(HEADING, true, &format!("Labels for the kits: {}", house.title));
     let width = (flow.width() - APART * (ACROSS - 1) as f64) / ACROSS as f64;
-    let mut lines: Vec<(String, bool)> = vec![(title.to_owned(), true)];
-    lines.extend(plan.kit.contents(unit).into_iter().map(|line| (line, false)));
-    lines.push((plan.kit.slip(), true));
+    let mut lines: Vec<(String, bool)> = vec![(house.title.clone(), true)];
+    lines.extend(house.kit.contents(unit).into_iter().map(|line| (line, false)));
+    lines.push((house.kit.slip(), true));
     let lines: Vec<(String, bool)> = lines
         .into_iter()
         .flat_map(|(line, bold)| wrapped(&line, PLAIN, bold, width - 2.0 * INSET).into_iter().map(move |l| (l, bold)))
         .collect();
     let tall = lines.len() as f64 * PLAIN * LEADING + 2.0 * INSET;
     let rows = (((flow.rest().size().y - 12.0) / (tall + APART)).floor() as usize).max(1);
-    let times = plan.copies.div_ceil(rows * ACROSS);
+    let times = house.copies.div_ceil(rows * ACROSS);
     let often = if times == 1 { "once".to_owned() } else { format!("{times} times") };
-    flow.paragraph(
-        PLAIN,
-        false,
-        &format!("One for each of the {} kits: print this page {often} and cut the labels out.", plan.copies),
-    );
-    for _ in 0..rows.min(plan.copies.div_ceil(ACROSS)) {
+    let all = if house.copies == 1 { "One".to_owned() } else { format!("One for each of the {} kits", house.copies) };
+    flow.paragraph(PLAIN, false, &format!("{all}: print this page {often} and cut the labels out."));
+    for row in 0..rows.min(house.copies.div_ceil(ACROSS)) {
         let foot = flow.take(tall + APART);
-        for k in 0..ACROSS {
+        for k in 0..ACROSS.min(house.copies - row * ACROSS) {
             let low = P2::new(flow.room.low.x + (width + APART) * k as f64, foot + APART / 2.0);
-            let rim = Contour::rectangle(low, low + V2::new(width, tall));
-            flow.put(Stroke::contour(Layer::Cut, LineRole::Thin, &rim));
-            for (n, (line, bold)) in lines.iter().enumerate() {
-                let y = low.y + tall - INSET - PLAIN * LEADING * (n + 1) as f64 + PLAIN * (LEADING - 1.0) / 2.0;
-                let text = Text::note(P2::new(low.x + INSET, y), PLAIN, Anchor::Start, line.clone());
-                flow.put(Text { bold: *bold, ..text });
-            }
+            label(&mut flow, low, (width, tall), &lines);
         }
     }
     flow.drafts(sheet, "kit labels", "Labels for the kits")
+}
+
+/// One label with its lines, the bold ones said.
+fn label(flow: &mut Flow, low: P2, (width, tall): (f64, f64), lines: &[(String, bool)]) {
+    let rim = Contour::rectangle(low, low + V2::new(width, tall));
+    flow.put(Stroke::contour(Layer::Cut, LineRole::Thin, &rim));
+    for (n, (line, bold)) in lines.iter().enumerate() {
+        let y = low.y + tall - INSET - PLAIN * LEADING * (n + 1) as f64 + PLAIN * (LEADING - 1.0) / 2.0;
+        let text = Text::note(P2::new(low.x + INSET, y), PLAIN, Anchor::Start, line.clone());
+        flow.put(Text { bold: *bold, ..text });
+    }
 }

@@ -39,9 +39,8 @@ impl Making<'_> {
                 (Section::BakePlan, Some((plan, days))) => {
                     drafts.append(&mut bake::pages(&self.about, plan, &self.baker.notebook, &self.sheets[0]));
                     days.iter().for_each(|(work, table)| drafts.append(&mut days::pages(work, table, &self.sheets[0])));
-                    if plan.copies > 1 {
-                        let title = gable_bake::notebook::title(self.about.house);
-                        drafts.append(&mut days::labels(title, plan, self.about.solved.unit, &self.sheets[0]));
+                    if plan.has_kits() {
+                        drafts.append(&mut days::labels(plan, self.about.solved.unit, &self.sheets[0]));
                     }
                 }
                 (Section::Cautions, Some((plan, _))) => drafts.append(&mut bake::cautions(plan, &self.sheets[0])),

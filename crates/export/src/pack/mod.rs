@@ -153,6 +153,8 @@ pub struct Baker {
     pub kitchen: Kitchen,
     /// Their recipes and figures, hours, and what is done.
     pub notebook: Notebook,
+    /// Other houses that are baked with the house in question, and how many of each.
+    pub others: Vec<(House, usize)>,
     /// The moment of asking, from which on days are planned; without it none are.
     pub now: Option<DateTime>,
 }

@@ -283,8 +283,15 @@ fn days_and_kits_are_in_the_pack_of_the_person_alone() {
     }
     assert!(!has(&pages(&PackOptions { purpose: Purpose::Share, ..options }, &baker), "Ida"));
     baker.notebook.build_mut(&house).copies = 12;
+    baker.notebook.build_mut(&house).until = gable_bake::HandOver::Kits;
     let kits = pages(&options, &baker);
-    assert!(!has(&kits, "Timetable") && has(&kits, "One for each of the 12 kits"));
+    assert!(has(&kits, "Timetable") && has(&kits, "Pack 12 kits") && has(&kits, "One for each of the 12 kits"));
     let slips = kits.iter().flat_map(texts).filter(|t| t.starts_with("Contains wheat (gluten)")).count();
     assert!(slips >= 3, "on each label, and with the cautions");
+    // Of another house that is baked with it there are labels too, with its name and its own slip.
+    let store = gable_shell::demo::house("net-store").unwrap();
+    baker.others = vec![(store, 3)];
+    let both = pages(&options, &baker);
+    assert!(has(&both, "Labels for the kits: Net store") && has(&both, "One for each of the 3 kits"));
+    assert_eq!(both.iter().flat_map(texts).filter(|text| text == "Net store").count(), 3, "three labels, not four");
 }

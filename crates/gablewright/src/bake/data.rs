@@ -2,22 +2,18 @@
 
 use super::days::Days;
 use gable_bake::timetable::{Entry, Timetable};
-use gable_bake::{BakePlan, OnTray, Quantity};
+use gable_bake::{BakePlan, HousePlan, OnTray, Quantity};
 use serde::Serialize;
 
 #[derive(Serialize)]
 pub(super) struct PlanData {
+    /// What one of each house takes, the house that the bake belongs to first.
+    houses: Vec<HouseData>,
+    hand_over: &'static str,
+    /// Of all copies of all houses.
     copies: usize,
-    /// Of one house.
-    dough: Vec<DoughData>,
-    dough_net: f64,
-    dough_to_make: f64,
-    /// Of all copies.
     biscuit: f64,
     loss: f64,
-    icing: Vec<IcingData>,
-    glazing: Vec<GlazingData>,
-    pastes: Vec<PasteData>,
     batches: Vec<BatchData>,
     ovenfuls: Vec<OvenfulData>,
     rolled: Vec<RolledData>,
@@ -29,6 +25,24 @@ pub(super) struct PlanData {
     problems: Vec<String>,
     #[serde(skip_serializing_if = "Option::is_none")]
     days: Option<DaysData>,
+}
+
+#[derive(Serialize)]
+struct HouseData {
+    title: String,
+    /// The letter before the numbers of its templates, where there are several houses.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    letter: Option<char>,
+    copies: usize,
+    dough: Vec<DoughData>,
+    dough_net: f64,
+    dough_to_make: f64,
+    biscuit: f64,
+    icing: Vec<IcingData>,
+    glazing: Vec<GlazingData>,
+    pastes: Vec<PasteData>,
+    kit: Vec<String>,
+    slip: String,
 }
 
 /// Moments as in ISO 8601, without a time zone.
@@ -133,6 +147,8 @@ struct RolledData {
 #[derive(Serialize)]
 struct PieceData {
     id: String,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    letter: Option<char>,
     template: Option<usize>,
     outline: Vec<[f64; 2]>,
 }
@@ -169,7 +185,12 @@ struct AssumedData {
 }
 
 fn piece(on: &OnTray) -> PieceData {
-    PieceData { id: on.id.clone(), template: on.template, outline: on.outline.iter().map(|p| [p.x, p.y]).collect() }
+    PieceData {
+        id: on.id.clone(),
+        letter: on.mark,
+        template: on.template,
+        outline: on.outline.iter().map(|p| [p.x, p.y]).collect(),
+    }
 }
 
 impl PlanData {
@@ -177,15 +198,11 @@ impl PlanData {
         use gable_bake::Presence::{Contains, May};
         let of = |presence| plan.allergens.iter().filter(|(_, p)| **p == presence).map(|(a, _)| a.words()).collect();
         Self {
-            copies: plan.copies,
-            dough: plan.needs.dough.sorts.iter().map(dough).collect(),
-            dough_net: plan.needs.dough.net.g(),
-            dough_to_make: plan.needs.dough.to_make.g(),
-            biscuit: plan.baked.g(),
+            houses: plan.houses.iter().map(house).collect(),
+            hand_over: plan.until.word(),
+            copies: plan.copies(),
+            biscuit: plan.baked().g(),
             loss: plan.loss,
-            icing: plan.needs.icing.iter().map(icing).collect(),
-            glazing: plan.needs.glazing.iter().map(glazing).collect(),
-            pastes: plan.needs.pastes.iter().map(paste).collect(),
             batches: plan.batches.iter().map(batch).collect(),
             ovenfuls: plan.ovenfuls.trays.iter().filter_map(|t| ovenful(plan, t)).collect(),
             rolled: plan.ovenfuls.rolled.iter().map(rolled).collect(),
@@ -201,6 +218,24 @@ impl PlanData {
             problems: plan.problems.clone(),
             days: days.map(|d| days_data(&d.table)),
         }
+    }
+}
+
+fn house(own: &HousePlan) -> HouseData {
+    let needs = &own.needs;
+    HouseData {
+        title: own.title.clone(),
+        letter: own.mark,
+        copies: own.copies,
+        dough: needs.dough.sorts.iter().map(dough).collect(),
+        dough_net: needs.dough.net.g(),
+        dough_to_make: needs.dough.to_make.g(),
+        biscuit: own.baked.g(),
+        icing: needs.icing.iter().map(icing).collect(),
+        glazing: needs.glazing.iter().map(glazing).collect(),
+        pastes: needs.pastes.iter().map(paste).collect(),
+        kit: own.kit.contents(gable_measure::Unit::Millimetre),
+        slip: own.kit.slip(),
     }
 }
 

@@ -4,9 +4,8 @@ use super::said::moment;
 use crate::args::BakeArgs;
 use crate::failure::Failure;
 use gable_bake::timetable::{CalendarChoice, Person, Timetable, Work, plan::ROUNDS, when};
-use gable_bake::{About, BakePlan, Chapter};
+use gable_bake::{BakePlan, Chapter, Lots};
 use gable_export::{Baker, keep};
-use gable_shell::House;
 use jiff::civil::DateTime;
 use std::path::Path;
 
@@ -24,19 +23,14 @@ pub(super) struct Days {
 impl Days {
     /// Plans the days, if somebody has said by when the house must stand.
     pub(super) fn plan(
-        about: &About<'_>,
+        lots: &Lots<'_>,
         plan: &BakePlan,
         baker: &Baker,
-        (house, now): (&House, DateTime),
+        now: DateTime,
     ) -> Result<Option<Self>, Failure> {
         let notebook = &baker.notebook;
-        let Some(build) = notebook.build(house).filter(|build| build.ready_by.is_some()) else { return Ok(None) };
-        if plan.copies > 1 {
-            let words =
-                "the days of one house are planned, not of several; give --copies 1, or plan without --ready-by";
-            return Err(Failure::Usage(words.into()));
-        }
-        let Some(work) = build.work(about, plan, (notebook, &baker.kitchen), now) else { return Ok(None) };
+        let Some(build) = notebook.build(lots.first().about.house) else { return Ok(None) };
+        let Some(work) = build.work(lots, plan, (notebook, &baker.kitchen), now) else { return Ok(None) };
         let table = Timetable::of(&work.left, &work.ask, ROUNDS).map_err(|faults| {
             let said: Vec<String> = faults.iter().map(ToString::to_string).collect();
             Failure::Usage(format!("the days cannot be planned: {}", said.join("; ")))

@@ -11,36 +11,35 @@ use crate::house;
 use days::Days;
 use gable_bake::notebook::title;
 use gable_bake::{BakePlan, Chapter, Notebook};
-use gable_export::Complete;
+use gable_export::{Complete, Together};
 use gable_shell::House;
 use std::io::Write;
 
 /// Says what a house takes, what is made and bought for it, what is baked together, and when what is done.
 pub(crate) fn run(args: &BakeArgs, out: &mut dyn Write) -> Result<(), Failure> {
-    let plain = house::load(&args.house)?;
+    let [name, ..] = &args.houses[..] else { return Err(Failure::Usage("name a house".into())) };
+    let plain = house::load(name)?;
     let now = days::now(args)?;
     let mut baker = baker::read(&args.baker, plain.unit)?;
     baker.notebook = said::with(args, &baker.notebook, &plain, now)?;
+    baker.others = gable_export::others(baker.notebook.build(&plain), house::load)?;
     let complete = Complete::of(baker.notebook.baked_here(&plain));
-    house::refuse_blocked(&args.house, &complete.solved)?;
-    let (about, house) = (complete.about(), &complete.house);
-    let copies = baker.notebook.build(house).map_or(1, |build| build.copies);
-    let mut plan = BakePlan::of(&about, &baker.kitchen, &baker.notebook, copies);
-    let mut days = Days::plan(&about, &plan, &baker, (house, now))?;
+    house::refuse_blocked(name, &complete.solved)?;
+    let together = Together::of(&baker);
+    together.iter().try_for_each(|other| house::refuse_blocked(title(&other.house), &other.solved))?;
+    let house = &complete.house;
+    let lots = together.lots(complete.about(), &baker);
+    let mut plan = BakePlan::of(&lots, &baker.kitchen, &baker.notebook);
+    let mut days = Days::plan(&lots, &plan, &baker, now)?;
     let mut chapters = Vec::new();
     if said::works(args) {
-        let lines = said::work(
-            args,
-            &mut baker.notebook,
-            &known(days.as_ref())?.work,
-            (house, &complete.solved, &plan.ovenfuls),
-        )?;
+        let lines = said::work(args, &mut baker.notebook, &known(days.as_ref())?.work, (house, &lots, &plan.ovenfuls))?;
         chapters.push(Chapter { title: "Written down".to_owned(), lines });
-        plan = BakePlan::of(&about, &baker.kitchen, &baker.notebook, copies);
-        days = Days::plan(&about, &plan, &baker, (house, now))?;
+        plan = BakePlan::of(&lots, &baker.kitchen, &baker.notebook);
+        days = Days::plan(&lots, &plan, &baker, now)?;
     }
     if let Some(piece) = &args.work.broke {
-        chapters.push(said::broke(piece, &known(days.as_ref())?.work, (&about, &plan, &baker), house.unit)?);
+        chapters.push(said::broke(piece, &known(days.as_ref())?.work, (&lots, &baker), house.unit)?);
     }
     let files = days.as_ref().map(|d| d.write(args, title(house))).transpose()?.unwrap_or_default();
     if said::keeps(args) {
@@ -79,15 +78,15 @@ fn known(days: Option<&Days>) -> Result<&Days, Failure> {
 /// All of it for people, a heading for each matter.
 fn text(house: &House, plan: &BakePlan, notebook: &Notebook) -> String {
     let unit = house.unit;
-    let title = title(house);
-    let copies = if plan.copies > 1 { format!(", {} of them", plan.copies) } else { String::new() };
+    let title = plan.title();
+    let letters = plan.letters().map_or_else(String::new, |letters| format!("{letters}\n\n"));
     let problems: String = plan.problems.iter().map(|p| format!("Cannot be planned: {p}\n")).collect();
     let before = [plan.amounts(notebook, unit), plan.recipe_cards(notebook, unit), plan.trays(unit)].concat();
     let after = [vec![plan.cost_words(notebook)], plan.caution_words(), vec![plan.assumption_words()]].concat();
     let said = |chapters: &[Chapter]| chapters.iter().map(Chapter::text).collect::<String>();
     let shopping = plan.shopping.text(unit);
     format!(
-        "{title}{copies}\n\n{problems}{}Shopping\n{shopping}\n{}",
+        "{title}\n\n{problems}{letters}{}Shopping\n{shopping}\n{}",
         said(&before),
         said(&after).trim_end().to_owned()
     )

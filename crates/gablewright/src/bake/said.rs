@@ -3,12 +3,13 @@
 use crate::args::BakeArgs;
 use crate::failure::Failure;
 use gable_bake::notebook::Moment;
-use gable_bake::timetable::{Broken, Build, Mending, Person, Work, plan::ROUNDS, when};
-use gable_bake::{About, BakePlan, Chapter, Notebook, Ovenfuls};
+use gable_bake::timetable::{Broken, Build, Mending, Other, Person, Work, plan::ROUNDS, when};
+use gable_bake::{Chapter, Lots, Notebook, Ovenfuls, PieceOf};
 use gable_export::Baker;
 use gable_measure::Unit;
-use gable_shell::{House, Solved};
+use gable_shell::House;
 use jiff::civil::DateTime;
+use std::path::Path;
 
 /// Reads a moment; a day alone would mean its first minute, which nobody thinks of.
 pub(super) fn moment(option: &str, text: &str) -> Result<DateTime, Failure> {
@@ -26,13 +27,7 @@ pub(super) fn with(args: &BakeArgs, notebook: &Notebook, house: &House, now: Dat
         }
         own.build_mut(house).ready_by = Some(stand_by);
     }
-    if let Some(copies) = args.copies {
-        if !(1..=Build::MOST_COPIES).contains(&copies) {
-            let most = Build::MOST_COPIES;
-            return Err(Failure::Usage(format!("{copies} copies cannot be planned; give 1 to {most}")));
-        }
-        own.build_mut(house).copies = copies;
-    }
+    together(args, own.build_mut(house))?;
     if !args.hours.is_empty() {
         let read = |text: &String| Person::read(text).map_err(|e| Failure::Usage(format!("--hours {text}: {e}")));
         own.people = Person::joined(args.hours.iter().map(read).collect::<Result<Vec<_>, _>>()?);
@@ -46,6 +41,52 @@ pub(super) fn with(args: &BakeArgs, notebook: &Notebook, house: &House, now: Dat
     }
     own.damp |= args.damp;
     Ok(own)
+}
+
+/// Which houses are baked together, how many of each, and how far they are taken.
+fn together(args: &BakeArgs, build: &mut Build) -> Result<(), Failure> {
+    let others = args.houses.get(1..).unwrap_or(&[]);
+    if others.len() >= Lots::MOST {
+        return Err(Failure::Usage(format!("so many houses cannot be baked together; give {} at most", Lots::MOST)));
+    }
+    if !others.is_empty() || args.alone {
+        let other = |name: &String| Other { house: lasting(name), copies: 1 };
+        build.others = others.iter().map(other).collect();
+    }
+    let most = Build::MOST_COPIES;
+    if let Some(wrong) = args.copies.iter().find(|copies| !(1..=most).contains(*copies)) {
+        return Err(Failure::Usage(format!("{wrong} copies cannot be planned; give 1 to {most}")));
+    }
+    let houses = 1 + build.others.len();
+    match &args.copies[..] {
+        [] => {}
+        [all] => {
+            build.copies = *all;
+            build.others.iter_mut().for_each(|other| other.copies = *all);
+        }
+        [first, rest @ ..] if rest.len() + 1 == houses => {
+            build.copies = *first;
+            build.others.iter_mut().zip(rest).for_each(|(other, copies)| other.copies = *copies);
+        }
+        several => {
+            let words = format!(
+                "--copies gives {} numbers for {houses} houses; give one for each, or one for all",
+                several.len()
+            );
+            return Err(Failure::Usage(words));
+        }
+    }
+    if let Some(until) = args.hand_over {
+        build.until = until.0;
+    }
+    Ok(())
+}
+
+/// The name of a house as it still means the same in another folder.
+fn lasting(name: &str) -> String {
+    let file = Path::new(name);
+    let whole = || std::path::absolute(file).map_or_else(|_| name.to_owned(), |path| path.display().to_string());
+    if file.is_file() { whole() } else { name.to_owned() }
 }
 
 /// Whether the notebook shall be written.
@@ -65,7 +106,7 @@ pub(super) fn work(
     args: &BakeArgs,
     notebook: &mut Notebook,
     work: &Work,
-    (house, solved, ovenfuls): (&House, &Solved, &Ovenfuls),
+    (house, lots, ovenfuls): (&House, &Lots<'_>, &Ovenfuls),
 ) -> Result<Vec<String>, Failure> {
     let (given, now) = (&args.work, work.ask.now);
     let mut said = Vec::new();
@@ -88,15 +129,16 @@ pub(super) fn work(
     }
     for (named, way) in [(&given.bake_again, Mending::BakeAgain), (&given.mend, Mending::Mend)] {
         let Some(named) = named else { continue };
-        let piece = piece(solved, named)?;
-        let own = &solved.pieces[piece];
+        let piece = piece(lots, named)?;
+        let name = lots.piece_name(piece);
         let is_baked = !work.left.tasks.iter().any(|t| t.id.starts_with("bake/") && t.pieces.contains(&piece));
         if !is_baked {
-            return Err(Failure::Usage(not_baked(&own.name)));
+            return Err(Failure::Usage(not_baked(&name)));
         }
-        notebook.build_mut(house).broken.push(Broken { piece: own.id.0.clone(), at: now, way });
+        let id = lots.id(piece).unwrap_or_default();
+        notebook.build_mut(house).broken.push(Broken { piece: id, at: now, way });
         let how = if way == Mending::Mend { "is mended" } else { "is baked again" };
-        said.push(format!("Broke: {}; it {how}", own.name));
+        said.push(format!("Broke: {name}; it {how}"));
     }
     Ok(said)
 }
@@ -116,19 +158,23 @@ fn not_baked(name: &str) -> String {
 }
 
 /// The piece of an id, a name, or a part of a name that no other has.
-fn piece(solved: &Solved, words: &str) -> Result<usize, Failure> {
+fn piece(lots: &Lots<'_>, words: &str) -> Result<PieceOf, Failure> {
     let plain = words.trim().to_lowercase();
-    let exact = solved.pieces.iter().position(|p| p.id.0 == words.trim() || p.name.to_lowercase() == plain);
-    if let Some(k) = exact {
-        return Ok(k);
+    let all: Vec<(String, PieceOf)> = lots.pieces();
+    let named: Vec<(String, PieceOf)> = all.iter().map(|(_, of)| (lots.piece_name(*of).to_lowercase(), *of)).collect();
+    let exact = all.iter().find(|(id, _)| id == words.trim()).or_else(|| named.iter().find(|(name, _)| *name == plain));
+    if let Some((_, of)) = exact {
+        return Ok(*of);
     }
-    let some: Vec<usize> =
-        (0..solved.pieces.len()).filter(|&k| solved.pieces[k].name.to_lowercase().contains(&plain)).collect();
+    let some: Vec<PieceOf> = named.iter().filter(|(name, _)| name.contains(&plain)).map(|(_, of)| *of).collect();
     match some[..] {
         [one] => Ok(one),
         [] => Err(Failure::Usage(format!("no piece is called '{words}'; 'gablewright pieces' lists them"))),
         _ => {
-            let names: Vec<String> = some.iter().map(|&k| format!("'{}'", solved.pieces[k].name)).collect();
+            let mut names: Vec<String> = some.iter().take(6).map(|of| format!("'{}'", lots.piece_name(*of))).collect();
+            if some.len() > names.len() {
+                names.push("others".to_owned());
+            }
             Err(Failure::Usage(format!("'{words}' could be {}; say which", names.join(" or "))))
         }
     }
@@ -138,23 +184,20 @@ fn piece(solved: &Solved, words: &str) -> Result<usize, Failure> {
 pub(super) fn broke(
     words: &str,
     work: &Work,
-    (about, plan, baker): (&About<'_>, &BakePlan, &Baker),
+    (lots, baker): (&Lots<'_>, &Baker),
     unit: Unit,
 ) -> Result<Chapter, Failure> {
-    let piece = piece(about.solved, words)?;
-    let name = &about.solved.pieces[piece].name;
+    let piece = piece(lots, words)?;
+    let name = lots.piece_name(piece);
     let none = Build::new("");
-    let build = baker.notebook.build(about.house).unwrap_or(&none);
-    let found = work.broke(piece, build, (about, &baker.notebook, &baker.kitchen), ROUNDS);
+    let build = baker.notebook.build(lots.first().about.house).unwrap_or(&none);
+    let found = work.broke(piece, build, (lots, &baker.notebook, &baker.kitchen), ROUNDS);
     let found = found.map_err(|faults| {
         let said: Vec<String> = faults.iter().map(ToString::to_string).collect();
         Failure::Usage(format!("the days cannot be planned: {}", said.join("; ")))
     })?;
-    let Some(found) = found else { return Err(Failure::Usage(not_baked(name))) };
+    let Some(found) = found else { return Err(Failure::Usage(not_baked(&name))) };
     let mut lines = found.words(unit);
-    if plan.copies > 1 {
-        lines.push("This is for one of the houses.".to_owned());
-    }
     lines.push("Say which with --bake-again or --mend; the rest is then planned anew.".to_owned());
     Ok(Chapter { title: format!("Broke: {name}"), lines })
 }

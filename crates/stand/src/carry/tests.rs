@@ -47,7 +47,8 @@ fn a_house_weighs_its_biscuit_and_what_is_on_it() {
         let site = case.site();
         let biscuit: f64 = site.weights.iter().map(|w| w.biscuit.mass().g()).sum();
         let kitchen = gable_shell::kitchen::Kitchen::default();
-        let baked = gable_bake::BakePlan::of(&site.about, &kitchen, &case.notebook, 1).baked.g();
+        let baked =
+            gable_bake::BakePlan::of(&gable_bake::Lots::one(site.about, 1), &kitchen, &case.notebook).baked().g();
         let carry = Carry::of(&site, None);
         // The plan bakes doors and ornaments of dough too.
         assert!(

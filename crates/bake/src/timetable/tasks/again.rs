@@ -3,21 +3,21 @@
 use super::{Builder, New, TABLE};
 use crate::timetable::plan::{Hands, Link};
 use crate::timetable::{Log, Rate, TaskKind, Tasks};
-use crate::{About, DoughNeed, DoughNeeds, Figures, Mass, Ovenfuls};
-use gable_plane::ring_area;
+use crate::{DoughNeed, DoughNeeds, Figures, Lots, Mass, Ovenfuls, PieceOf};
 use std::collections::BTreeMap;
 
 impl<'a> Builder<'a> {
     /// Goes on with what is left.
     pub(in crate::timetable) fn on(
         left: Tasks,
-        about: &'a About<'a>,
+        lots: &'a Lots<'a>,
         figures: &'a Figures,
         ask: &'a crate::timetable::Ask,
     ) -> Self {
-        let mut builder = Self::new(about, figures, ask);
+        let mut builder = Self::new(lots, figures, ask);
         builder.blocks = left.project.jobs.iter().filter_map(|job| job.block).max().unwrap_or(0);
         (builder.tasks, builder.project, builder.running) = (left.tasks, left.project, left.running);
+        builder.linked = builder.project.links.iter().map(|link| (link.before, link.after, link.least)).collect();
         builder
     }
 
@@ -28,14 +28,15 @@ impl<'a> Builder<'a> {
     /// Bakes a piece again, and does again what had been done to it while it lay flat. `round` is how often it broke before.
     pub(in crate::timetable) fn again(
         &mut self,
-        piece: usize,
+        of: PieceOf,
         ovenfuls: &Ovenfuls,
         dough: Mass,
         (all, log): (&Tasks, &Log),
         round: usize,
     ) {
         let before = self.tasks.len();
-        let sort = self.source.solved.pieces.get(piece).map(|own| DoughNeed {
+        let own = self.lots.get(of.lot).and_then(|lot| lot.about.solved.pieces.get(of.piece));
+        let sort = own.map(|own| DoughNeed {
             name: own.dough.0.clone(),
             rolled: own.rolled,
             pieces: 1,
@@ -43,18 +44,21 @@ impl<'a> Builder<'a> {
             net: dough,
         });
         let needs = DoughNeeds { sorts: sort.into_iter().collect(), net: dough, to_make: dough };
-        self.bake(ovenfuls, &needs);
-        self.redo(piece, all, log);
+        self.bake(ovenfuls, &[(&needs, 1)]);
+        let mut one = self.go(of.lot, of.copy..of.copy + 1, false);
+        let mut ready = one.ready.get(of.piece).and_then(|own| own.first().copied());
+        self.within(&mut one, |own| own.redo(of, &mut ready, (all, log)));
         for task in &mut self.tasks[before..] {
             task.id.push_str("/again");
             task.id.push_str(&number(round));
             task.name.push_str(" (again)");
         }
-        self.then(piece, before);
+        self.then(of, ready, before);
     }
 
-    /// What was done to the piece while it lay flat, as far as it is done, for it alone.
-    fn redo(&mut self, piece: usize, all: &Tasks, log: &Log) {
+    /// What was done to the piece while it lay flat, as far as it is done, for it alone; `ready` is the task after which it is
+    /// ready.
+    fn redo(&mut self, piece: PieceOf, ready: &mut Option<usize>, (all, log): (&Tasks, &Log)) {
         let flat =
             [TaskKind::Glaze, TaskKind::Pour, TaskKind::Fill, TaskKind::Decorate, TaskKind::Bars, TaskKind::Stick];
         let was = |k: &usize| {
@@ -82,32 +86,38 @@ impl<'a> Builder<'a> {
                     self.project.links.push(Link { before, after, ..*link });
                 }
             }
-            if let (Some(&first), Some(ready)) = (copies.get(&k), self.ready[piece]) {
+            if let (Some(&first), Some(ready)) = (copies.get(&k), *ready) {
                 self.after(ready, first);
             }
-            self.ready[piece] = copies.values().max().copied();
+            *ready = copies.values().max().copied();
         }
     }
 
     /// Mends a piece that broke so often before.
-    pub(in crate::timetable) fn mend(&mut self, piece: usize, round: usize) {
+    pub(in crate::timetable) fn mend(&mut self, of: PieceOf, round: usize) {
         let before = self.tasks.len();
-        let key = self.piece_id(piece).to_owned() + &number(round);
-        let what = self.piece_name(piece).to_owned();
+        let key = self.lots.id(of).unwrap_or_default() + &number(round);
+        let what = self.lots.piece_name(of);
         let name = format!("Mend {what}: icing along the crack and a splint inside");
         let minutes = self.rate(Rate::Mend);
-        let new = New { kind: TaskKind::Mend, key: &key, name, pieces: vec![piece], minutes };
-        let (work, set) =
-            self.work_then(new, TaskKind::Set, format!("The mended {what} sets"), self.drying(Rate::Cure));
-        let units = self.table(self.source.solved.pieces.get(piece).map(|own| ring_area(&own.outline)).into_iter());
+        let block = self.block();
+        let new = New { kind: TaskKind::Mend, key: &key, name, pieces: Vec::new(), minutes };
+        let work = self.push(new, vec![of], (Hands::Work(1), block));
+        let (key, name) = (format!("{}-{key}", TaskKind::Mend.word()), format!("The mended {what} sets"));
+        let minutes = self.drying(Rate::Cure);
+        let new = New { kind: TaskKind::Set, key: &key, name, pieces: Vec::new(), minutes };
+        let set = self.push(new, vec![of], (Hands::Alone, block));
+        self.at_once(work, set, 0);
+        let mut one = self.go(of.lot, of.copy..of.copy + 1, false);
+        let mut units = 0;
+        self.within(&mut one, |own| units = own.table_of(&[of.piece]));
         self.hold(work, set, TABLE, units);
-        self.ready[piece] = Some(set);
-        self.then(piece, before);
+        self.then(of, Some(set), before);
     }
 
     /// Everything that is left for a piece, of the tasks before the new ones, waits until it is ready.
-    fn then(&mut self, piece: usize, before: usize) {
-        let Some(ready) = self.ready[piece] else { return };
+    fn then(&mut self, piece: PieceOf, ready: Option<usize>, before: usize) {
+        let Some(ready) = ready else { return };
         let left: Vec<usize> = (0..before).filter(|&k| self.tasks[k].pieces.contains(&piece)).collect();
         left.into_iter().for_each(|task| self.after(ready, task));
     }

@@ -3,14 +3,14 @@
 use super::{Builder, FREEZER, New, OVEN, TABLE, TRAY};
 use crate::timetable::plan::{Hands, Need};
 use crate::timetable::{Rate, TaskKind};
-use crate::{DoughNeeds, Figure, OnTray, Ovenful, Ovenfuls, ToBake};
+use crate::{DoughNeeds, Figure, Lot, OnTray, Ovenful, Ovenfuls, PieceOf, ToBake};
 use gable_plane::{P2, ring_area};
 use gable_shell::{Role, Stuff};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Something that is baked.
-#[derive(Clone, Copy, Debug)]
-enum Item {
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) enum Item {
     Piece(usize),
     Door(usize),
     Ornament(usize),
@@ -19,117 +19,165 @@ enum Item {
     Unit(usize, usize),
 }
 
+impl Item {
+    /// None comes before it.
+    pub(super) const FIRST: Self = Self::Piece(0);
+}
+
+/// Something that is baked, of which copy of which house, from which dough.
+#[derive(Clone, Debug)]
+struct ItemOf {
+    lot: usize,
+    copy: usize,
+    item: Item,
+    dough: String,
+}
+
+impl ItemOf {
+    fn piece(&self) -> Option<PieceOf> {
+        let Item::Piece(piece) = self.item else { return None };
+        Some(PieceOf { lot: self.lot, copy: self.copy, piece })
+    }
+}
+
 /// Between cutting and the freezer, in minutes.
 const TO_FREEZER: i64 = 10;
+/// Batches of dough that are mixed one after the other before any rests: as much as an evening is long (an assumption).
+const MIXED_AT_ONCE: f64 = 4.0;
 
-impl Builder<'_> {
-    pub(super) fn bake(&mut self, ovenfuls: &Ovenfuls, dough: &DoughNeeds) {
-        let rested = self.doughs(dough);
-        let doughs: BTreeMap<String, String> =
-            ToBake::all(self.source).into_iter().map(|one| (one.id, one.dough)).collect();
+impl<'a> Builder<'a> {
+    /// Everything from dough to dry biscuit; `doughs` is what each house takes, and how many there are of it.
+    pub(super) fn bake(&mut self, ovenfuls: &Ovenfuls, doughs: &[(&DoughNeeds, usize)]) {
         let items = self.items();
-        let (mut walls, mut roofs) = (Vec::new(), Vec::new());
+        let mut doughs = self.doughs(doughs, ovenfuls, &items);
+        let (mut walls, mut roofs) = (BTreeMap::new(), Vec::new());
         for (number, ovenful) in ovenfuls.trays.iter().enumerate() {
             let minutes = ovenfuls.classes.get(ovenful.class).map_or(0.0, |class| class.minutes.usual);
-            let own: Vec<Item> = ovenful.pieces.iter().filter_map(|on| items.get(&on.id).copied()).collect();
+            let own: Vec<&ItemOf> = ovenful.pieces.iter().filter_map(|on| items.get(&on.id)).collect();
             let (first, cool) = self.ovenful(number + 1, ovenful, minutes, &own);
-            for name in ovenful.pieces.iter().filter_map(|on| doughs.get(&on.id)) {
-                rested.get(name).into_iter().for_each(|&rest| self.after(rest, first));
+            for of in &own {
+                let rested = doughs.get_mut(of.dough.as_str()).and_then(Rested::next);
+                rested.into_iter().for_each(|rest| self.after(rest, first));
             }
-            match own.iter().filter(|item| self.is_roof(**item)).count() {
-                0 => walls.push(cool),
-                count if count == own.len() => roofs.push(first),
+            let houses: BTreeSet<(usize, usize)> = own.iter().map(|of| (of.lot, of.copy)).collect();
+            match own.iter().filter(|of| self.is_roof(of)).count() {
+                0 => houses.into_iter().for_each(|house| walls.entry(house).or_insert_with(Vec::new).push(cool)),
+                count if count == own.len() => roofs.push((houses, first)),
                 _ => {}
             }
         }
         // Roofs come last, so that they can be cut to fit what came out of the oven.
-        for &roof in &roofs {
-            for &wall in &walls {
-                self.after(wall, roof);
+        for (houses, roof) in roofs {
+            for wall in houses.iter().filter_map(|house| walls.get(house)).flatten() {
+                self.after(*wall, roof);
             }
         }
     }
 
     /// What is baked, by its id.
-    fn items(&self) -> BTreeMap<String, Item> {
-        let (solved, dressed) = (self.source.solved, self.source.dressed);
-        let pieces = solved.pieces.iter().enumerate().map(|(k, own)| (own.id.0.clone(), Item::Piece(k)));
-        let doors = dressed.doors.iter().enumerate().map(|(k, own)| (own.id.clone(), Item::Door(k)));
-        let ornaments = dressed.ornaments.iter().enumerate().map(|(k, own)| (own.id.clone(), Item::Ornament(k)));
-        let extras = dressed.extras.iter().enumerate().map(|(k, own)| (own.id.clone(), Item::Extra(k)));
-        let units = dressed.finishes.iter().filter(|face| face.stuff == Stuff::Dough).flat_map(|face| {
-            let id = solved.pieces.get(face.piece).map_or("", |piece| piece.id.0.as_str());
-            (1..=face.units.len())
-                .map(move |k| (format!("{id}/{}-{k}", face.name), Item::Unit(face.piece, face.finish)))
-        });
-        pieces.chain(doors).chain(ornaments).chain(extras).chain(units).collect()
-    }
-
-    fn is_roof(&self, item: Item) -> bool {
-        let roof =
-            |k: usize| self.source.solved.pieces.get(k).is_some_and(|p| matches!(p.role, Role::Slope(..) | Role::Lid));
-        matches!(item, Item::Piece(k) if roof(k))
-    }
-
-    /// Mixes and rests the dough of each name; the rest that ends it.
-    fn doughs(&mut self, dough: &DoughNeeds) -> BTreeMap<String, usize> {
-        let mut grams: BTreeMap<&str, f64> = BTreeMap::new();
-        // What is trimmed off is shared by mass.
-        let more = if dough.net.g() > 0.0 { dough.to_make.g() / dough.net.g() } else { 1.0 };
-        for sort in &dough.sorts {
-            *grams.entry(&sort.name).or_default() += sort.net.g() * more;
+    fn items(&self) -> BTreeMap<String, ItemOf> {
+        let mut all = BTreeMap::new();
+        for (k, lot) in self.lots.iter().enumerate() {
+            let own = items(lot);
+            let doughs: BTreeMap<String, String> =
+                ToBake::all(&lot.about).into_iter().map(|one| (one.id, one.dough)).collect();
+            for copy in 0..lot.copies {
+                let of = |(id, item): &(String, Item)| {
+                    let dough = doughs.get(id).cloned().unwrap_or_default();
+                    (lot.id(copy, id), ItemOf { lot: k, copy, item: *item, dough })
+                };
+                all.extend(own.iter().map(of));
+            }
         }
-        grams
-            .into_iter()
-            .filter(|(_, grams)| *grams > 0.0)
-            .map(|(name, grams)| (name.to_owned(), self.dough(name, grams)))
-            .collect()
+        all
     }
 
-    fn dough(&mut self, id: &str, grams: f64) -> usize {
-        let batches = (grams / self.rate(Rate::Batch).max(1.0)).ceil().max(1.0);
+    fn is_roof(&self, of: &ItemOf) -> bool {
+        let piece = of.piece().and_then(|of| self.lots.get(of.lot)?.about.solved.pieces.get(of.piece));
+        piece.is_some_and(|piece| matches!(piece.role, Role::Slope(..) | Role::Lid))
+    }
+
+    /// Mixes and rests the dough of each name, no more at once than [`MIXED_AT_ONCE`].
+    fn doughs<'d>(
+        &mut self,
+        doughs: &[(&'d DoughNeeds, usize)],
+        ovenfuls: &Ovenfuls,
+        items: &BTreeMap<String, ItemOf>,
+    ) -> BTreeMap<&'d str, Rested> {
+        let mut grams: BTreeMap<&str, f64> = BTreeMap::new();
+        for &(dough, copies) in doughs {
+            // What is trimmed off is shared by mass.
+            let more = if dough.net.g() > 0.0 { dough.to_make.g() / dough.net.g() } else { 1.0 };
+            for sort in &dough.sorts {
+                *grams.entry(&sort.name).or_default() += sort.net.g() * more * copies as f64;
+            }
+        }
+        let mut pieces: BTreeMap<&str, usize> = BTreeMap::new();
+        for of in ovenfuls.trays.iter().flat_map(|tray| &tray.pieces).filter_map(|on| items.get(&on.id)) {
+            *pieces.entry(&of.dough).or_default() += 1;
+        }
+        let mut all = BTreeMap::new();
+        for (name, grams) in grams.into_iter().filter(|(_, grams)| *grams > 0.0) {
+            let batches = (grams / self.rate(Rate::Batch).max(1.0)).ceil().max(1.0);
+            let times = (batches / MIXED_AT_ONCE).ceil();
+            let share = |k: f64| (batches * (k + 1.0) / times).floor() - (batches * k / times).floor();
+            let rests = (0..times as usize).map(|k| self.dough(name, (k, times as usize), share(k as f64))).collect();
+            all.insert(name, Rested { rests, pieces: pieces.get(name).copied().unwrap_or(0), cut: 0 });
+        }
+        all
+    }
+
+    /// So many batches of a dough, the k-th of several times.
+    fn dough(&mut self, dough: &str, (k, times): (usize, usize), batches: f64) -> usize {
         let block = self.block();
-        let name = format!("Mix the dough for {id}, {batches:.0} {}", if batches > 1.0 { "batches" } else { "batch" });
+        let (key, number) = match k {
+            0 if times == 1 => (dough.to_owned(), String::new()),
+            0 => (dough.to_owned(), format!(", 1 of {times}")),
+            k => (format!("{dough}-{}", k + 1), format!(", {} of {times}", k + 1)),
+        };
+        let count = format!("{batches:.0} {}", if batches > 1.0 { "batches" } else { "batch" });
+        let name = format!("Mix the dough for {dough}{number}, {count}");
         let minutes = batches * self.rate(Rate::MixDough);
-        let mix = New { kind: TaskKind::MixDough, key: id, name, pieces: Vec::new(), minutes };
-        let mix = self.add(mix, Hands::Work(1), block);
-        let name = format!("The dough for {id} rests in the cold");
+        let mix = New { kind: TaskKind::MixDough, key: &key, name, pieces: Vec::new(), minutes };
+        let mix = self.push(mix, Vec::new(), (Hands::Work(1), block));
+        let name = format!("The dough for {dough} rests in the cold{number}");
         let minutes = self.rate(Rate::RestDough);
-        let rest = New { kind: TaskKind::RestDough, key: id, name, pieces: Vec::new(), minutes };
-        let rest = self.add(rest, Hands::Alone, block);
+        let rest = New { kind: TaskKind::RestDough, key: &key, name, pieces: Vec::new(), minutes };
+        let rest = self.push(rest, Vec::new(), (Hands::Alone, block));
         self.at_once(mix, rest, 0);
         rest
     }
 
     /// One ovenful from rolling to dry, in one go; the job that begins it, and that after which it can be measured.
-    fn ovenful(&mut self, number: usize, ovenful: &Ovenful, baking: f64, items: &[Item]) -> (usize, usize) {
+    fn ovenful(&mut self, number: usize, ovenful: &Ovenful, baking: f64, items: &[&ItemOf]) -> (usize, usize) {
         let block = self.block();
-        let piece = |item: &Item| if let Item::Piece(k) = item { Some(*k) } else { None };
-        let pieces: Vec<usize> = items.iter().filter_map(piece).collect();
+        let pieces: Vec<PieceOf> = items.iter().filter_map(|of| of.piece()).collect();
         let key = ovenful.pieces.first().map_or_else(|| number.to_string(), |on| on.id.clone());
         let what = format!("ovenful {number}");
         let named = |kind: TaskKind| format!("{} {what}", kind.words());
-        let new = |kind, name, minutes| New { kind, key: &key, name, pieces: pieces.clone(), minutes };
+        let push = |own: &mut Self, kind, name, minutes, hands| {
+            own.push(New { kind, key: &key, name, pieces: Vec::new(), minutes }, pieces.clone(), (hands, block))
+        };
 
         let edges: f64 = ovenful.pieces.iter().map(edges).sum();
         let rolling = self.rate(Rate::Roll) + edges / 100.0 * self.rate(Rate::Cut) / 60.0;
-        let cut = self.add(new(TaskKind::Cut, named(TaskKind::Cut), rolling), Hands::Work(1), block);
+        let cut = push(self, TaskKind::Cut, named(TaskKind::Cut), rolling, Hands::Work(1));
         let freezer = self.ask.kitchens.iter().any(|k| k.freezer > 0);
         let firm_for = self.rate(if freezer { Rate::Freeze } else { Rate::Chill });
         let name = format!("{} gets firm in the {}", capital(&what), if freezer { "freezer" } else { "cold" });
-        let firm = self.add(new(TaskKind::Firm, name, firm_for), Hands::Alone, block);
+        let firm = push(self, TaskKind::Firm, name, firm_for, Hands::Alone);
         if freezer {
             self.project.jobs[firm].needs.push(Need { kind: FREEZER, units: 1 });
         }
-        let bake = self.add(new(TaskKind::Bake, named(TaskKind::Bake), baking), Hands::Watched, block);
+        let bake = push(self, TaskKind::Bake, named(TaskKind::Bake), baking, Hands::Watched);
         self.project.jobs[bake].needs.push(Need { kind: OVEN, units: 1 });
         let minutes = ovenful.trim_minutes.max(1.0);
         let name = format!("Take out {what} and trim it while it is warm");
-        let trim = self.add(new(TaskKind::Trim, name, minutes), Hands::Work(1), block);
+        let trim = push(self, TaskKind::Trim, name, minutes, Hands::Work(1));
         let name = format!("{} cools on the tray", capital(&what));
-        let cool = self.add(new(TaskKind::Cool, name, self.rate(Rate::Cool)), Hands::Alone, block);
+        let cool = push(self, TaskKind::Cool, name, self.rate(Rate::Cool), Hands::Alone);
         let name = format!("{} dries flat under a board", capital(&what));
-        let dry = self.add(new(TaskKind::DryFlat, name, self.drying(Rate::DryFlat)), Hands::Alone, block);
+        let dry = push(self, TaskKind::DryFlat, name, self.drying(Rate::DryFlat), Hands::Alone);
         let units = self.table(ovenful.pieces.iter().map(|on| ring_area(&on.outline)));
         self.project.jobs[dry].needs.push(Need { kind: TABLE, units });
 
@@ -141,17 +189,44 @@ impl Builder<'_> {
         self.at_once(trim, cool, 0);
         self.at_once(cool, dry, 0);
         self.hold(cut, cool, TRAY, 1);
-        for item in items {
-            match *item {
-                Item::Piece(k) => self.ready[k] = Some(dry),
-                Item::Door(k) => drop(self.doors.insert(k, dry)),
-                Item::Ornament(k) => drop(self.ornaments.insert(k, dry)),
-                Item::Extra(k) => drop(self.extras.insert(k, dry)),
-                Item::Unit(piece, finish) => drop(self.units.entry((piece, finish)).or_default().insert(dry)),
-            }
+        for of in items {
+            self.baked.entry((of.lot, of.copy, of.item)).or_default().insert(dry);
         }
         (cut, cool)
     }
+}
+
+/// Dough that was mixed and rests, as it is used up by pieces.
+struct Rested {
+    /// The task that ends the rest, for each time that it is mixed.
+    rests: Vec<usize>,
+    /// Pieces that are cut from all of it.
+    pieces: usize,
+    /// How many are cut.
+    cut: usize,
+}
+
+impl Rested {
+    /// The rest that the next piece waits for.
+    fn next(&mut self) -> Option<usize> {
+        let k = self.cut * self.rests.len() / self.pieces.max(1);
+        self.cut += 1;
+        self.rests.get(k.min(self.rests.len().saturating_sub(1))).copied()
+    }
+}
+
+/// What is baked of one copy of a house, by its id within the house.
+fn items(lot: &Lot<'_>) -> Vec<(String, Item)> {
+    let (solved, dressed) = (lot.about.solved, lot.about.dressed);
+    let pieces = solved.pieces.iter().enumerate().map(|(k, own)| (own.id.0.clone(), Item::Piece(k)));
+    let doors = dressed.doors.iter().enumerate().map(|(k, own)| (own.id.clone(), Item::Door(k)));
+    let ornaments = dressed.ornaments.iter().enumerate().map(|(k, own)| (own.id.clone(), Item::Ornament(k)));
+    let extras = dressed.extras.iter().enumerate().map(|(k, own)| (own.id.clone(), Item::Extra(k)));
+    let units = dressed.finishes.iter().filter(|face| face.stuff == Stuff::Dough).flat_map(|face| {
+        let id = solved.pieces.get(face.piece).map_or("", |piece| piece.id.0.as_str());
+        (1..=face.units.len()).map(move |k| (format!("{id}/{}-{k}", face.name), Item::Unit(face.piece, face.finish)))
+    });
+    pieces.chain(doors).chain(ornaments).chain(extras).chain(units).collect()
 }
 
 /// All edges of a piece, openings too, mm.

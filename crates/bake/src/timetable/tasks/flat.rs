@@ -1,37 +1,40 @@
 //! What is done while pieces lie flat: panes, finishes colour by colour, bars, ornaments at openings.
 
-use super::{Builder, New, OVEN, TABLE, TRAY, counted, in_one_go};
+use super::{Builder, New, OVEN, TABLE, TRAY, counted, icing, in_one_go};
 use crate::timetable::plan::{Hands, Need};
 use crate::timetable::{Rate, TaskKind};
+use crate::{HandOver, IcingUse, Needs};
 use gable_dress::Covered;
-use gable_plane::ring_area;
 use gable_shell::{Covering, Glass, OrnamentKind, PartId, Stuff};
 use std::collections::{BTreeMap, BTreeSet};
 
+/// What icing goes on while pieces lie flat.
+const DECORATING: [IcingUse; 4] = [IcingUse::Panes, IcingUse::Glue, IcingUse::Lines, IcingUse::Fields];
+
 impl Builder<'_> {
-    pub(super) fn flat(&mut self) {
+    /// What is done to flat pieces before they go on; hot sugar and what dries for long are never left to others.
+    pub(super) fn flat(&mut self, needs: &Needs) {
+        let until = self.lots.until;
         self.make_ornaments();
         let first = self.tasks.len();
         self.poured();
         for (part, pieces) in self.parts() {
-            self.leaves(&part, &pieces);
+            if until > HandOver::Kits {
+                self.leaves(&part, &pieces);
+            }
             pieces.iter().for_each(|&piece| self.crushed(piece));
-            self.finishes(&pieces);
-            self.bars(&part, &pieces);
-            self.stuck(&part, &pieces);
+            if until == HandOver::Finished {
+                self.finishes(&pieces);
+                self.bars(&part, &pieces);
+                self.stuck(&part, &pieces);
+            }
         }
         let iced: Vec<usize> = (first..self.tasks.len()).filter(|&k| self.takes_icing(k)).collect();
         if !iced.is_empty() {
-            let name = "Make icing for decorating".to_owned();
-            let icing = New {
-                kind: TaskKind::Icing,
-                key: "decorating",
-                name,
-                pieces: Vec::new(),
-                minutes: self.rate(Rate::BeatIcing),
-            };
-            let icing = self.work(icing);
-            iced.into_iter().for_each(|task| self.after(icing, task));
+            let each =
+                if until == HandOver::Finished { icing(needs, &DECORATING) } else { icing(needs, &[IcingUse::Panes]) };
+            let made = self.make_icing("decorating", "Make icing for decorating", each);
+            iced.into_iter().for_each(|task| self.after(made, task));
         }
     }
 
@@ -44,15 +47,17 @@ impl Builder<'_> {
         let pieces = new.pieces.clone();
         let (work, dry) = self.work_then(new, TaskKind::Dry, sets, dries);
         self.may_split(work);
-        let area = |&k: &usize| self.source.solved.pieces.get(k).map(|p| ring_area(&p.outline));
-        let units = self.table(pieces.iter().filter_map(area));
+        let units = self.table_of(&pieces);
         self.hold(work, dry, TABLE, units);
-        for piece in pieces {
-            if let Some(before) = self.ready[piece].replace(dry) {
-                self.after(before, work);
-            }
-        }
+        self.in_turn(&pieces, work, dry);
         (work, dry)
+    }
+
+    /// What is done to pieces comes after what was done to them before; `last` is what comes next waits for.
+    fn in_turn(&mut self, pieces: &[usize], work: usize, last: usize) {
+        for &piece in pieces {
+            self.go.now_after(piece, last).into_iter().for_each(|before| self.after(before, work));
+        }
     }
 
     /// Ornaments that are not baked are made in one go for each stuff.
@@ -79,8 +84,8 @@ impl Builder<'_> {
             let sets = format!("Ornaments of {} dry", stuff.words());
             let (work, dry) = self.work_then(new, TaskKind::Dry, sets, self.drying(dries));
             self.may_split(work);
-            self.ornaments.extend(ornaments.iter().map(|&k| (k, dry)));
-            self.extras.extend(extras.iter().map(|&k| (k, dry)));
+            self.go.ornaments.extend(ornaments.iter().map(|&k| (k, BTreeSet::from([dry]))));
+            self.go.extras.extend(extras.iter().map(|&k| (k, BTreeSet::from([dry]))));
             if !ornaments.is_empty() && extras.is_empty() {
                 self.spare("the ornaments".to_owned(), &[work, dry]);
             }
@@ -107,29 +112,39 @@ impl Builder<'_> {
     /// Sugar is boiled once for all panes.
     fn poured(&mut self) {
         let own = self.source.dressed.panes.iter().filter(|p| p.glass == Glass::Poured);
-        let pieces: BTreeSet<usize> = own.clone().map(|p| p.piece).filter(|&k| k < self.ready.len()).collect();
+        let pieces: BTreeSet<usize> = own.clone().map(|p| p.piece).filter(|&k| k < self.go.ready.len()).collect();
         let panes = own.count();
         if pieces.is_empty() {
             return;
         }
-        let minutes = self.rate(Rate::BoilSugar) + panes as f64 * self.rate(Rate::FillPane);
+        // A pan of sugar is boiled for all copies.
+        let minutes = self.rate(Rate::BoilSugar) / self.go.times() as f64 + panes as f64 * self.rate(Rate::FillPane);
         let (name, listed) =
             (format!("Boil sugar and pour {}", counted(panes, "pane", "panes")), pieces.iter().copied().collect());
         let new = New { kind: TaskKind::Pour, key: "panes", name, pieces: listed, minutes };
         let sets = "Panes of sugar harden".to_owned();
         let (work, set) = self.work_then(new, TaskKind::Set, sets, self.rate(Rate::SetSugar));
-        for piece in pieces {
-            if let Some(before) = self.ready[piece].replace(set) {
-                self.after(before, work);
-            }
-        }
+        let pieces: Vec<usize> = pieces.into_iter().collect();
+        self.in_turn(&pieces, work, set);
     }
 
+    /// Each copy of a piece goes into the oven by itself.
     fn crushed(&mut self, piece: usize) {
         let panes = self.panes(piece, Glass::Crushed);
         if panes == 0 {
             return;
         }
+        let before = std::mem::take(&mut self.go.ready[piece]);
+        for copy in self.go.copies.clone() {
+            let mut one = self.go(self.go.lot, copy..copy + 1, false);
+            one.ready[piece].clone_from(&before);
+            self.within(&mut one, |own| own.melted(piece, panes));
+            let melted = std::mem::take(&mut one.ready[piece]);
+            self.go.ready[piece].extend(melted);
+        }
+    }
+
+    fn melted(&mut self, piece: usize, panes: usize) {
         let block = self.block();
         let (key, name) = (self.piece_id(piece).to_owned(), self.piece_name(piece).to_owned());
         let new = |kind: TaskKind, name, minutes| New { kind, key: &key, name, pieces: vec![piece], minutes };
@@ -147,9 +162,7 @@ impl Builder<'_> {
         self.at_once(fill, melt, 60);
         self.at_once(melt, cool, 0);
         self.hold(fill, cool, TRAY, 1);
-        if let Some(before) = self.ready[piece].replace(cool) {
-            self.after(before, fill);
-        }
+        self.in_turn(&[piece], fill, cool);
     }
 
     /// The finishes of flat pieces, but no snow. Fields of icing of one colour get a skin before the next colour.
@@ -189,7 +202,7 @@ impl Builder<'_> {
 
     /// Units of dough are baked before they are set.
     pub(super) fn units_before(&mut self, faces: &[&Covered], work: usize) {
-        let baked = faces.iter().filter_map(|own| self.units.get(&(own.piece, own.finish)));
+        let baked = faces.iter().filter_map(|own| self.go.units.get(&(own.piece, own.finish)));
         let baked: BTreeSet<usize> = baked.flatten().copied().collect();
         baked.into_iter().for_each(|dry| self.after(dry, work));
     }
@@ -227,7 +240,7 @@ impl Builder<'_> {
         let name = format!("Stick {} on {what}, flat", counted(own.len(), "ornament", "ornaments"));
         let new = New { kind: TaskKind::Stick, key: &key, name, pieces: hosts.into_iter().collect(), minutes };
         let (work, dry) = self.on_pieces(new, format!("Ornaments on {what} dry"), self.drying(Rate::Handle));
-        let made: BTreeSet<usize> = own.iter().filter_map(|k| self.ornaments.get(k).copied()).collect();
+        let made: BTreeSet<usize> = own.iter().filter_map(|k| self.go.ornaments.get(k)).flatten().copied().collect();
         made.into_iter().for_each(|made| self.after(made, work));
         self.spare("the ornaments".to_owned(), &[work, dry]);
     }

@@ -1,10 +1,12 @@
-//! Everything that is to be done for a house, and what waits for what.
+//! Everything that is to be done for the houses of a bake, and what waits for what.
 
 mod again;
 mod bake;
 #[cfg(test)]
 mod bound;
 mod flat;
+mod go;
+mod hand_over;
 mod stand;
 #[cfg(test)]
 pub(super) mod tests;
@@ -13,9 +15,12 @@ use super::moment::minute;
 use super::plan::{Hands, Hold, Hours, Job, Link, Need, Person, Place, Project, Spare};
 use super::rest::Running;
 use super::{Ask, Rate, TaskKind};
-use crate::{About, DoughNeeds, Figures, Ovenfuls};
+use crate::{About, Figures, IcingUse, Lots, Mass, Needs, Ovenfuls, PieceOf};
+use bake::Item;
 use gable_dress::Covered;
+use gable_plane::ring_area;
 use gable_shell::PartId;
+use go::Go;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Something to do or to wait for.
@@ -27,13 +32,13 @@ pub struct Task {
     pub kind: TaskKind,
     /// For people: 'Bake walls 1'.
     pub name: String,
-    /// The pieces it is about, as indices into [`gable_shell::Solved::pieces`].
-    pub pieces: Vec<usize>,
+    /// The pieces it is about.
+    pub pieces: Vec<PieceOf>,
     /// Minutes by the rates alone, before what was learned of the person.
     pub usual: f64,
 }
 
-/// The tasks of a house; task k is job k of the project.
+/// The tasks of a bake; task k is job k of the project.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Tasks {
     /// What it is for people.
@@ -54,14 +59,22 @@ const TABLE: usize = 3;
 const WORTH: i64 = 15;
 
 impl Tasks {
-    /// All tasks of a house that is baked on these trays. What is larger than every tray is on none, so it is not baked here.
+    /// All tasks of houses that take `needs`, one for each house, and are baked on these trays. What is larger than every tray
+    /// is on none, so it is not baked here.
     ///
-    /// Without an order of assembly pieces are put up in their own order, and each waits for the one before.
-    pub fn of(about: &About<'_>, ovenfuls: &Ovenfuls, dough: &DoughNeeds, figures: &Figures, ask: &Ask) -> Self {
-        let mut builder = Builder::new(about, figures, ask);
-        builder.bake(ovenfuls, dough);
-        builder.flat();
-        builder.stand();
+    /// What is done to several copies alike is done in one go. Without an order of assembly pieces are put up in their own
+    /// order, and each waits for the one before.
+    pub fn of(lots: &Lots<'_>, needs: &[&Needs], ovenfuls: &Ovenfuls, figures: &Figures, ask: &Ask) -> Self {
+        let mut builder = Builder::new(lots, figures, ask);
+        let doughs: Vec<_> = lots.iter().zip(needs).map(|(lot, needs)| (&needs.dough, lot.copies)).collect();
+        builder.bake(ovenfuls, &doughs);
+        let mut goes = builder.goes();
+        goes.iter_mut().zip(needs_of(lots, needs)).for_each(|(go, needs)| builder.within(go, |own| own.flat(needs)));
+        let first = builder.tasks.len();
+        for (go, needs) in goes.iter_mut().zip(needs_of(lots, needs)) {
+            builder.within(go, |own| own.stand(needs));
+        }
+        builder.hand_over(first, needs);
         builder.finished()
     }
 
@@ -73,6 +86,8 @@ impl Tasks {
 
 /// Tasks as they are collected.
 pub(super) struct Builder<'a> {
+    lots: &'a Lots<'a>,
+    /// The house that tasks are added for.
     source: &'a About<'a>,
     figures: &'a Figures,
     ask: &'a Ask,
@@ -80,16 +95,12 @@ pub(super) struct Builder<'a> {
     project: Project,
     blocks: usize,
     running: Vec<Running>,
-    /// Per piece of the house the task after which it is ready for what comes next; none for what is baked already.
-    ready: Vec<Option<usize>>,
-    /// Per ornament the task after which it can be stuck on.
-    ornaments: BTreeMap<usize, usize>,
-    /// The same of what stands free.
-    extras: BTreeMap<usize, usize>,
-    /// The same of doors.
-    doors: BTreeMap<usize, usize>,
-    /// The same of the units of finishes of dough, by piece and finish.
-    units: BTreeMap<(usize, usize), BTreeSet<usize>>,
+    /// Links that are there already: before, after, at least.
+    linked: BTreeSet<(usize, usize, i64)>,
+    /// Per house, copy and thing the task after which it is baked and dry.
+    baked: BTreeMap<(usize, usize, Item), BTreeSet<usize>>,
+    /// The copies that tasks are added for.
+    go: Go,
 }
 
 /// A task before it is added.
@@ -102,7 +113,7 @@ struct New<'n> {
 }
 
 impl<'a> Builder<'a> {
-    fn new(source: &'a About<'a>, figures: &'a Figures, ask: &'a Ask) -> Self {
+    fn new(lots: &'a Lots<'a>, figures: &'a Figures, ask: &'a Ask) -> Self {
         let project = Project {
             start: minute(ask.now),
             due: minute(ask.stand_by),
@@ -114,18 +125,17 @@ impl<'a> Builder<'a> {
             ..Project::default()
         };
         Self {
-            source,
+            lots,
+            source: &lots.first().about,
             figures,
             ask,
             tasks: Vec::new(),
             project,
             blocks: 0,
             running: Vec::new(),
-            ready: vec![None; source.solved.pieces.len()],
-            ornaments: BTreeMap::new(),
-            extras: BTreeMap::new(),
-            doors: BTreeMap::new(),
-            units: BTreeMap::new(),
+            linked: BTreeSet::new(),
+            baked: BTreeMap::new(),
+            go: Go::default(),
         }
     }
 
@@ -144,13 +154,31 @@ impl<'a> Builder<'a> {
         self.blocks
     }
 
+    /// A task of the copies that are in hand. Work is done to each of them, and may be laid down between two.
     fn add(&mut self, new: New<'_>, hands: Hands, block: usize) -> usize {
+        let times = if matches!(hands, Hands::Work(_)) { self.go.times() } else { 1 };
+        self.add_times(new, (hands, block), times)
+    }
+
+    fn add_times(&mut self, new: New<'_>, (hands, block): (Hands, usize), times: usize) -> usize {
+        let pieces = self.go.pieces(&new.pieces);
+        let (key, name) = (format!("{}{}", self.go.key, new.key), format!("{}{}", new.name, self.go.words));
+        let minutes = new.minutes * times as f64;
+        let job = self.push(New { key: &key, name, minutes, pieces: Vec::new(), ..new }, pieces, (hands, block));
+        if times > 1 {
+            self.may_split(job);
+        }
+        job
+    }
+
+    /// A task as it is said.
+    fn push(&mut self, new: New<'_>, pieces: Vec<PieceOf>, (hands, block): (Hands, usize)) -> usize {
         let pace = self.ask.learned.get(&new.kind).copied().filter(|_| !new.kind.is_wait()).unwrap_or(1.0);
         let minutes = (new.minutes * pace).ceil();
         let minutes = if minutes.is_finite() { (minutes as i64).clamp(1, 100_000) } else { 1 };
         self.project.jobs.push(Job { name: new.name.clone(), minutes, hands, block: Some(block), ..Job::default() });
         let id = format!("{}/{}", new.kind.word(), new.key);
-        self.tasks.push(Task { id, kind: new.kind, name: new.name, pieces: new.pieces, usual: new.minutes });
+        self.tasks.push(Task { id, kind: new.kind, name: new.name, pieces, usual: new.minutes });
         self.tasks.len() - 1
     }
 
@@ -158,6 +186,19 @@ impl<'a> Builder<'a> {
     fn work(&mut self, new: New<'_>) -> usize {
         let block = self.block();
         self.add(new, Hands::Work(1), block)
+    }
+
+    /// Makes icing for so many things of all copies in hand, a bowl at a time.
+    fn make_icing(&mut self, key: &str, name: &str, each: Mass) -> usize {
+        let bowls = (each.g() * self.go.times() as f64 / self.rate(Rate::Bowl).max(1.0)).ceil().max(1.0);
+        let minutes = bowls * self.rate(Rate::BeatIcing);
+        let new = New { kind: TaskKind::Icing, key, name: name.to_owned(), pieces: Vec::new(), minutes };
+        let block = self.block();
+        let job = self.add_times(new, (Hands::Work(1), block), 1);
+        if bowls > 1.0 {
+            self.project.jobs[job].split = Some((self.rate(Rate::BeatIcing).ceil() as i64).max(1));
+        }
+        job
     }
 
     /// Work of one person and the wait that begins as soon as it is done; `sets` is what that is called.
@@ -182,9 +223,8 @@ impl<'a> Builder<'a> {
     }
 
     fn lag(&mut self, before: usize, after: usize, least: i64) {
-        let link = Link { before, after, least, most: None };
-        if !self.project.links.contains(&link) {
-            self.project.links.push(link);
+        if self.linked.insert((before, after, least)) {
+            self.project.links.push(Link { before, after, least, most: None });
         }
     }
 
@@ -199,8 +239,14 @@ impl<'a> Builder<'a> {
     /// Room on a table for areas in mm², in units; never more than the largest table, for what hangs over.
     fn table(&self, areas: impl Iterator<Item = f64>) -> u32 {
         let most = self.ask.kitchens.iter().map(|k| k.table).max().unwrap_or(0);
-        let units = (areas.sum::<f64>() / 10_000.0).ceil().max(1.0) as u32;
-        units.min(most)
+        table_units(areas.sum::<f64>()).min(most)
+    }
+
+    /// The same for all copies in hand of some pieces of the house.
+    fn table_of(&self, pieces: &[usize]) -> u32 {
+        let area = |&k: &usize| self.source.solved.pieces.get(k).map(|own| ring_area(&own.outline));
+        let times = self.go.times() as f64;
+        self.table(pieces.iter().filter_map(area).map(|area| area * times))
     }
 
     fn home(&mut self, job: usize) {
@@ -254,6 +300,26 @@ impl<'a> Builder<'a> {
     fn is_flat_work(&self, piece: usize) -> bool {
         self.source.solved.pieces.get(piece).is_some_and(|piece| piece.role.is_upright())
     }
+}
+
+/// Icing of one house for some uses, with what stays in bowls and bags.
+fn icing(needs: &Needs, uses: &[IcingUse]) -> Mass {
+    let of = |icing: &crate::IcingNeed| {
+        let net: Mass = icing.uses.iter().filter(|(own, _)| uses.contains(own)).map(|(_, mass)| *mass).sum();
+        let more = if icing.net > Mass::ZERO { icing.to_make / icing.net } else { 1.0 };
+        net * more
+    };
+    needs.icing.iter().map(of).sum()
+}
+
+/// Areas in mm² in units of a table, dm².
+fn table_units(area: f64) -> u32 {
+    (area / 10_000.0).ceil().max(1.0) as u32
+}
+
+/// What one house takes, for each go of its copies.
+fn needs_of<'n>(lots: &'n Lots<'_>, needs: &'n [&Needs]) -> impl Iterator<Item = &'n Needs> {
+    lots.iter().zip(needs).flat_map(|(lot, needs)| go::shares(lot).into_iter().map(move |_| *needs))
 }
 
 /// Faces of one part and one finish that take so many minutes together are decorated in one go.

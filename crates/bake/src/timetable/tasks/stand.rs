@@ -1,9 +1,9 @@
 //! The base board, the stages of the assembly, and what is done once things stand.
 
 use super::flat::{finish_name, is_snow, ornament_kind};
-use super::{Builder, New, counted, in_one_go};
-use crate::timetable::plan::Hands;
+use super::{Builder, New, counted, icing, in_one_go};
 use crate::timetable::{Rate, TaskKind};
+use crate::{HandOver, IcingUse, Needs};
 use gable_shell::{OrnamentKind, PartId, Stuff};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -15,9 +15,14 @@ struct Stage {
     waits: bool,
 }
 
+/// What icing goes on what stands.
+const STANDING: [IcingUse; 4] = [IcingUse::Joints, IcingUse::Fillets, IcingUse::Borders, IcingUse::Snow];
+
 impl Builder<'_> {
-    pub(super) fn stand(&mut self) {
-        let first = self.tasks.len();
+    pub(super) fn stand(&mut self, needs: &Needs) {
+        if self.lots.until == HandOver::Kits {
+            return;
+        }
         let board = New {
             kind: TaskKind::Board,
             key: "board",
@@ -27,24 +32,15 @@ impl Builder<'_> {
         };
         let board = self.work(board);
         self.may_split(board);
-        let icing = New {
-            kind: TaskKind::Icing,
-            key: "assembly",
-            name: "Make stiff icing for putting up".to_owned(),
-            pieces: Vec::new(),
-            minutes: self.rate(Rate::BeatIcing),
-        };
-        let icing = self.work(icing);
+        let icing = self.make_icing("assembly", "Make stiff icing for putting up", icing(needs, &STANDING));
         let set = self.raise(&[board, icing]);
-        self.hang_doors(&set);
-        let covered = self.cover(&set);
-        let stuck = self.stick(&set, &covered);
-        self.snow(&set, &covered, &stuck);
-        self.beside(&set);
-        for task in first..self.tasks.len() {
-            self.home(task);
+        if self.lots.until == HandOver::Finished {
+            self.hang_doors(&set);
+            let covered = self.cover(&set);
+            let stuck = self.stick(&set, &covered);
+            self.snow(&set, &covered, &stuck);
+            self.beside(&set);
         }
-        self.closing(first);
     }
 
     fn stages(&self) -> Vec<Stage> {
@@ -73,7 +69,9 @@ impl Builder<'_> {
     fn raise(&mut self, before: &[usize]) -> BTreeMap<usize, usize> {
         let mut set = BTreeMap::new();
         let (mut last, mut setting): (Option<usize>, Vec<usize>) = (None, Vec::new());
-        for stage in self.stages() {
+        let until = self.lots.until;
+        let (solved, pieces) = (self.source.solved, |stage: &Stage| stage.pieces.clone());
+        for stage in self.stages().into_iter().take_while(|stage| until.raises(solved, &pieces(stage))) {
             let Some(&one) = stage.pieces.first() else { continue };
             let key = self.piece_id(one).to_owned();
             let names: Vec<&str> = stage.pieces.iter().map(|&k| self.piece_name(k)).collect();
@@ -96,7 +94,7 @@ impl Builder<'_> {
                 setting.drain(..).for_each(|task| self.after(task, work));
             }
             let ready: BTreeSet<usize> =
-                stage.pieces.iter().filter_map(|&k| self.ready.get(k).copied().flatten()).collect();
+                stage.pieces.iter().filter_map(|&k| self.go.ready.get(k)).flatten().copied().collect();
             ready.into_iter().for_each(|task| self.after(task, work));
             set.extend(stage.pieces.iter().map(|&piece| (piece, sets)));
             setting.push(sets);
@@ -110,7 +108,7 @@ impl Builder<'_> {
         if doors.is_empty() {
             return;
         }
-        let mut before: BTreeSet<usize> = self.doors.values().copied().collect();
+        let mut before: BTreeSet<usize> = self.go.doors.values().flatten().copied().collect();
         before.extend(doors.iter().filter_map(|door| set.get(&door.piece)));
         let mut pieces: Vec<usize> = doors.iter().map(|door| door.piece).collect();
         pieces.dedup();
@@ -160,7 +158,8 @@ impl Builder<'_> {
         let mut stuck = BTreeMap::new();
         for (part, own) in parts {
             let hosts: BTreeSet<usize> = own.iter().filter_map(|&k| source.dressed.ornaments[k].host).collect();
-            let mut before: BTreeSet<usize> = own.iter().filter_map(|k| self.ornaments.get(k).copied()).collect();
+            let mut before: BTreeSet<usize> =
+                own.iter().filter_map(|k| self.go.ornaments.get(k)).flatten().copied().collect();
             before.extend(hosts.iter().filter_map(|piece| covered.get(piece).or_else(|| set.get(piece))));
             let minutes = own.len() as f64 * self.rate(Rate::StickOrnament);
             let what = self.part_name(&part);
@@ -219,7 +218,7 @@ impl Builder<'_> {
             let new = New { kind: TaskKind::Extras, key: "extras", name, pieces: Vec::new(), minutes };
             let (work, dry) = self.work_then(new, TaskKind::Dry, sets, self.drying(Rate::Handle));
             self.may_split(work);
-            let made: BTreeSet<usize> = self.extras.values().copied().chain(all.iter().copied()).collect();
+            let made: BTreeSet<usize> = self.go.extras.values().flatten().chain(&all).copied().collect();
             made.into_iter().for_each(|task| self.after(task, work));
             self.spare("what stands beside the house".to_owned(), &[work, dry]);
         }
@@ -235,44 +234,5 @@ impl Builder<'_> {
             let work = self.work(new);
             all.into_iter().for_each(|task| self.after(task, work));
         }
-    }
-
-    /// Everything cures, is photographed and perhaps carried away.
-    fn closing(&mut self, first: usize) {
-        let last: Vec<usize> = (first..self.tasks.len()).filter(|&task| self.is_last(task)).collect();
-        let minutes = (self.drying(Rate::Cure) - self.drying(Rate::Handle)).max(1.0);
-        let name = "Everything cures right through, the last props stay".to_owned();
-        let block = self.block();
-        let new = New { kind: TaskKind::Cure, key: "house", name, pieces: Vec::new(), minutes };
-        let cure = self.add(new, Hands::Alone, block);
-        let name = "Photograph it".to_owned();
-        let new = New {
-            kind: TaskKind::Photograph,
-            key: "house",
-            name,
-            pieces: Vec::new(),
-            minutes: self.rate(Rate::Photograph),
-        };
-        let photograph = self.work(new);
-        for task in last {
-            self.after(task, cure);
-            self.after(task, photograph);
-        }
-        let mut home = vec![cure, photograph];
-        if self.ask.carried {
-            let name = "Wrap it, load it and set it up where it will stand".to_owned();
-            let new =
-                New { kind: TaskKind::Carry, key: "house", name, pieces: Vec::new(), minutes: self.rate(Rate::Carry) };
-            let carry = self.work(new);
-            self.after(cure, carry);
-            self.after(photograph, carry);
-            home.push(carry);
-        }
-        home.into_iter().for_each(|task| self.home(task));
-    }
-
-    /// Whether nothing comes after a task.
-    fn is_last(&self, task: usize) -> bool {
-        self.project.links.iter().all(|link| link.before != task)
     }
 }

@@ -1,7 +1,7 @@
 use super::*;
 use crate::timetable::plan::{Answer, ROUNDS, plan};
 use crate::timetable::{Helper, Shift, Timetable, Workplace};
-use crate::{Figure, Figures, Needs, ToBake};
+use crate::{Figure, Figures, Lots, Needs, ToBake};
 use gable_dress::Dressed;
 use gable_raise::Guide;
 use gable_shell::kitchen::Kitchen;
@@ -61,7 +61,7 @@ impl Built {
     fn tasks(&self, ask: &Ask) -> Tasks {
         let about = self.about();
         let figures = Figures::default();
-        Tasks::of(&about, &self.ovenfuls, &Needs::of(&about, &figures).dough, &figures, ask)
+        Tasks::of(&Lots::one(about, 1), &[&Needs::of(&about, &figures)], &self.ovenfuls, &figures, ask)
     }
 }
 

@@ -1,6 +1,7 @@
 //! By when, for how many, who helps when, and in which kitchens.
 
 use super::drafts::{Drafts, whole};
+use super::{BakeAsked, lots};
 use crate::adapters::sentence;
 use crate::theme::bold;
 use egui::{Ui, WidgetInfo, accesskit::Role};
@@ -9,15 +10,19 @@ use gable_bake::timetable::{BETWEEN, Build, Person, Times, Workplace};
 use gable_shell::House;
 use jiff::civil::{Date, DateTime, Time};
 
-pub(super) fn show(ui: &mut Ui, house: &House, notebook: &mut Notebook, drafts: &mut Drafts) {
-    ui.label(bold("This house"));
-    this_house(ui, house, notebook, drafts);
+pub(super) fn show(ui: &mut Ui, house: &House, notebook: &mut Notebook, drafts: &mut Drafts) -> BakeAsked {
+    ui.label(bold("This bake"));
+    this_bake(ui, house, notebook, drafts);
+    ui.add_space(8.0);
+    ui.label(bold("How many of which houses"));
+    let asked = lots::show(ui, house, notebook, drafts);
     ui.add_space(8.0);
     ui.label(bold("Who helps, and when"));
     people(ui, notebook, drafts);
     ui.add_space(8.0);
     ui.label(bold("Where"));
     kitchens(ui, notebook, drafts);
+    asked
 }
 
 /// '2026-12-20 15:00', also with a T between.
@@ -35,7 +40,7 @@ pub(super) fn said(at: DateTime) -> String {
     at.strftime("%Y-%m-%d %H:%M").to_string()
 }
 
-fn this_house(ui: &mut Ui, house: &House, notebook: &mut Notebook, drafts: &mut Drafts) {
+fn this_bake(ui: &mut Ui, house: &House, notebook: &mut Notebook, drafts: &mut Drafts) {
     let fresh = Build::new("");
     let known = notebook.build(house).unwrap_or(&fresh).clone();
     let mut changed = known.clone();
@@ -54,14 +59,6 @@ fn this_house(ui: &mut Ui, house: &House, notebook: &mut Notebook, drafts: &mut 
         let read = |text: &str| whole(text, (0, Build::MOST_RESERVE / 60));
         if let Some(hours) = drafts.field(ui, "Hours to spare", (&shown, 50.0), read) {
             changed.reserve = hours * 60;
-        }
-    });
-    ui.horizontal(|ui| {
-        ui.label("How many houses");
-        let most = u32::try_from(Build::MOST_COPIES).unwrap_or(u32::MAX);
-        let shown = known.copies.to_string();
-        if let Some(copies) = drafts.field(ui, "How many houses", (&shown, 50.0), |text| whole(text, (1, most))) {
-            changed.copies = copies as usize;
         }
     });
     ui.checkbox(&mut changed.carried, "It is carried somewhere once it stands");

@@ -6,6 +6,7 @@ mod days;
 mod drafts;
 mod figures;
 mod hours;
+mod lots;
 mod planner;
 mod recipes;
 mod shopping;
@@ -101,6 +102,11 @@ impl BakeChoice {
     pub(crate) fn new(trouble: Option<String>) -> Self {
         Self { trouble, ..Self::default() }
     }
+
+    /// The same, where it is said by when, how many and with whom.
+    pub(crate) fn at_hours(self) -> Self {
+        Self { part: BakePart::Hours, ..self }
+    }
 }
 
 /// What the person asks of the window.
@@ -110,6 +116,8 @@ pub(crate) enum BakeAsked {
     Nothing,
     /// To see the house again.
     Close,
+    /// To choose the file of another house that is baked with this one.
+    Another,
     /// To save the days as a calendar.
     Calendar,
     /// To save the days as a table.
@@ -172,7 +180,7 @@ fn show(
 ) -> BakeAsked {
     let drafts = &mut choice.drafts;
     match choice.part {
-        BakePart::Hours => hours::show(ui, house, notebook, drafts),
+        BakePart::Hours => return hours::show(ui, house, notebook, drafts),
         BakePart::Figures => figures::show(ui, notebook, drafts),
         BakePart::Biscuits => choice.biscuits.show(ui, house, notebook, drafts),
         _ => {

@@ -1,10 +1,11 @@
 //! What a bake comes to, worked out beside the window.
 
+use crate::adapters::with_others;
 use crate::errands::{Errand, Progress};
 use egui::Context;
 use gable_bake::timetable::{Timetable, Work, plan::ROUNDS};
-use gable_bake::{About, BakePlan};
-use gable_export::{Baker, Complete};
+use gable_bake::{BakePlan, Lots, PieceOf};
+use gable_export::{Baker, Complete, Together};
 use gable_measure::Unit;
 use gable_shell::House;
 use jiff::civil::DateTime;
@@ -126,38 +127,38 @@ impl Planner {
     }
 }
 
-/// Everything that plans are made of, handed to something that needs it.
-fn with_all<T>(house: &House, baker: &Baker, work: impl FnOnce(&About<'_>, &BakePlan) -> T) -> T {
+/// Everything that plans are made of, handed to something that needs it. Other houses that cannot be read are left out, and
+/// it is said why.
+fn with_all<T>(house: &House, baker: &Baker, work: impl FnOnce(&Lots<'_>, &BakePlan) -> T) -> T {
     let complete = Complete::of(baker.notebook.baked_here(house));
-    let about = complete.about();
-    let copies = baker.notebook.build(&complete.house).map_or(1, |build| build.copies);
-    let plan = BakePlan::of(&about, &baker.kitchen, &baker.notebook, copies);
-    work(&about, &plan)
+    let (baker, trouble) = match with_others(house, baker) {
+        Ok(baker) => (baker, None),
+        Err(error) => (baker.clone(), Some(error)),
+    };
+    let together = Together::of(&baker);
+    let lots = together.lots(complete.about(), &baker);
+    let mut plan = BakePlan::of(&lots, &baker.kitchen, &baker.notebook);
+    plan.problems.extend(trouble.map(|error| format!("A house that is baked with it cannot be read: {error}")));
+    work(&lots, &plan)
 }
 
-fn work_of(about: &About<'_>, plan: &BakePlan, baker: &Baker) -> Option<Work> {
-    let build = baker.notebook.build(about.house)?;
-    build.work(about, plan, (&baker.notebook, &baker.kitchen), baker.now?)
+fn work_of(lots: &Lots<'_>, plan: &BakePlan, baker: &Baker) -> Option<Work> {
+    let build = baker.notebook.build(lots.first().about.house)?;
+    build.work(lots, plan, (&baker.notebook, &baker.kitchen), baker.now?)
 }
 
 fn planned(house: &House, baker: &Baker) -> Planned {
-    with_all(house, baker, |about, plan| {
-        let work = work_of(about, plan, baker);
-        let is_left = |piece: usize| {
+    with_all(house, baker, |lots, plan| {
+        let work = work_of(lots, plan, baker);
+        let is_left = |piece: PieceOf| {
             let bakes = |work: &Work| {
                 work.left.tasks.iter().any(|task| task.id.starts_with("bake/") && task.pieces.contains(&piece))
             };
             work.as_ref().is_none_or(bakes)
         };
-        let pieces = about.solved.pieces.iter().enumerate();
-        let state = |(k, own): (usize, &gable_shell::Piece)| PieceState {
-            id: own.id.0.clone(),
-            name: own.name.clone(),
-            is_baked: !is_left(k),
-        };
-        let pieces = pieces.map(state).collect();
+        let state = |(id, of): (String, PieceOf)| PieceState { id, name: lots.piece_name(of), is_baked: !is_left(of) };
+        let pieces = lots.pieces().into_iter().map(state).collect();
         let days = work.map(|work| match Timetable::of(&work.left, &work.ask, ROUNDS) {
-            _ if plan.copies > 1 => Err("Days are planned for one house: set 'How many houses' to 1.".to_owned()),
             Ok(table) => Ok(Days { work, table }),
             Err(faults) => Err(in_words(&faults)),
         });
@@ -167,11 +168,11 @@ fn planned(house: &House, baker: &Baker) -> Planned {
 
 fn ways(house: &House, baker: &Baker, id: &str) -> Found {
     let unit: Unit = house.unit;
-    with_all(house, baker, |about, plan| {
-        let work = work_of(about, plan, baker)?;
-        let piece = about.solved.pieces.iter().position(|own| own.id.0 == id)?;
-        let build = baker.notebook.build(about.house)?;
-        match work.broke(piece, build, (about, &baker.notebook, &baker.kitchen), ROUNDS) {
+    with_all(house, baker, |lots, plan| {
+        let work = work_of(lots, plan, baker)?;
+        let piece = lots.find(id)?;
+        let build = baker.notebook.build(lots.first().about.house)?;
+        match work.broke(piece, build, (lots, &baker.notebook, &baker.kitchen), ROUNDS) {
             Ok(broke) => broke.map(|broke| Ok(Ways { lines: broke.words(unit), again: broke.again.is_some() })),
             Err(faults) => Some(Err(in_words(&faults))),
         }

@@ -1,0 +1,170 @@
+//! Checks of several houses, and several copies, in one timetable.
+
+use super::plan::tests::judge::wrong;
+use super::plan::{Answer, plan};
+use super::tasks::tests::built;
+use super::*;
+use crate::{BakePlan, HandOver, Lots, Makes, Mass, Notebook, PieceOf};
+use gable_shell::Role;
+use gable_shell::kitchen::{Kitchen, Tray};
+use jiff::civil::{DateTime, date};
+use std::collections::BTreeSet;
+
+fn lots(houses: &[(&str, usize)], until: HandOver) -> Lots<'static> {
+    let mut all = houses.iter().map(|(name, copies)| (built(name).about(), *copies));
+    let mut lots = Lots::of(all.next().unwrap(), all);
+    lots.until = until;
+    lots
+}
+
+fn kitchen() -> Kitchen {
+    Kitchen { trays: Tray::usual()[..1].to_vec(), ..Kitchen::default() }
+}
+
+fn notebook() -> Notebook {
+    let person = |text| Person::read(text).unwrap();
+    let people = vec![person("Ida: daily 9:00-21:00"), person("Tove: daily 17:00-21:00")];
+    let home = Workplace { ovens: 2, trays: 6, freezer: 2, table: 400, ..Workplace::usual("Here") };
+    Notebook { people, kitchens: vec![home], ..Notebook::default() }
+}
+
+const NOW: DateTime = date(2026, 11, 28).at(8, 0, 0, 0);
+
+/// What is planned, and the plan of its days.
+fn planned(lots: &Lots<'_>) -> (BakePlan, Work, Timetable) {
+    let notebook = notebook();
+    let plan = BakePlan::of(lots, &kitchen(), &notebook);
+    let build = Build { ready_by: Some(date(2026, 12, 12).at(15, 0, 0, 0)), ..Build::new("Boat hut") };
+    let work = build.work(lots, &plan, (&notebook, &kitchen()), NOW).unwrap();
+    assert_eq!(work.left.project.faults(), []);
+    let table = Timetable::of(&work.left, &work.ask, 2).unwrap();
+    assert_eq!(table.trouble, None);
+    (plan, work, table)
+}
+
+/// The pieces of all tasks of a kind, in their order.
+fn pieces(table: &Timetable, kind: TaskKind) -> Vec<PieceOf> {
+    let own = table.entries.iter().filter(|entry| entry.kind == kind);
+    let mut pieces: Vec<PieceOf> = own.flat_map(|entry| entry.pieces.clone()).collect();
+    pieces.sort_unstable();
+    pieces
+}
+
+#[test]
+fn every_piece_of_every_copy_is_baked_once_and_put_up_once() {
+    let lots = lots(&[("boat-hut", 4), ("net-store", 2)], HandOver::Finished);
+    let (plan, work, table) = planned(&lots);
+    let mut all: Vec<PieceOf> = lots.pieces().into_iter().map(|(_, of)| of).collect();
+    all.sort_unstable();
+    assert_eq!(all.len(), 4 * built("boat-hut").solved.pieces.len() + 2 * built("net-store").solved.pieces.len());
+    assert_eq!(pieces(&table, TaskKind::Bake), all);
+    assert_eq!(pieces(&table, TaskKind::Raise), all);
+    let ids: BTreeSet<&str> = table.entries.iter().map(|entry| entry.id.as_str()).collect();
+    assert_eq!(ids.len(), table.entries.len(), "names are unique");
+    let Answer::Fits(found) = super::plan::plan(&work.left.project, 2).unwrap() else { panic!("it fits") };
+    assert_eq!(wrong(&work.left.project, &found.schedule, true), Vec::<String>::new());
+    // No piece is put up, and none decorated, before its own copy is dry.
+    for entry in table.entries.iter().filter(|e| matches!(e.kind, TaskKind::Raise | TaskKind::Decorate)) {
+        let dry = table.entries.iter().filter(|e| e.kind == TaskKind::DryFlat);
+        for dry in dry.filter(|dry| dry.pieces.iter().any(|of| entry.pieces.contains(of))) {
+            assert!(dry.to() <= entry.from(), "{} before {}", dry.name, entry.name);
+        }
+    }
+    // What is mixed is what both houses take.
+    let dough: Mass = plan.houses.iter().map(|house| house.needs.dough.to_make * house.copies as f64).sum();
+    let mixed = plan.batch(Makes::Dough).unwrap();
+    assert!((mixed.needed.g() - dough.g()).abs() < 1e-6 && mixed.weighed.mass >= mixed.needed);
+    assert_eq!(plan.title(), "4 × Boat hut, 2 × Net store");
+}
+
+/// One task for all copies takes as long as all of them by themselves.
+#[test]
+fn work_on_several_copies_takes_so_many_times_as_long() {
+    let minutes = |copies: usize| {
+        let (_, work, _) = planned(&lots(&[("boat-hut", copies)], HandOver::Finished));
+        let tasks = work.tasks.iter().filter(|task| task.kind == TaskKind::Raise);
+        (tasks.clone().count(), tasks.map(|task| task.usual).sum::<f64>())
+    };
+    let (one, three) = (minutes(1), minutes(3));
+    assert_eq!(one.0, three.0, "in one go");
+    assert!((three.1 / one.1 - 3.0).abs() < 1e-9, "{one:?} {three:?}");
+    // A wait is a wait, however much waits.
+    let wait = |copies: usize| {
+        let (_, work, _) = planned(&lots(&[("boat-hut", copies)], HandOver::Finished));
+        work.tasks.iter().filter(|task| task.kind == TaskKind::Set).map(|task| task.usual).fold(0.0, f64::max)
+    };
+    assert!((wait(1) - wait(3)).abs() < 1e-9);
+}
+
+/// Kits are packed and nothing stands; walls stand without roofs; shells stand and are not decorated.
+#[test]
+fn houses_are_taken_as_far_as_is_said() {
+    let roof = |lots: &Lots<'_>, of: &PieceOf| {
+        let piece = &lots.get(of.lot).unwrap().about.solved.pieces[of.piece];
+        matches!(piece.role, Role::Slope(..) | Role::Lid)
+    };
+    for until in HandOver::ALL {
+        let lots = lots(&[("net-store", 2)], until);
+        let (plan, _, table) = planned(&lots);
+        let has = |kind: TaskKind| table.entries.iter().any(|entry| entry.kind == kind);
+        let raised = pieces(&table, TaskKind::Raise);
+        let kit: usize = plan.houses[0].kit.pieces.iter().map(|piece| piece.2).sum();
+        assert_eq!(has(TaskKind::Pack), until != HandOver::Finished, "{until:?}");
+        assert_eq!(has(TaskKind::Decorate) || has(TaskKind::Cover), until == HandOver::Finished, "{until:?}");
+        assert_eq!(has(TaskKind::Cure), until != HandOver::Kits, "{until:?}");
+        match until {
+            HandOver::Kits => assert!(raised.is_empty() && plan.houses[0].kit.standing == 0),
+            HandOver::Walls => assert!(!raised.is_empty() && raised.iter().all(|of| !roof(&lots, of))),
+            HandOver::Shells | HandOver::Finished => assert!(raised.iter().any(|of| roof(&lots, of))),
+        }
+        if until != HandOver::Finished {
+            let one = crate::ToBake::all(&lots.first().about).len();
+            assert_eq!(kit + raised.len() / 2, one, "{until:?}: what does not stand is in the kit");
+            let last =
+                table.entries.iter().filter(|entry| entry.kind == TaskKind::Pack).map(Entry::from).min().unwrap();
+            let dry =
+                table.entries.iter().filter(|entry| entry.kind == TaskKind::DryFlat).map(Entry::to).max().unwrap();
+            assert!(dry <= last, "nothing damp is packed");
+        }
+    }
+}
+
+/// The tasks of the first house keep their names when another is baked with it, so that what is ticked off stays ticked off.
+#[test]
+fn another_house_does_not_rename_the_tasks_of_the_first() {
+    let ids = |houses: &[(&str, usize)]| -> BTreeSet<String> {
+        let (_, work, _) = planned(&lots(houses, HandOver::Finished));
+        let later = |kind: TaskKind| matches!(kind, TaskKind::Raise | TaskKind::Board | TaskKind::Decorate);
+        work.tasks.iter().filter(|task| later(task.kind)).map(|task| task.id.clone()).collect()
+    };
+    let (alone, both) = (ids(&[("boat-hut", 1)]), ids(&[("boat-hut", 1), ("net-store", 1)]));
+    assert!(!alone.is_empty() && alone.is_subset(&both));
+    assert!(both.contains("board/Net store: board"), "{both:?}");
+}
+
+/// A piece of one copy breaks: that copy alone waits for it.
+#[test]
+fn one_copy_that_broke_is_baked_again() {
+    let lots = lots(&[("boat-hut", 3)], HandOver::Finished);
+    let (plan, work, _) = planned(&lots);
+    let notebook = notebook();
+    let piece = lots.pieces().into_iter().find(|(id, _)| id.ends_with("#2")).unwrap();
+    let mut build = Build { ready_by: Some(date(2026, 12, 12).at(15, 0, 0, 0)), ..Build::new("Boat hut") };
+    let done = date(2026, 11, 29).at(12, 0, 0, 0);
+    for task in work.tasks.iter().filter(|task| ["cut", "firm", "bake", "trim"].iter().any(|k| task.kind.word() == *k))
+    {
+        build.log.done(task, done, None, Some(0));
+    }
+    build.broken.push(Broken { piece: piece.0.clone(), at: done, way: Mending::BakeAgain });
+    let again = build.work(&lots, &plan, (&notebook, &kitchen()), done).unwrap();
+    let anew: Vec<&Task> = again.left.tasks.iter().filter(|task| task.id.ends_with("/again")).collect();
+    assert!(anew.iter().any(|task| task.kind == TaskKind::Bake));
+    let about = anew.iter().flat_map(|task| &task.pieces).collect::<BTreeSet<_>>();
+    assert_eq!(about, BTreeSet::from([&piece.1]));
+    assert_eq!(again.left.project.faults(), []);
+    assert!(matches!(plan_of(&again.left), Answer::Fits(_)));
+}
+
+fn plan_of(tasks: &Tasks) -> Answer {
+    plan(&tasks.project, 2).unwrap()
+}

@@ -1,0 +1,100 @@
+//! How many are made of which houses, and how far they are taken.
+
+use super::BakeAsked;
+use super::drafts::{Drafts, whole};
+use egui::{ComboBox, Ui, WidgetInfo, accesskit::Role};
+use gable_bake::notebook::title;
+use gable_bake::timetable::{Build, Other};
+use gable_bake::{HandOver, Lots, Notebook};
+use gable_shell::{House, demo};
+use std::path::Path;
+
+pub(super) fn show(ui: &mut Ui, house: &House, notebook: &mut Notebook, drafts: &mut Drafts) -> BakeAsked {
+    let fresh = Build::new("");
+    let known = notebook.build(house).unwrap_or(&fresh).clone();
+    let mut changed = known.clone();
+    count(ui, title(house), "How many houses", &mut changed.copies, drafts);
+    let mut away = None;
+    for (k, other) in changed.others.iter_mut().enumerate() {
+        let name = shown(&other.house);
+        ui.horizontal(|ui| {
+            count(ui, &name, &format!("How many of house {}", k + 2), &mut other.copies, drafts);
+            let strike = ui.button("Remove").on_hover_text(&other.house);
+            let spoken = format!("Do not bake {name} with it");
+            strike.widget_info(|| WidgetInfo::labeled(Role::Button, true, &spoken));
+            if strike.clicked() {
+                away = Some(k);
+            }
+        });
+    }
+    if let Some(k) = away {
+        changed.others.remove(k);
+        (k..=changed.others.len()).for_each(|k| drafts.drop_one(&format!("How many of house {}", k + 2)));
+    }
+    let asked = another(ui, &mut changed.others);
+    hand_over(ui, &mut changed.until);
+    if changed != known {
+        let build = notebook.build_mut(house);
+        *build = Build { house: build.house.clone(), ..changed };
+    }
+    asked
+}
+
+fn count(ui: &mut Ui, title: &str, name: &str, copies: &mut usize, drafts: &mut Drafts) {
+    ui.horizontal(|ui| {
+        let most = u32::try_from(Build::MOST_COPIES).unwrap_or(u32::MAX);
+        let text = copies.to_string();
+        if let Some(count) = drafts.field(ui, name, (&text, 50.0), |text| whole(text, (1, most))) {
+            *copies = count as usize;
+        }
+        ui.label(format!("× {title}"));
+    });
+}
+
+/// What a house is called by the name it is found by: that of its file without its ending, or its title where it is built in.
+fn shown(house: &str) -> String {
+    let built_in = demo::house(house).filter(|_| !Path::new(house).is_file());
+    let file = || Path::new(house).file_name().map_or(house.to_owned(), |name| name.to_string_lossy().into_owned());
+    built_in.map_or_else(
+        || file().trim_end_matches(".json").trim_end_matches(".house").to_owned(),
+        |own| title(&own).to_owned(),
+    )
+}
+
+/// Another house, from a file or of those that are built in.
+fn another(ui: &mut Ui, others: &mut Vec<Other>) -> BakeAsked {
+    let mut asked = BakeAsked::Nothing;
+    if others.len() + 1 >= Lots::MOST {
+        ui.label("No more houses can be baked together.");
+        return asked;
+    }
+    ui.horizontal(|ui| {
+        if ui.button("Bake another house with it…").clicked() {
+            asked = BakeAsked::Another;
+        }
+        let combo = ComboBox::from_id_salt("another house").selected_text("or one to look at").width(180.0);
+        let combo = combo.show_ui(ui, |ui| {
+            for name in demo::names() {
+                if ui.selectable_label(false, shown(name)).clicked() {
+                    others.push(Other { house: name.to_owned(), copies: 1 });
+                }
+            }
+        });
+        let spoken = "Bake a house that is built in with it";
+        combo.response.widget_info(|| WidgetInfo::labeled(Role::ComboBox, true, spoken));
+    });
+    asked
+}
+
+fn hand_over(ui: &mut Ui, until: &mut HandOver) {
+    ui.horizontal(|ui| {
+        let label = ui.label("Handed over as");
+        let combo = ComboBox::from_id_salt("hand over").selected_text(until.words()).width(320.0).show_ui(ui, |ui| {
+            for own in HandOver::ALL.into_iter().rev() {
+                ui.selectable_value(until, own, own.words());
+            }
+        });
+        let spoken = format!("Handed over as: {}", until.words());
+        combo.response.labelled_by(label.id).widget_info(|| WidgetInfo::labeled(Role::ComboBox, true, &spoken));
+    });
+}

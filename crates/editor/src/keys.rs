@@ -10,13 +10,14 @@ use gable_plane::P2;
 pub(crate) type KeyLine = (String, String);
 
 /// What keys do on things that have the keyboard; these are no commands of a menu.
-const HELD: [(&str, &str); 12] = [
+const HELD: [(&str, &str); 13] = [
     ("Tab, Shift+Tab", "Go to the next thing, or back to the last one"),
     ("Space, Enter", "Press what has the keyboard"),
     ("Esc", "Leave a field as it was, or close a question"),
     ("Arrow keys on the drawing table", "Move a handle, an opening or a part by one step: 1 mm, 1/16 in or 1/32 in"),
     ("Shift + arrow keys there", "Move it by ten steps"),
     ("Ctrl or Shift + click there or in the list", "Select it beside what is selected, or no longer"),
+    ("Alt while something is dragged", "It goes anywhere, and holds on to no lines of others"),
     ("Drag on the empty table", "Select what lies wholly within the frame"),
     ("Drag with the right or middle button", "Move the drawing"),
     ("Arrow keys on the table itself", "Move the drawing; plus and minus step nearer and back"),

@@ -417,7 +417,12 @@ fn view(editor: &mut Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
     let shown = editor.view.shown(latest, aside);
     // The only part of a house is all that one sees, and needs no colour.
     let whole = |id: &PartId| shown.solved.parts.len() > 1 && editor.selection == Selection::Part(id.clone());
-    let held = |p: &Piece| editor.selection.holds(p, &draft.house) || whole(&p.part);
+    let beside = |p: &Piece| {
+        let all = editor.company.with(&editor.selection);
+        !editor.company.is_empty()
+            && all.iter().any(|s| s.holds(p, &draft.house) || *s == Selection::Part(p.part.clone()))
+    };
+    let held = |p: &Piece| editor.selection.holds(p, &draft.house) || whole(&p.part) || beside(p);
     let chosen = shown.solved.pieces.iter().map(held).collect();
     editor.view.mark(|| crate::marks::worst_of_each(&shown.solved, &editor.findings, &draft.house));
     if let Some(k) = editor.view.show(ui, &shown, chosen, editor.drawn)

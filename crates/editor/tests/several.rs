@@ -147,7 +147,7 @@ fn windows_are_chosen_with_ctrl_on_the_table_and_in_the_list_and_lined_up_with_t
     // By hand: from 10 to 148 mm, of which the windows fill 20 + 16 + 24, so two spaces of 39 mm.
     let across: Vec<f64> = places(&kitchen).iter().map(|p| p.0).collect();
     assert_eq!(across, [10.0, 69.0, 124.0]);
-    press(&mut kitchen, "Over the whole wall");
+    press(&mut kitchen, "Equal spaces over the whole wall");
     // 160 mm less 60 mm in four spaces of 25 mm.
     let across: Vec<f64> = places(&kitchen).iter().map(|p| p.0).collect();
     assert_eq!(across, [25.0, 70.0, 111.0]);
@@ -219,4 +219,80 @@ fn parts_are_moved_lined_up_and_taken_away_together() {
     assert_eq!(numbers(&kitchen, "dormer-1"), None);
     press(&mut kitchen, "Undo");
     assert!(numbers(&kitchen, "dormer-1").is_some() && numbers(&kitchen, "dormer-2").is_some());
+}
+
+/// Drags something by so many mm, with a key held, where `wide` mm of it are as wide as it is on the table.
+fn drag_mm(kitchen: &mut Kitchen, name: &str, wide: f64, by: (f64, f64), held: Modifiers) {
+    let rect = kitchen.get_by_label(name).rect();
+    let scale = rect.width() / wide as f32;
+    let (from, by) = (rect.center(), egui::vec2(by.0 as f32, -by.1 as f32) * scale);
+    kitchen.event(egui::Event::ModifiersChanged(held));
+    drag(kitchen, from, by);
+    kitchen.event(egui::Event::ModifiersChanged(Modifiers::NONE));
+    kitchen.run();
+}
+
+#[test]
+fn what_is_dragged_holds_on_to_the_middle_of_the_wall_to_equal_spaces_and_to_others() {
+    let mut house = windowed();
+    house.parts[0].openings.retain(|o| o.id.0 != "two");
+    let three = "Window three, to be moved";
+    let dragged = |by: (f64, f64), held: Modifiers| {
+        let mut kitchen = kitchen(house.clone());
+        press(&mut kitchen, "Left, eave");
+        assert_eq!(places(&kitchen), [(10.0, 30.0), (124.0, 33.0)]);
+        drag_mm(&mut kitchen, three, 24.0, by, held);
+        places(&kitchen)[1]
+    };
+    // Its left edge is at 68 mm when its middle is at 80 mm, the middle of 160 mm.
+    assert_eq!(dragged((-54.6, 0.0), Modifiers::NONE), (68.0, 33.0));
+    assert_eq!(dragged((-54.6, 0.0), Modifiers::ALT), (69.0, 33.0), "69.4 mm to a whole millimetre");
+    // The first window leaves 10 mm to the corner and ends at 30 mm.
+    assert_eq!(dragged((-83.4, 0.0), Modifiers::NONE), (40.0, 33.0));
+    // Half-way between that window and the other corner: (30 + 160 - 24) / 2 mm.
+    assert_eq!(dragged((-42.2, 0.0), Modifiers::NONE), (83.0, 33.0));
+    // Its lower edge as high as that of the first window, straight down.
+    assert_eq!(dragged((0.0, -2.8), Modifiers::NONE), (124.0, 30.0));
+    // Far from everything: to a whole millimetre.
+    assert_eq!(dragged((-20.2, 0.0), Modifiers::NONE), (104.0, 33.0));
+}
+
+#[test]
+fn a_wall_that_is_drawn_up_holds_on_to_the_height_of_another_part() {
+    let house = file::parse(include_str!("../../../demo/pilot-house.house.json")).unwrap();
+    let height = |house: &House, part: &str| {
+        let part = house.parts.iter().find(|p| p.id.0 == part).unwrap();
+        part.sides.iter().find_map(|s| match s.top {
+            gable_shell::Top::Eave { height, .. } => Some(height.mm()),
+            _ => None,
+        })
+    };
+    let (main, wing) = (height(&house, "main").unwrap(), height(&house, "lean-to").unwrap());
+    assert!(main - wing > 8.0, "{main} {wing}");
+    let mut kitchen = kitchen(house);
+    kitchen.get_by_label("Lean-to").scroll_to_me();
+    kitchen.run_steps(20);
+    press(&mut kitchen, "Lean-to");
+    press(&mut kitchen, "Face: Choose a face");
+    kitchen.get_by_label("Lean-to: Wall front").scroll_to_me();
+    kitchen.run_steps(20);
+    press(&mut kitchen, "Lean-to: Wall front");
+    let handle = kitchen.get_by_label_contains("Handle of the wall's top").rect().center();
+    let window = kitchen.get_by_label("Window, to be moved").rect().height();
+    let tall = kitchen
+        .state()
+        .house()
+        .unwrap()
+        .parts
+        .iter()
+        .find(|p| p.id.0 == "lean-to")
+        .unwrap()
+        .openings
+        .iter()
+        .find(|o| o.name == "Window")
+        .unwrap()
+        .height;
+    let by = (main - wing - 1.4) as f32 * window / tall.mm() as f32;
+    drag(&mut kitchen, handle, egui::vec2(0.0, -by));
+    assert_eq!(height(kitchen.state().house().unwrap(), "lean-to"), Some(main));
 }

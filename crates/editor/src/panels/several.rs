@@ -5,7 +5,7 @@ use crate::fields::Form;
 use crate::selection::Selection;
 use crate::several::{Line, Space, count_words};
 use crate::table::Member;
-use egui::{Button, Ui};
+use egui::{Button, Ui, WidgetInfo, accesskit::Role};
 use gable_measure::Length;
 use gable_plane::V2;
 use gable_shell::House;
@@ -23,6 +23,9 @@ pub(crate) fn several(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, held:
         ui.horizontal_wrapped(|ui| {
             for (action, words) in actions {
                 let button = ui.add(Button::new(*words)).on_hover_text(action.tooltip(ui.ctx()));
+                // Alone, words such as 'Middles' would not say enough.
+                let whole = if *action == Action::Remove { words } else { action.label() };
+                button.widget_info(|| WidgetInfo::labeled(Role::Button, true, whole));
                 if button.clicked() {
                     asked = Some(*action);
                 }
@@ -30,18 +33,8 @@ pub(crate) fn several(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, held:
         });
     };
     let line = Action::LineUp;
-    row(
-        ui,
-        &[
-            (line(Line::Left), "Left edges"),
-            (line(Line::Middle), "Middles, across"),
-            (line(Line::Right), "Right edges"),
-        ],
-    );
-    row(
-        ui,
-        &[(line(Line::Lower), "Lower edges"), (line(Line::Level), "Middles, up"), (line(Line::Upper), "Upper edges")],
-    );
+    row(ui, &[(line(Line::Left), "Left edges"), (line(Line::Middle), "Middles"), (line(Line::Right), "Right edges")]);
+    row(ui, &[(line(Line::Lower), "Lower edges"), (line(Line::Level), "Middles"), (line(Line::Upper), "Upper edges")]);
     ui.add_space(6.0);
     ui.label("Equal spaces:");
     let space = Action::Space;

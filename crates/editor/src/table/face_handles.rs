@@ -3,7 +3,7 @@ use super::dimension::label_width;
 use super::face::Lay;
 use super::handle::{Handle, pull};
 use super::paper::Paper;
-use super::{Desk, opening_handles};
+use super::{Desk, guides, opening_handles};
 use crate::openings::as_typed;
 use crate::selection::{Selection, is_face};
 use egui::{CursorIcon, Rect, Response, Sense, Stroke, StrokeKind, Ui, WidgetInfo, accesskit::Role as Named};
@@ -103,7 +103,9 @@ fn closed(mut ring: Vec<egui::Pos2>) -> Vec<egui::Pos2> {
 fn wall_top(ui: &mut Ui, paper: &Paper, desk: &mut Desk<'_, '_>, index: usize, (at, value): (P2, Length)) {
     let undo = "change of wall height";
     let grows = V2::new(0.0, 1.0);
-    let handle = Handle { key: "top", name: "Handle of the wall's top, height", at, grows, rate: 1.0, value, undo };
+    let marks = guides::heights(desk.house, desk.solved, &desk.house.parts[index].id);
+    let name = "Handle of the wall's top, height";
+    let handle = Handle { key: "top", name, at, grows, rate: 1.0, value, undo, marks: &marks };
     let Some(pulled) = pull(ui, paper, desk.house.unit, &handle) else { return };
     for side in &mut desk.house.parts[index].sides {
         if let Top::Eave { height, .. } | Top::Knee { height, .. } = &mut side.top
@@ -127,7 +129,9 @@ fn peak(ui: &mut Ui, paper: &Paper, desk: &mut Desk<'_, '_>, index: usize, side:
     });
     let (value, undo) = (typed.unwrap_or(solved.ridge_height), "change of ridge height");
     let name = format!("Handle of the {} gable's peak, ridge height", side.0);
-    let handle = Handle { key: "peak", name: &name, at, grows: V2::new(0.0, 1.0), rate: 1.0, value, undo };
+    let marks = guides::heights(desk.house, desk.solved, &desk.house.parts[index].id);
+    let grows = V2::new(0.0, 1.0);
+    let handle = Handle { key: "peak", name: &name, at, grows, rate: 1.0, value, undo, marks: &marks };
     let Some(pulled) = pull(ui, paper, desk.house.unit, &handle) else { return };
     for side in &mut desk.house.parts[index].sides {
         if let Top::Eave { pitch, .. } = &mut side.top {

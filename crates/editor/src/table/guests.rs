@@ -118,9 +118,17 @@ fn pick_up(ui: &mut Ui, paper: &Paper, desk: &mut Desk<'_, '_>, member: &Member)
     let under = response.interact_pointer_pos().filter(|_| response.clicked() && *desk.sheet == Sheet::Plan);
     let under = under.and_then(|at| super::plan::under(desk.solved, paper.place(at)));
     choose(ui, desk, &response, &under.map_or_else(|| member.what.clone(), Selection::Part));
+    let shown = *desk.selection == member.what && !desk.company.is_empty();
     let chosen = desk.company.holds(&member.what);
-    if chosen || response.hovered() || response.has_focus() {
-        let pen = Stroke::new(if chosen { 2.0 } else { 1.5 }, desk.palette.selected);
+    if shown || chosen || response.hovered() || response.has_focus() {
+        let width = if shown {
+            3.0
+        } else if chosen {
+            2.0
+        } else {
+            1.5
+        };
+        let pen = Stroke::new(width, desk.palette.selected);
         ui.painter().rect_stroke(rect.expand(3.0), 4.0, pen, StrokeKind::Outside);
     }
     carry(ui, paper, desk, &response, member);

@@ -1,4 +1,5 @@
 use super::paper::Paper;
+use super::snap;
 use crate::theme::Palette;
 use egui::{CursorIcon, Key, Rect, Response, Sense, Stroke, StrokeKind, Ui, Vec2, WidgetInfo, accesskit::Role, vec2};
 use gable_measure::{InchStep, Length, Unit};
@@ -20,6 +21,8 @@ pub(super) struct Handle<'a> {
     pub(super) value: Length,
     /// What undo calls a change.
     pub(super) undo: &'a str,
+    /// Lengths that a drag holds on to, and what to say of each.
+    pub(super) marks: &'a [(Length, String)],
 }
 
 /// A change made with a handle.
@@ -55,11 +58,25 @@ pub(super) fn pull(ui: &mut Ui, paper: &Paper, unit: Unit, handle: &Handle<'_>) 
     let response = response.on_hover_and_drag_cursor(cursor).on_hover_text(format!("Drag: {}", handle.undo));
     if let Some((start, drag)) = dragged(ui, &response, V2::new(handle.value.mm(), 0.0)) {
         let along = paper.span(drag).dot(&handle.grows) * handle.rate;
-        let value = rounded(Length::mm_of(start.x + along), unit);
+        let value =
+            held_on(ui, paper, handle, start.x + along).unwrap_or(rounded(Length::mm_of(start.x + along), unit));
         return Some(Pulled { value, gesture: Some(response.id) });
     }
     let steps = keys(ui, &response).map(|way| way.dot(&handle.grows))?;
     (steps != 0.0).then(|| Pulled { value: handle.value + step(unit) * steps.round(), gesture: None })
+}
+
+/// The length that a drag to `mm` holds on to, unless Alt is held; shown as a line through the handle with its word.
+fn held_on(ui: &Ui, paper: &Paper, handle: &Handle<'_>, mm: f64) -> Option<Length> {
+    let reach = f64::from(snap::REACH / paper.scale) * handle.rate;
+    let off = |mark: &&(Length, String)| (mark.0.mm() - mm).abs();
+    let nearest = handle.marks.iter().min_by(|a, b| off(a).total_cmp(&off(b)))?;
+    if off(&nearest) > reach || ui.input(|i| i.modifiers.alt) {
+        return None;
+    }
+    let there = handle.at + handle.grows * ((nearest.0 - handle.value).mm() / handle.rate);
+    snap::line_across(ui.painter(), paper, there, handle.grows, &nearest.1);
+    Some(nearest.0)
 }
 
 /// Shows a handle that moves both ways; gives the new place, of which `now` is the old one in any units of mm.

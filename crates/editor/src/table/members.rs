@@ -1,7 +1,7 @@
 //! What of a drawing can be moved: where it lies on it, and which of its numbers grow when it goes somewhere.
 
 use super::face::Lay;
-use super::{Sheet, guests};
+use super::{Desk, Sheet, guests};
 use crate::openings::as_typed;
 use crate::selection::{Selection, is_face};
 use gable_measure::Length;
@@ -48,6 +48,11 @@ impl Member {
     /// Whether it can go so far this way.
     pub(crate) fn can_go(&self, way: V2) -> bool {
         (self.way(self.growth(way)) - way).norm() < 1e-6
+    }
+
+    /// Where it lies on the drawing now, if it is there.
+    pub(super) fn now(&self, desk: &Desk<'_, '_>) -> Option<(P2, P2)> {
+        desk.members.iter().find(|m| m.what == self.what).map(|m| m.bounds)
     }
 
     /// Whether it can go anywhere.

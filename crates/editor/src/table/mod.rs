@@ -7,6 +7,7 @@ mod draw;
 mod face;
 mod face_handles;
 mod guests;
+mod guides;
 mod handle;
 mod measure;
 mod members;
@@ -14,6 +15,7 @@ mod opening_handles;
 mod paper;
 mod plan;
 mod plan_handles;
+mod snap;
 mod strip;
 
 pub(crate) use dimension::letter;

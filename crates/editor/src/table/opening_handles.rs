@@ -6,7 +6,7 @@ use super::paper::Paper;
 use egui::Ui;
 use gable_measure::Length;
 use gable_plane::{P2, V2};
-use gable_shell::{Opening, Placing};
+use gable_shell::{House, Opening, Placing};
 
 /// Handles at the first copy, whose box on the table is given. `place` is that of the opening in the house.
 pub(super) fn sizes(
@@ -20,7 +20,8 @@ pub(super) fn sizes(
     if opening.shape.is_whole_face() {
         return;
     }
-    let width = width_handle(opening, low, high);
+    let [widths, heights] = sizes_of_others(desk.house, (index, k));
+    let width = Handle { marks: &widths, ..width_handle(opening, low, high) };
     let mut change = |desk: &mut Desk<'_, '_>, handle: &Handle<'_>, key: &str, set: fn(&mut Opening, Length)| {
         let Some(pulled) = pull(ui, paper, desk.house.unit, handle) else { return };
         let opening = &mut desk.house.parts[index].openings[k];
@@ -38,6 +39,7 @@ pub(super) fn sizes(
         rate: 1.0,
         value: opening.height,
         undo: "change of height",
+        marks: &heights,
     };
     change(desk, &width, "width", |o, value| o.width = value);
     if tall {
@@ -46,7 +48,7 @@ pub(super) fn sizes(
 }
 
 /// At the side that moves when the width changes.
-fn width_handle(opening: &Opening, low: P2, high: P2) -> Handle<'static> {
+fn width_handle<'a>(opening: &Opening, low: P2, high: P2) -> Handle<'a> {
     let y = (low.y + high.y) / 2.0;
     let (x, way, rate) = match opening.placing {
         Placing::FromRight { .. } => (low.x, -1.0, 1.0),
@@ -61,5 +63,21 @@ fn width_handle(opening: &Opening, low: P2, high: P2) -> Handle<'static> {
         rate,
         value: opening.width,
         undo: "change of width",
+        marks: &[],
     }
+}
+
+/// Widths and heights of the other openings of the house, and what to say of each.
+fn sizes_of_others(house: &House, (index, k): (usize, usize)) -> [Vec<(Length, String)>; 2] {
+    let all = house
+        .parts
+        .iter()
+        .enumerate()
+        .flat_map(|(p, part)| part.openings.iter().enumerate().map(move |(o, opening)| ((p, o), part, opening)));
+    let others: Vec<_> = all.filter(|(at, _, o)| *at != (index, k) && !o.shape.is_whole_face()).collect();
+    let sizes = |words: &str, of: fn(&Opening) -> Length| {
+        let told = others.iter().map(|(_, part, o)| (of(o), format!("as {words} as {}: {}", part.name, o.name)));
+        told.collect()
+    };
+    [sizes("wide", |o| o.width), sizes("high", |o| o.height)]
 }

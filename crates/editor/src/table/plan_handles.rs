@@ -48,7 +48,7 @@ fn rectangle(ui: &mut Ui, paper: &Paper, desk: &mut Desk<'_, '_>, index: usize, 
         let is_depth = k % 2 == 0;
         let (value, undo) = if is_depth { (depth, "change of depth") } else { (width, "change of width") };
         let label = format!("Handle of the {name} wall, {}", if is_depth { "depth" } else { "width" });
-        let handle = Handle { key: name, name: &label, at, grows, rate: 2.0, value, undo };
+        let handle = Handle { key: name, name: &label, at, grows, rate: 2.0, value, undo, marks: &[] };
         let pulled = pull(ui, paper, desk.house.unit, &handle);
         set(desk, index, undo, pulled, |outline, new| {
             if let Outline::Rectangle { width, depth } = outline {
@@ -70,7 +70,8 @@ fn polygon(
     // Side over the distance of its middle from the centre.
     let rate = 2.0 * (std::f64::consts::PI / f64::from(sides)).tan();
     let undo = "change of side length";
-    let handle = Handle { key: "side", name: "Handle of the front, side length", at, grows, rate, value, undo };
+    let handle =
+        Handle { key: "side", name: "Handle of the front, side length", at, grows, rate, value, undo, marks: &[] };
     let pulled = pull(ui, paper, desk.house.unit, &handle);
     set(desk, index, undo, pulled, |outline, new| {
         if let Outline::Polygon { side, .. } = outline {
@@ -84,7 +85,8 @@ fn half(ui: &mut Ui, paper: &Paper, desk: &mut Desk<'_, '_>, index: usize, plan:
     let (from, to) = (plan[back], plan[(back + 1) % plan.len()]);
     let grows = (from - to).normalize();
     let undo = "change of width";
-    let handle = Handle { key: "back", name: "Handle of the back, width", at: from, grows, rate: 2.0, value, undo };
+    let handle =
+        Handle { key: "back", name: "Handle of the back, width", at: from, grows, rate: 2.0, value, undo, marks: &[] };
     let pulled = pull(ui, paper, desk.house.unit, &handle);
     set(desk, index, undo, pulled, |outline, new| {
         if let Outline::HalfPolygon { width, .. } = outline {

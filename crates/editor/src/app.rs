@@ -1,5 +1,5 @@
 use crate::actions::Action;
-use crate::dialogs::{Asker, Dialog, PackChoice, PathUse, Planner, Preview, Resizer};
+use crate::dialogs::{Dialog, PackChoice, PathUse, Planner, Preview, Resizer};
 use crate::document::Document;
 use crate::errands::{Errand, Writing};
 use crate::fields::{Fields, Touched};
@@ -10,6 +10,7 @@ use crate::person::{Look, Person};
 use crate::selection::Selection;
 use crate::several::Company;
 use crate::solving::Solver;
+use crate::standing::Asker;
 use crate::start::Start;
 use crate::starting::Offer;
 use crate::table::{Gesture, Table};
@@ -69,7 +70,7 @@ pub struct Editor {
     pub(crate) resizer: Resizer,
     /// How the house is baked, while that is looked at.
     pub(crate) planner: Planner,
-    /// What will stand and travel, while that is looked at.
+    /// What will stand and travel, once that is looked at.
     pub(crate) asker: Asker,
     /// What to do once the file is saved.
     pub(crate) after_saving: Option<crate::dialogs::Then>,

@@ -1,9 +1,11 @@
-//! The bake: what is said in it goes into the notebook, and the days into files.
+//! The bake, and whether the house will stand: what is said there goes into the notebook, and the days into files.
 
 use crate::app::Editor;
-use crate::dialogs::{self, BakeAsked, BakeChoice, Dialog, PathUse};
+use crate::dialogs::{self, BakeAsked, BakeChoice, Dialog, PathUse, StandAsked, StandChoice};
 use crate::document::Document;
+use crate::fields::Touched;
 use crate::panels::Notice;
+use crate::table::Gesture;
 use egui::Context;
 use gable_bake::timetable::{CalendarChoice, Other};
 use std::path::Path;
@@ -57,6 +59,36 @@ impl Editor {
             BakeAsked::Another => self.ask_path(ctx, PathUse::Another),
             BakeAsked::Calendar => self.ask_path(ctx, PathUse::Calendar),
             BakeAsked::Table => self.ask_path(ctx, PathUse::Table),
+        }
+    }
+
+    /// Asks whether the house will stand, with the notebook as it lies there now.
+    pub(crate) fn begin_stand(&mut self) {
+        let trouble = self.home.notes.reread();
+        self.dialog = Some(Dialog::Stand(Box::new(StandChoice::new(trouble))));
+    }
+
+    pub(crate) fn stand(&mut self, ctx: &Context, mut choice: Box<StandChoice>) {
+        let Some(document) = &self.document else { return };
+        let mut notebook = self.home.notes.notebook().clone();
+        let house = (document.house(), document.revision(), &self.home.baker());
+        let asked = dialogs::stand(ctx, &mut choice, &mut self.asker, house, &mut notebook);
+        if &notebook != self.home.notes.notebook() {
+            choice.trouble = self.home.notes.note(notebook).err();
+            ctx.request_repaint();
+        }
+        match asked {
+            StandAsked::Close => self.asker.rest(),
+            StandAsked::Nothing => self.dialog = Some(Dialog::Stand(choice)),
+            StandAsked::Take(change, name) => {
+                if let Some(mut house) = self.house().cloned() {
+                    change.apply(&mut house);
+                    self.fields.clear();
+                    let touched = Touched { place: String::new(), text: String::new(), name };
+                    self.commit(house, Some(touched), Gesture::default());
+                }
+                self.dialog = Some(Dialog::Stand(choice));
+            }
         }
     }
 

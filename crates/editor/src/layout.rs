@@ -5,16 +5,19 @@ use crate::actions::Action;
 use crate::app::Editor;
 use crate::dialogs;
 use crate::fields::Form;
+use crate::marks::{Marking, Marks, worst_of_each};
 use crate::panels::{self, Added, Heeded, Notice, TopBar};
 use crate::selection::Selection;
 use crate::several::Company;
 use crate::table::{Gesture, Sheet};
 use crate::theme::{Palette, TARGET};
+use crate::view::Shown;
 use egui::{
     Button, CentralPanel, CursorIcon, Frame, Key, Margin, Panel, Rect, ScrollArea, Sense, Ui, WidgetInfo, vec2,
 };
 use gable_measure::{Severity, Unit};
 use gable_shell::{House, PartId, Piece, PieceId, Role};
+use std::collections::BTreeMap;
 
 /// What is shown where there is room for one, and how room for two is shared.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -87,6 +90,7 @@ pub(crate) fn show(editor: &mut Editor, ui: &mut Ui) -> Option<Action> {
         editor.go_through_history(steps);
     }
     tell(editor, ui);
+    follow_standing(editor, ui);
     let Some(house) = editor.house().cloned() else {
         CentralPanel::default().frame(bar(palette.table)).show(ui, |ui| {
             // It lies there under questions too.
@@ -408,6 +412,27 @@ fn split(editor: &mut Editor, ui: &Ui, view: Rect) {
     editor.layout.share = (share - moved / room.max(1.0)).clamp(0.25, 0.75);
 }
 
+/// What is told of each piece in the picture.
+fn marks(editor: &Editor, shown: &Shown, house: &House) -> Marks {
+    match editor.view.marking() {
+        None => Marks::default(),
+        Some(Marking::Noticed) => Marks::noticed(worst_of_each(&shown.solved, &editor.findings, house)),
+        Some(Marking::Standing) => {
+            let classes = editor.asker.last_said().map(|said| &said.classes);
+            Marks::standing(&shown.solved, classes.unwrap_or(&BTreeMap::new()), editor.asker.said().is_some())
+        }
+    }
+}
+
+/// While it is shown how well pieces will do, that is worked out beside the window.
+fn follow_standing(editor: &mut Editor, ui: &Ui) {
+    let Some(document) = editor.document.as_ref() else { return };
+    if editor.view.marking() == Some(Marking::Standing) {
+        let asked = (document.house(), document.revision(), &editor.home.baker());
+        editor.asker.follow(ui.ctx(), asked);
+    }
+}
+
 fn view(editor: &mut Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
     let Some(latest) = editor.shown.as_ref() else {
         ui.label("Working it out…");
@@ -424,7 +449,7 @@ fn view(editor: &mut Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
     };
     let held = |p: &Piece| editor.selection.holds(p, &draft.house) || whole(&p.part) || beside(p);
     let chosen = shown.solved.pieces.iter().map(held).collect();
-    editor.view.mark(|| crate::marks::worst_of_each(&shown.solved, &editor.findings, &draft.house));
+    editor.view.mark(marks(editor, &shown, &draft.house));
     if let Some(k) = editor.view.show(ui, &shown, chosen, editor.drawn)
         && let Some(piece) = shown.solved.pieces.get(k)
     {
@@ -435,7 +460,9 @@ fn view(editor: &mut Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
 fn table(editor: &mut Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
     let Some(shown) = editor.shown.clone() else { return };
     let Draft { house, form, next, company, gesture, .. } = draft;
-    let made = editor.table.show(ui, &shown.solved, house, form, (next, company));
+    let marked = editor.view.marking() == Some(Marking::Standing);
+    let maps = editor.asker.said().filter(|_| marked).map(|said| &said.maps);
+    let made = editor.table.show(ui, (&shown.solved, maps), house, form, (next, company));
     if made != Gesture::default() {
         *gesture = made;
     }

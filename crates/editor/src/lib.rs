@@ -28,6 +28,7 @@ mod reshape;
 mod selection;
 mod several;
 mod solving;
+mod standing;
 mod start;
 mod starting;
 mod table;

@@ -3,12 +3,11 @@
 use crate::actions::Action;
 use crate::adapters::{self, NoPack};
 use crate::app::Editor;
-use crate::dialogs::{
-    self, Answer, Asker, Dialog, PathBox, PathUse, ResizeChoice, Resized, Resizer, StandChoice, Then, TrayChoice,
-};
+use crate::dialogs::{self, Answer, Dialog, PathBox, PathUse, ResizeChoice, Resized, Resizer, Then, TrayChoice};
 use crate::document::Document;
 use crate::errands::{Errand, NO_DIALOG, Progress, Writing, ask_desktop};
 use crate::fields::Touched;
+use crate::marks::Marking;
 use crate::panels::Notice;
 use crate::selection::Selection;
 use crate::starting::other_look;
@@ -46,7 +45,7 @@ impl Editor {
             Action::WriteFiles => self.ask_for_files(ctx),
             Action::Resize => self.dialog = Some(Dialog::Resize(ResizeChoice::new())),
             Action::Bake => self.begin_bake(),
-            Action::Stand => self.dialog = Some(Dialog::Stand(StandChoice::default())),
+            Action::Stand => self.begin_stand(),
             Action::Trays => {
                 self.dialog = Some(Dialog::Trays(TrayChoice::of(
                     self.home.kitchen(),
@@ -71,7 +70,8 @@ impl Editor {
             Action::Icing => self.view.switch_icing(),
             Action::Letters => self.view.switch_letters(),
             Action::ShowOnly => self.view.switch_only(),
-            Action::Noticed => self.view.switch_noticed(),
+            Action::Noticed => self.view.switch_marking(Marking::Noticed),
+            Action::Weak => self.view.switch_marking(Marking::Standing),
             Action::Evening => self.view.switch_evening(),
             Action::FitTable => self.table.fit(),
             Action::Measure => self.table.switch_measuring(),
@@ -331,15 +331,7 @@ impl Editor {
                 }
             },
             Some(Dialog::Bake(choice)) => self.bake(ctx, choice),
-            Some(Dialog::Stand(mut choice)) => {
-                let Some(document) = &self.document else { return };
-                let house = (document.house(), document.revision(), &self.home.baker());
-                if dialogs::stand(ctx, &mut choice, &mut self.asker, house) {
-                    self.asker = Asker::default();
-                } else {
-                    self.dialog = Some(Dialog::Stand(choice));
-                }
-            }
+            Some(Dialog::Stand(choice)) => self.stand(ctx, choice),
             Some(Dialog::Resize(mut choice)) => {
                 let Some(document) = &self.document else { return };
                 let house = (document.house(), document.revision());

@@ -9,7 +9,7 @@ use crate::light::{self, LitRoom};
 use crate::stuff::Stuff;
 use crate::{Class, Matter, Range, Site, Told, Tried, carry, tried};
 use gable_bake::timetable::{Rate, Rates};
-use gable_shell::DoughId;
+use gable_shell::{DoughId, JointEnd, Solved};
 
 /// What share of its cured strength icing has when it can be handled (an assumption, no source).
 const HANDLED: Range = Range { low: 0.1, usual: 0.25, high: 0.5 };
@@ -30,6 +30,8 @@ pub struct Report {
     pub ask: Ask,
     /// Every answer, by matter, the worst first.
     pub told: Vec<Told>,
+    /// Every piece that bends where it stands, with its stress all over.
+    pub bent: Vec<Bends>,
     /// What every joint carries.
     pub carried: Vec<Carried>,
     /// How much bow joints forgive.
@@ -60,7 +62,8 @@ impl Report {
         let mut told = fresh::answers(site, &stuff.icing, &waits(&site.notebook.rates, ask.air));
         told.extend(lift::answers(site, |piece| Stuff::of(site.notebook, &piece.dough).strength.range));
         let room = bend::Ask { humidity: ask.air.humidity, ..bend::Ask::default() };
-        told.extend(bend::answers(site, &room, kept));
+        let bent = bends(site, &room, kept);
+        told.extend(bend::told_of(site, &room, &bent));
         told.extend(damp::answers(site, ask.air));
         told.extend(carry::answers(site, &carry, stuff.dry.cured));
         told.extend(light::answers(site));
@@ -71,7 +74,7 @@ impl Report {
             let share = b.answer.share.usual.total_cmp(&a.answer.share.usual);
             order(a).cmp(&order(b)).then(worst(a).cmp(&worst(b))).then(share)
         });
-        let keep_below = keep_below(site, &stuff, &carried, &bends(site, &room, kept));
+        let keep_below = keep_below(site, &stuff, &carried, &bent);
         let thinnest = site.about.solved.pieces.iter().map(|p| p.thickness).reduce(gable_measure::Length::min);
         let thinnest = thinnest.unwrap_or(gable_measure::Length::mm_of(6.0));
         let advice = damp::advice(&stuff.stuff, ask.air, thinnest, keep_below);
@@ -79,6 +82,7 @@ impl Report {
         Self {
             ask: ask.clone(),
             told,
+            bent,
             tried: Vec::new(),
             carried,
             bows,
@@ -99,6 +103,39 @@ impl Report {
     /// How many answers there are of a class.
     pub fn count(&self, class: Class) -> usize {
         self.told.iter().filter(|t| t.class() == class).count()
+    }
+
+    /// How well each piece will do, in the order of the pieces: the worst that is said of it, or of a joint that holds it. How light falls
+    /// is no matter of strength.
+    pub fn of_pieces(&self, solved: &Solved) -> Vec<Class> {
+        let mut worst = vec![Class::Sound; solved.pieces.len()];
+        for told in self.told.iter().filter(|t| t.matter != Matter::Light) {
+            let place = &told.answer.place;
+            let joint = place.joint.filter(|_| place.piece.is_none()).and_then(|j| solved.joints.get(j));
+            let ends = joint.into_iter().flat_map(|j| &j.ends);
+            let of_joint = ends.filter_map(|e| if let JointEnd::Piece(k) = e { Some(*k) } else { None });
+            for k in place.piece.into_iter().chain(of_joint) {
+                worst[k] = worst[k].max(told.class());
+            }
+        }
+        worst
+    }
+
+    /// The pieces that are asked for most where they stand, the worst first, one of those that are cut alike: all that are not sound, up
+    /// to so many, and two in any case.
+    pub fn bent_most(&self, solved: &Solved, most: usize) -> Vec<&Bends> {
+        let mut all: Vec<&Bends> = self.bent.iter().filter(|one| one.bent.is_ok()).collect();
+        all.sort_by(|a, b| b.share.usual.total_cmp(&a.share.usual).then(a.standing.piece.cmp(&b.standing.piece)));
+        let mut seen = Vec::new();
+        all.retain(|one| {
+            let template = solved.template_number(&solved.pieces[one.standing.piece]);
+            let new = !seen.contains(&template);
+            seen.push(template);
+            new
+        });
+        let weak = all.iter().filter(|one| Class::of(one.share) > Class::Sound).count();
+        all.truncate(weak.clamp(2, most));
+        all
     }
 
     /// The worst of all.

@@ -1,9 +1,10 @@
 //! The answers in words: chapters with their lines, the same on screen and on paper.
 
 use crate::carry::{Carry, Section};
+use crate::stuff::Stuff;
 use crate::told::{between, short};
 use crate::{Class, Matter, Range, Report, Site, Told};
-use gable_bake::{Chapter, Figure, Figures};
+use gable_bake::{Chapter, Figure};
 use gable_measure::{Length, Unit, decimal};
 use gable_plane::V3;
 
@@ -47,7 +48,7 @@ impl Report {
             chapter("In this room", self.advice.clone()),
             chapter("To carry it", carry(&self.carry, unit)),
             chapter("In sections", sections(&self.sections, site)),
-            assumptions(&site.notebook.figures),
+            assumptions(site),
         ]
     }
 
@@ -256,8 +257,19 @@ fn towards(way: &V3) -> String {
 }
 
 /// Figures that nobody has measured for this kitchen.
-fn assumptions(figures: &Figures) -> Chapter {
-    let assumed = FIGURES.into_iter().filter(|f| figures.basis(*f).is_assumption());
+fn assumptions(site: &Site<'_>) -> Chapter {
+    let figures = &site.notebook.figures;
+    let doughs = &site.about.house.doughs;
+    // Strips that were broken take the place of two of them.
+    let snapped = |figure: Figure| {
+        !doughs.is_empty()
+            && doughs.iter().map(|d| Stuff::of(site.notebook, &d.id)).all(|stuff| match figure {
+                Figure::BiscuitStrength => stuff.strength.is_own(),
+                Figure::BiscuitStiffness => stuff.stiffness.is_own(),
+                _ => false,
+            })
+    };
+    let assumed = FIGURES.into_iter().filter(|f| figures.basis(*f).is_assumption() && !snapped(*f));
     let line = |figure: Figure| {
         let known = figure.known();
         let [value, low, high] =

@@ -78,6 +78,8 @@ pub(crate) enum Action {
     Evening,
     /// Colour pieces by what was noticed of them.
     Noticed,
+    /// Colour pieces by how well they will stand.
+    Weak,
     /// Put the plan on the table.
     LayPlan,
     /// Measure on the table between two places.
@@ -101,7 +103,7 @@ const CTRL_SHIFT: Modifiers = Modifiers { shift: true, ..Modifiers::COMMAND };
 
 impl Action {
     /// Every action, in the order of the menus.
-    pub(crate) const ALL: [Self; 49] = [
+    pub(crate) const ALL: [Self; 50] = [
         Self::New,
         Self::Open,
         Self::Save,
@@ -142,6 +144,7 @@ impl Action {
         Self::ShowOnly,
         Self::Evening,
         Self::Noticed,
+        Self::Weak,
         Self::FitTable,
         Self::LayPlan,
         Self::Measure,
@@ -158,14 +161,14 @@ impl Action {
         use Action::{
             Bake, Evening, FitView, Flat, Icing, KeyCard, Keys, Letters, LineUp, LookBack, LookCorner, LookDown,
             LookFront, LookLeft, LookRight, MakePack, New, Noticed, Open, Parallel, Quit, Redo, Remove, Resize, Save,
-            SaveAs, SelectAll, Settings, ShowOnly, Space, Stand, Standing, Trays, Undo, WriteFiles,
+            SaveAs, SelectAll, Settings, ShowOnly, Space, Stand, Standing, Trays, Undo, Weak, WriteFiles,
         };
         match self {
             New | Open | Save | SaveAs | MakePack | Bake | Stand | WriteFiles | Trays | Settings | Quit => Group::House,
             Undo | Redo | Resize => Group::Edit,
             SelectAll | Remove | LineUp(_) | Space(_) => Group::Selected,
             FitView | LookCorner | LookFront | LookRight | LookBack | LookLeft | LookDown | Parallel => Group::View,
-            Flat | Standing | Icing | Letters | ShowOnly | Evening | Noticed => Group::View,
+            Flat | Standing | Icing | Letters | ShowOnly | Evening | Noticed | Weak => Group::View,
             Keys | KeyCard => Group::Help,
             _ => Group::Look,
         }
@@ -207,6 +210,7 @@ impl Action {
             Self::ShowOnly => "Only what is selected",
             Self::Evening => "Evening light",
             Self::Noticed => "Colour what was noticed",
+            Self::Weak => "Colour what is weak",
             Self::FitTable => "Show the whole drawing",
             Self::LayPlan => "Lay the plan on the table",
             Self::Measure => "Measure",
@@ -255,6 +259,9 @@ impl Action {
             Self::ShowOnly => "Show only the wall, roof or part that is selected, or everything again",
             Self::Evening => "See the house at dusk with light in its windows, or by day again",
             Self::Noticed => "Colour pieces by the worst that was noticed of them, without what covers them",
+            Self::Weak => {
+                "Colour pieces by how well they will stand, and draw on the table how much is asked of the biscuit"
+            }
             Self::FitTable => "Show the whole drawing on the table",
             Self::LayPlan => "Put the plan of the house on the drawing table",
             Self::Measure => "Measure on the drawing table between any two places, until you choose it again",
@@ -277,7 +284,7 @@ impl Action {
             Self::SaveAs => &[(CTRL_SHIFT, Key::S)],
             Self::MakePack => &[(CTRL, Key::P)],
             Self::Bake => &[(CTRL, Key::B)],
-            Self::Stand | Self::WriteFiles | Self::Resize | Self::KeyCard => &[],
+            Self::Stand | Self::Weak | Self::WriteFiles | Self::Resize | Self::KeyCard => &[],
             Self::Trays => &[(CTRL, Key::K)],
             Self::Settings => &[(CTRL, Key::Comma)],
             Self::Quit => &[(CTRL, Key::Q)],

@@ -28,7 +28,7 @@ pub(crate) use path::{PathBox, PathUse, path_box};
 pub(crate) use rescue::{Rescue, Rescued, rescue};
 pub(crate) use resize::{ResizeChoice, Resized, Resizer, resize};
 pub(crate) use settings::{Heard, SettingsChoice, settings};
-pub(crate) use stand::{Asker, StandChoice, stand};
+pub(crate) use stand::{StandAsked, StandChoice, stand};
 pub(crate) use trays::{TrayChoice, trays};
 pub(crate) use twice::{Differing, Met, Twice, differing, twice};
 pub(crate) use unsaved::{Answer, unsaved};
@@ -64,7 +64,7 @@ pub(crate) enum Dialog {
     /// How the house is baked.
     Bake(Box<BakeChoice>),
     /// Whether the house will stand and travel.
-    Stand(StandChoice),
+    Stand(Box<StandChoice>),
     /// How large the house shall be.
     Resize(ResizeChoice),
     /// Which trays there are.

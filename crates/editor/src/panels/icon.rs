@@ -12,7 +12,7 @@ pub(crate) fn severity_word(severity: Severity) -> &'static str {
 }
 
 /// The colour of a severity; never the only sign of it.
-pub(super) fn severity_colour(palette: &Palette, severity: Severity) -> Color32 {
+pub(crate) fn severity_colour(palette: &Palette, severity: Severity) -> Color32 {
     match severity {
         Severity::Note => palette.note,
         Severity::Caution => palette.caution,

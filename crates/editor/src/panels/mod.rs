@@ -28,7 +28,7 @@ pub(crate) use arrange::arrange;
 pub(crate) use findings::{Heeded, findings};
 pub(crate) use follow::followed;
 pub(crate) use house_sizes::units;
-pub(crate) use icon::severity_word;
+pub(crate) use icon::{severity_colour, severity_word};
 pub(crate) use notice::{Notice, notice};
 pub(crate) use parts::{PART_ROW, parts, side_name};
 pub(crate) use pieces::pieces;

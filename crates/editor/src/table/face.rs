@@ -67,10 +67,17 @@ pub(super) fn corners(piece: &Piece) -> Vec<P2> {
     piece.outline.iter().copied().chain(openings).map(|p| lay.table(p)).collect()
 }
 
-/// A face: outline, openings, joint letters, sizes, handles.
-pub(super) fn show(ui: &mut Ui, paper: &Paper, desk: &mut Desk<'_, '_>, piece: &Piece, background: &Response) {
+/// A face: outline, what is asked of its biscuit, openings, joint letters, sizes, handles.
+pub(super) fn show(
+    ui: &mut Ui,
+    paper: &Paper,
+    desk: &mut Desk<'_, '_>,
+    (piece, map): (&Piece, Option<&Drawing>),
+    background: &Response,
+) {
     let lay = Lay::of(piece);
     drawing(ui.painter(), &sheet(piece, &lay), paper, &desk.palette);
+    map.into_iter().for_each(|map| drawing(ui.painter(), map, paper, &desk.palette));
     let corners: Vec<P2> = piece.outline.iter().map(|p| lay.table(*p)).collect();
     sizes(ui, paper, desk, piece, &corners);
     letters(ui, paper, desk, piece, &corners);

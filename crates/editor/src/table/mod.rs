@@ -16,6 +16,7 @@ mod paper;
 mod plan;
 mod plan_handles;
 mod snap;
+mod stress;
 mod strip;
 
 pub(crate) use dimension::letter;
@@ -29,9 +30,11 @@ use crate::selection::Selection;
 use crate::several::Company;
 use crate::theme::Palette;
 use egui::{Key, PointerButton, Rect, Response, Sense, Ui, WidgetInfo, accesskit::Role, vec2};
+use gable_drawing::Drawing;
 use gable_plane::{P2, V2};
 use gable_shell::{House, PieceId, Solved};
 use measure::Measured;
+use std::collections::BTreeMap;
 
 /// What lies on the table.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -119,11 +122,12 @@ impl Table {
         }
     }
 
-    /// Shows the table. Changes to the house are told by the form; the gesture tells which drag they belong to.
+    /// Shows the table, with maps of what is asked of biscuit if there are any. Changes to the house are told by the form; the gesture
+    /// tells which drag they belong to.
     pub(crate) fn show(
         &mut self,
         ui: &mut Ui,
-        solved: &Solved,
+        (solved, maps): (&Solved, Option<&BTreeMap<PieceId, Drawing>>),
         house: &mut House,
         form: &mut Form<'_>,
         (selection, company): (&mut Selection, &mut Company),
@@ -134,7 +138,9 @@ impl Table {
         let palette = Palette::of(ui.ctx());
         let edge = egui::Stroke::new(1.0, palette.edge);
         ui.painter().rect(rect, 8.0, palette.paper, edge, egui::StrokeKind::Inside);
-        let name = format!("Drawing table: {}", self.title(solved));
+        let mapped = matches!(&self.sheet, Sheet::Face(id) if maps.is_some_and(|maps| maps.contains_key(id)));
+        let with = if mapped { ", with what is asked of its biscuit" } else { "" };
+        let name = format!("Drawing table: {}{with}", self.title(solved));
         response.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, &name));
         let Some(bounds) = self.bounds(solved) else { return Gesture::default() };
         let pressed = ui.input(|i| i.pointer.any_down());
@@ -151,7 +157,11 @@ impl Table {
             Sheet::Plan => plan::show(&mut inner, &paper, &mut desk, &response),
             Sheet::Face(id) => {
                 if let Some(piece) = solved.pieces.iter().find(|p| &p.id == id) {
-                    face::show(&mut inner, &paper, &mut desk, piece, &response);
+                    let map = maps.and_then(|maps| maps.get(id));
+                    face::show(&mut inner, &paper, &mut desk, (piece, map), &response);
+                    if maps.is_some() {
+                        stress::key(&inner, rect, map.is_some(), &palette);
+                    }
                 }
             }
         }

@@ -84,7 +84,7 @@ fn place(shot: &Shot<'_>, joint: &Joint, piece: usize) -> Option<Pos2> {
 }
 
 /// Whether nothing hides a point but the pieces that meet there, and those not by much.
-fn is_seen(shot: &Shot<'_>, point: P3, ends: &[usize]) -> bool {
+pub(super) fn is_seen(shot: &Shot<'_>, point: P3, ends: &[usize]) -> bool {
     let eye = shot.camera.seen_from(point);
     let far = (point - eye).norm();
     let Some(along) = (point - eye).try_normalize(1e-9) else { return false };

@@ -6,11 +6,13 @@ mod model;
 mod parts;
 mod pick;
 mod scene;
+mod signs;
 mod stage;
 mod switches;
 
 pub(crate) use stage::close;
 
+use crate::marks::{Marking, Marks};
 use crate::theme::Palette;
 use camera::Camera;
 pub(crate) use camera::Direction;
@@ -128,6 +130,9 @@ type PoseKey = (u64, f64, bool);
 /// What letters depend on: house and fold, eye, picture, chosen pieces.
 type LettersKey = (PoseKey, Camera, Rect, Vec<bool>);
 
+/// What signs depend on: what letters do, left-out pieces instead of chosen ones, and what is told.
+type SignsKey = (LettersKey, Vec<Option<Severity>>);
+
 /// How high the eye stands over a standing house, and over pieces on the table, radians.
 const STANDING: f64 = 0.42;
 const FLAT: f64 = 1.15;
@@ -143,10 +148,11 @@ pub(crate) struct View {
     only: bool,
     /// Whether it is evening.
     evening: bool,
-    /// Whether pieces are coloured by what was noticed of them.
-    noticed: bool,
-    /// The worst that was noticed of each piece; empty while that is not shown.
-    marks: Vec<Option<Severity>>,
+    /// By what pieces are coloured, if they are.
+    marking: Option<Marking>,
+    /// What is told of each piece.
+    marks: Marks,
+    signs: Option<(SignsKey, Vec<signs::Sign>)>,
     /// Whether joints show their letters.
     lettered: bool,
     letters: Option<(LettersKey, Vec<letters::Letter>)>,
@@ -187,8 +193,9 @@ impl Default for View {
             icing: true,
             only: false,
             evening: false,
-            noticed: false,
-            marks: Vec::new(),
+            marking: None,
+            marks: Marks::default(),
+            signs: None,
             lettered: false,
             letters: None,
             fit_asked: true,
@@ -244,8 +251,7 @@ impl View {
         let size = ui.available_size().max(vec2(60.0, 60.0));
         let (rect, response) = ui.allocate_exact_size(size, Sense::click_and_drag());
         let count = shown.solved.pieces.len();
-        let marked = self.marks.iter().flatten().count();
-        let marked = if self.noticed { format!(" Something was noticed of {marked}.") } else { String::new() };
+        let marked = if self.marks.words.is_empty() { String::new() } else { format!(" {}", self.marks.words) };
         let name =
             format!("The house in space, {count} pieces.{marked} Arrow keys walk round, plus and minus step nearer.");
         response.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, &name));
@@ -275,6 +281,9 @@ impl View {
         self.paint(ui, rect, shown, Arc::clone(&pose), chosen.clone(), drawn);
         if self.lettered {
             self.letter(ui, rect, shown, &pose, chosen);
+        }
+        if !self.marks.of.is_empty() {
+            self.sign(ui, rect, shown, &pose, &hidden);
         }
         if response.has_focus() {
             let line = egui::Stroke::new(2.0, Palette::of(ui.ctx()).accent);
@@ -329,6 +338,28 @@ impl View {
         for (at, word) in self.letters.iter().flat_map(|(_, letters)| letters) {
             crate::table::letter(&painter, *at, word, &palette);
         }
+    }
+
+    /// Signs on coloured pieces with their key, worked out anew only when something has moved.
+    fn sign(&mut self, ui: &Ui, picture: Rect, shown: &Shown, pose: &[Rigid], hidden: &[bool]) {
+        let standing = (shown.number, self.fold, shown.fold.get().is_some());
+        let key = ((standing, self.camera, picture, hidden.to_vec()), self.marks.of.clone());
+        if self.signs.as_ref().is_none_or(|(old, _)| *old != key) {
+            let shot = letters::Shot {
+                solved: &shown.solved,
+                model: &shown.model,
+                pose,
+                standing: self.fold > 0.999,
+                chosen: hidden,
+                camera: &self.camera,
+                picture,
+            };
+            let found = signs::signs(&shot, &self.marks.of);
+            self.signs = Some((key, found));
+        }
+        let (painter, palette) = (ui.painter().with_clip_rect(picture), Palette::of(ui.ctx()));
+        let all = self.signs.iter().flat_map(|(_, signs)| signs);
+        signs::paint(&painter, picture, (all, &self.marks.key), &palette);
     }
 
     fn pose_of(&mut self, shown: &Shown) -> Arc<Vec<Rigid>> {
@@ -399,7 +430,7 @@ impl View {
         Scene {
             hidden: self.hidden(&chosen),
             evening: self.evening,
-            marks: self.marks.clone(),
+            marks: self.marks.of.clone(),
             number: shown.number,
             model: Arc::clone(&shown.model),
             pose,

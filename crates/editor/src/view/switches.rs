@@ -3,7 +3,7 @@
 use super::View;
 use super::camera::Direction;
 use crate::actions::Action;
-use gable_measure::Severity;
+use crate::marks::{Marking, Marks};
 
 impl View {
     /// Looks at the whole house from another direction.
@@ -38,14 +38,19 @@ impl View {
         self.evening = !self.evening;
     }
 
-    /// Colours pieces by what was noticed of them, or no longer.
-    pub(crate) fn switch_noticed(&mut self) {
-        self.noticed = !self.noticed;
+    /// Colours pieces by what is told of them, or no longer.
+    pub(crate) fn switch_marking(&mut self, marking: Marking) {
+        self.marking = if self.marking == Some(marking) { None } else { Some(marking) };
     }
 
-    /// Says the worst that was noticed of each piece; asked for only while it is shown.
-    pub(crate) fn mark(&mut self, marks: impl FnOnce() -> Vec<Option<Severity>>) {
-        self.marks = if self.noticed { marks() } else { Vec::new() };
+    /// By what pieces are coloured, if they are.
+    pub(crate) const fn marking(&self) -> Option<Marking> {
+        self.marking
+    }
+
+    /// Says what is told of each piece.
+    pub(crate) fn mark(&mut self, marks: Marks) {
+        self.marks = marks;
     }
 
     /// What is switched on, for menus.
@@ -56,7 +61,8 @@ impl View {
             (Action::Letters, self.lettered),
             (Action::ShowOnly, self.only),
             (Action::Evening, self.evening),
-            (Action::Noticed, self.noticed),
+            (Action::Noticed, self.marking == Some(Marking::Noticed)),
+            (Action::Weak, self.marking == Some(Marking::Standing)),
         ];
         switches.into_iter().filter(|(_, on)| *on).map(|(action, _)| action).collect()
     }

@@ -4,17 +4,31 @@ use super::Draft;
 use super::bake::chapter;
 use super::cover::About;
 use super::flow::{Flow, row};
-use super::sheet::Sheet;
-use super::words::{HEADING, PLAIN};
+use super::sheet::{Sheet, scaled};
+use super::words::{HEADING, LEADING, PLAIN, fitted};
 use gable_bake::{Notebook, SnapTest};
-use gable_drawing::{Anchor, Layer, LineRole, Stroke, Text};
+use gable_drawing::{Anchor, Drawing, Layer, LineRole, Stroke, Text};
 use gable_measure::Length;
 use gable_plane::{Contour, P2, V2};
-use gable_stand::bend::Kept;
+use gable_stand::bend::{Bends, Kept, map};
 use gable_stand::{ABOUT_CAKE, Ask, Report, Site};
 
 /// Height of the picture of the snap test, mm.
 const PICTURE: f64 = 46.0;
+/// Pieces that are drawn with their stress, at most.
+const MAPS: usize = 6;
+/// Highest map with its legend, mm.
+const MAP_HEIGHT: f64 = 92.0;
+/// White on both sides of a piece on its map together, mm.
+const MAP_RIM: f64 = 10.0;
+/// Height of the legend of a map, about, mm.
+const MAP_KEY: f64 = 28.0;
+/// Between two maps, mm.
+const BETWEEN: f64 = 6.0;
+const MAP_WORDS: &str = "Seen from outside, the upper edge up. The darker, the more is asked of the biscuit where the piece stands in the \
+                         finished house, in the room that is named above; thin lines join places that are asked alike, with the share \
+                         of what biscuit carries. Thick lines: where joints hold it. A cross: the place that is asked for most, to keep \
+                         free of openings, seams and heavy sweets.";
 /// Height of the edges that a strip lies on in the picture, mm.
 const EDGE: f64 = 22.0;
 
@@ -30,7 +44,51 @@ pub(super) fn pages(about: &gable_bake::About<'_>, notebook: &Notebook, sheet: &
         flow.paragraph(PLAIN, true, none);
     }
     report.chapters(&site).iter().for_each(|c| chapter(&mut flow, c));
+    maps(&mut flow, about, &report);
     flow.drafts(sheet, "will it stand", "Will it stand, will it travel")
+}
+
+/// Pieces that are asked for most, with stress drawn on them; two beside each other.
+fn maps(flow: &mut Flow, about: &gable_bake::About<'_>, report: &Report) {
+    let worst = report.bent_most(about.solved, MAPS);
+    if worst.is_empty() {
+        return;
+    }
+    flow.heading("Where pieces are asked for most");
+    flow.paragraph(PLAIN, false, MAP_WORDS);
+    flow.space(2.0);
+    let column = (flow.width() - BETWEEN) / 2.0;
+    let drawn: Vec<(String, Drawing)> = worst.iter().map(|one| map_of(about, one, column)).collect();
+    for pair in drawn.chunks(2) {
+        let tall = pair.iter().map(|(_, d)| d.height).fold(0.0, f64::max);
+        let top = flow.take(tall + PLAIN * LEADING + 3.0) + tall;
+        for (k, (name, drawing)) in pair.iter().enumerate() {
+            let x = flow.room.low.x + k as f64 * (column + BETWEEN);
+            let (text, height) = fitted(name, PLAIN, true, column);
+            flow.put(Text { bold: true, ..Text::note(P2::new(x, top + 1.0), height, Anchor::Start, text) });
+            let corner = P2::new(x, top - drawing.height);
+            drawing.items.iter().for_each(|item| flow.put(scaled(item, 1.0, corner)));
+        }
+    }
+}
+
+/// A map as large as half the width allows, and its heading.
+fn map_of(about: &gable_bake::About<'_>, one: &Bends, column: f64) -> (String, Drawing) {
+    let piece = &about.solved.pieces[one.standing.piece];
+    let name = format!("{} ({})", piece.name, about.solved.template_number(piece));
+    // Letters keep their size, so that it takes a second look to fill the room.
+    let mut scale: f64 = 1.0;
+    let mut drawn = map(piece, one, scale);
+    for _ in 0..3 {
+        let across = (column - MAP_RIM) / (drawn.width - MAP_RIM);
+        let up = (MAP_HEIGHT - MAP_KEY) / (drawn.height - MAP_KEY);
+        if across.min(up) > 0.999 {
+            break;
+        }
+        scale *= across.min(up);
+        drawn = map(piece, one, scale);
+    }
+    (name, drawn)
 }
 
 /// The page of the snap test: a strip to cut five times, how it is broken, and room for what was measured.

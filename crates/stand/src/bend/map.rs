@@ -15,26 +15,28 @@ const MARGIN: f64 = 5.0;
 const LETTERS: f64 = 2.5;
 /// Height of the numbers at lines, mm.
 const NUMBERS: f64 = 1.8;
-/// Shorter lines have no number, mm.
-const SHORT: f64 = 14.0;
-/// Half the cross at the worst place, mm.
-const CROSS: f64 = 2.0;
+/// Lines shorter than so many heights of their number have none.
+const SHORT: f64 = 8.0;
+/// Half the cross at the worst place, in heights of numbers.
+const CROSS: f64 = 1.1;
 /// A square of the legend, mm.
 const SQUARE: f64 = 5.0;
 /// Width of one entry of the legend, mm.
 const ENTRY: f64 = 27.0;
 
-/// The map of a bent piece, drawn at a scale (1 is full size), with where it is held, the worst place, and a legend under it.
+/// The map of a bent piece, its upper edge up, drawn at a scale (1 is full size), with where it is held, the worst place, and a legend
+/// under it.
 ///
 /// Bands are shares of what biscuit carries, at the usual load and strength. Letters keep their size at every scale. A piece that could
 /// not be bent is drawn without bands.
 pub fn map(piece: &Piece, one: &Bends, scale: f64) -> Drawing {
-    let ring = piece.outline.iter().chain(&piece.outline_back);
-    let (low, high) = bounds(ring).unwrap_or_else(|| (P2::origin(), P2::origin()));
+    let seen = Place::of(piece, scale);
+    let ring: Vec<P2> = piece.outline.iter().chain(&piece.outline_back).map(|p| seen.at(*p)).collect();
+    let (low, high) = bounds(&ring).unwrap_or_else(|| (P2::origin(), P2::origin()));
     let shares = shares(one);
     let worst = shares.iter().copied().fold(0.0, f64::max);
     let levels = levels(worst);
-    let size = (high - low) * scale;
+    let size = high - low;
     let per_row = ((size.x.max(2.0 * ENTRY) / ENTRY) as usize).max(1);
     let rows = (levels.len() + 1).div_ceil(per_row) as f64;
     let legend = rows * (SQUARE + 2.0) + LETTERS + 4.0;
@@ -42,26 +44,54 @@ pub fn map(piece: &Piece, one: &Bends, scale: f64) -> Drawing {
     let width = size.x.max(2.0 * ENTRY) + 2.0 * MARGIN;
     let mut sheet = Drawing::new(width, size.y + foot + MARGIN);
     let left = (width - size.x) / 2.0;
-    let place = Place { scale, origin: P2::new(left, foot) - low.coords * scale };
-    bands(&mut sheet, &place, one, &shares, &levels);
-    outlines(&mut sheet, &place, piece, one);
-    if one.bent.is_ok() {
-        cross(&mut sheet, &place, one.at);
-        numbers(&mut sheet, &place, one, &shares, &levels);
-    }
+    let place = Place { origin: P2::new(left, foot) - low.coords, ..seen };
+    face(&mut sheet, &place, (piece, one), (&shares, &levels), NUMBERS);
     key(&mut sheet, P2::new(MARGIN, MARGIN), &levels, per_row, worst);
     sheet
 }
 
+/// The same at full size without a legend, to be laid over the piece: to the right of the origin what lies to the right when it is seen
+/// from outside with its upper edge up. Numbers are so high, mm.
+pub fn overlay(piece: &Piece, one: &Bends, numbers: f64) -> Drawing {
+    let mut sheet = Drawing::new(0.0, 0.0);
+    let shares = shares(one);
+    let levels = levels(shares.iter().copied().fold(0.0, f64::max));
+    face(&mut sheet, &Place::of(piece, 1.0), (piece, one), (&shares, &levels), numbers);
+    sheet
+}
+
+fn face(
+    sheet: &mut Drawing,
+    place: &Place,
+    (piece, one): (&Piece, &Bends),
+    (shares, levels): (&[f64], &[f64]),
+    letters: f64,
+) {
+    bands(sheet, place, one, shares, levels);
+    outlines(sheet, place, piece, one);
+    if one.bent.is_ok() {
+        cross(sheet, place, one.at, letters * CROSS);
+        numbers(sheet, place, one, (shares, levels), letters);
+    }
+}
+
 /// From the piece to the sheet.
 struct Place {
+    right: V2,
+    up: V2,
     scale: f64,
     origin: P2,
 }
 
 impl Place {
+    /// The upper edge up, the face along z of the piece towards the reader: that of slopes and lids which is outside.
+    fn of(piece: &Piece, scale: f64) -> Self {
+        let up = piece.up;
+        Self { right: V2::new(up.y, -up.x), up, scale, origin: P2::origin() }
+    }
+
     fn at(&self, p: P2) -> P2 {
-        self.origin + p.coords * self.scale
+        self.origin + V2::new(p.coords.dot(&self.right), p.coords.dot(&self.up)) * self.scale
     }
 
     fn ring(&self, ring: &[P2]) -> Vec<P2> {
@@ -155,22 +185,22 @@ fn within(shape: &Shape, held: &Held) -> Vec<[P2; 2]> {
 /// Held lines are followed in steps of this, mm.
 const STEP: f64 = 1.0;
 
-fn cross(sheet: &mut Drawing, place: &Place, at: P2) {
+fn cross(sheet: &mut Drawing, place: &Place, at: P2, half: f64) {
     let middle = place.at(at);
-    for arm in [V2::new(CROSS, CROSS), V2::new(CROSS, -CROSS)] {
+    for arm in [V2::new(half, half), V2::new(half, -half)] {
         sheet.line(Layer::Picture, LineRole::Edge, middle - arm, middle + arm);
     }
 }
 
 /// The number of each level at the middle of its longest line.
-fn numbers(sheet: &mut Drawing, place: &Place, one: &Bends, shares: &[f64], levels: &[f64]) {
+fn numbers(sheet: &mut Drawing, place: &Place, one: &Bends, (shares, levels): (&[f64], &[f64]), height: f64) {
     let Ok(bent) = &one.bent else { return };
     let mut taken: Vec<P2> = vec![place.at(one.at)];
     for level in levels {
         let length = |line: &Vec<P2>| line.windows(2).map(|w| (w[1] - w[0]).norm()).sum::<f64>() * place.scale;
         let all = lines(&bent.mesh, shares, *level);
         let Some(line) = all.iter().max_by(|a, b| length(a).total_cmp(&length(b))) else { continue };
-        if length(line) < SHORT {
+        if length(line) < SHORT * height {
             continue;
         }
         // Far from other numbers and, twice as gladly, from edges.
@@ -181,7 +211,7 @@ fn numbers(sheet: &mut Drawing, place: &Place, one: &Bends, shares: &[f64], leve
         let Some(at) = line.iter().max_by(|a, b| free(a).total_cmp(&free(b))).map(|p| place.at(*p)) else { continue };
         taken.push(at);
         let text = format!("{} %", percent(*level));
-        sheet.push(Text::note(at - V2::new(0.0, NUMBERS / 2.0), NUMBERS, Anchor::Middle, text));
+        sheet.push(Text::note(at - V2::new(0.0, height / 2.0), height, Anchor::Middle, text));
     }
 }
 

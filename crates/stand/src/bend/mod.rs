@@ -20,9 +20,10 @@ mod tests;
 mod told;
 
 pub use kept::Kept;
-pub use map::map;
+pub use map::{map, overlay};
 pub use mesh::Mesh;
 pub use standing::{Standing, standing};
+pub(crate) use told::told_of;
 pub use told::{Ask, Bends, CRISP, Remedy, answers, bends, remedies};
 
 use gable_measure::Length;

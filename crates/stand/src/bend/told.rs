@@ -30,7 +30,7 @@ impl Default for Ask {
 pub const CRISP: f64 = 0.35;
 
 /// A piece that was bent where it stands.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Bends {
     /// The piece, its plate, what holds it and what lies on it.
     pub standing: Standing,
@@ -87,7 +87,12 @@ fn load_range(stuff: &Stuff, own: f64) -> Range {
 
 /// What is said of every piece that bends, in the order of the pieces. What could not be worked out is said too.
 pub fn answers(site: &Site<'_>, ask: &Ask, kept: &mut Kept) -> Vec<Told> {
-    bends(site, ask, kept).iter().map(|one| told(site, ask, one)).collect()
+    told_of(site, ask, &bends(site, ask, kept))
+}
+
+/// The same of pieces that are bent already.
+pub(crate) fn told_of(site: &Site<'_>, ask: &Ask, bent: &[Bends]) -> Vec<Told> {
+    bent.iter().map(|one| told(site, ask, one)).collect()
 }
 
 fn told(site: &Site<'_>, ask: &Ask, one: &Bends) -> Told {

@@ -1,10 +1,10 @@
 //! Two test biscuits: what is measured of them, and what that says.
 
-use super::drafts::{Drafts, number};
-use crate::adapters::{read_length, sentence};
+use super::drafts::{Drafts, length, mass, number};
+use crate::adapters::sentence;
 use crate::theme::{Palette, bold};
 use egui::{ComboBox, Grid, RichText, Ui, WidgetInfo, accesskit::Role};
-use gable_bake::{Found, Mass, Notebook, TestBiscuits};
+use gable_bake::{Found, Notebook, TestBiscuits};
 use gable_measure::{Length, Unit, decimal};
 use gable_shell::House;
 
@@ -94,32 +94,6 @@ fn fields(ui: &mut Ui, form: &mut TestBiscuits, house: &House, drafts: &mut Draf
             form.minutes = minutes;
         }
         ui.end_row();
-    });
-}
-
-fn length(ui: &mut Ui, name: &str, value: &mut Length, drafts: &mut Drafts, unit: Unit) {
-    let shown = if value.mm() > 0.0 { unit.print(*value) } else { String::new() };
-    let read = |text: &str| if text.trim().is_empty() { Ok(Length::mm_of(0.0)) } else { read_length(text, unit) };
-    ui.vertical(|ui| {
-        if let Some(length) = drafts.field(ui, name, (&shown, 90.0), read) {
-            *value = length;
-        }
-    });
-}
-
-fn mass(ui: &mut Ui, name: &str, value: &mut Option<Mass>, drafts: &mut Drafts, unit: Unit) {
-    let ounces = matches!(unit, Unit::Inch(_));
-    let per = if ounces { Mass::OUNCE.g() } else { 1.0 };
-    let shown = value.map_or_else(String::new, |m| decimal(m.g() / per, 1));
-    let read = |text: &str| {
-        let plain = text.trim().trim_end_matches(if ounces { "oz" } else { "g" });
-        if plain.is_empty() { Ok(None) } else { number(plain).map(|n| Some(Mass::grams(n * per))) }
-    };
-    ui.horizontal(|ui| {
-        if let Some(mass) = drafts.field(ui, name, (&shown, 70.0), read) {
-            *value = mass;
-        }
-        ui.label(if ounces { "oz" } else { "g" });
     });
 }
 

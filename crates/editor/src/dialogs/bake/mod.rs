@@ -3,7 +3,7 @@
 
 mod biscuits;
 mod days;
-mod drafts;
+pub(super) mod drafts;
 mod figures;
 mod hours;
 mod lots;

@@ -201,7 +201,7 @@ impl Site {
             Manifold::cube(size, false).translate(Vec3::new(spot.x - 0.01, spot.y - 0.01, from))
         };
         let pierces = |needle: &Manifold, body: &Body| needle.intersection(body.solid()).volume() > 1e-5;
-        if prop.height.mm() > 0.5 && prop.kind != PropKind::Before {
+        if prop.height.mm() > if prop.kind == PropKind::Before { 8.0 } else { 0.5 } {
             let shaft = needle(foot + 0.1, prop.at.z - 0.1);
             if let Some(k) = standing.iter().find(|k| pierces(&shaft, &self.bodies[**k])) {
                 return Some(format!("the prop of {name} goes through {}", self.name(*k)));

@@ -188,6 +188,37 @@ fn what_would_slide_is_propped_by_the_guide() {
     assert!(slides > 20);
 }
 
+/// What may slide has something before its edge, not just under it: wherever fresh icing may not hold at the least of its range, unless there
+/// is no level place before the edge, which is then told. With such a stop nothing is likely to slide. The guide and the notebook take the
+/// same least.
+#[test]
+fn what_may_slide_is_stopped_at_its_lower_edge() {
+    let least = Figure::IcingYield.known().range.0;
+    assert!((gable_raise::FLOWS * 1e6 - least).abs() < 1e-9, "{least} Pa");
+    let notebook = Notebook::default();
+    let (mut stopped, mut nowhere, mut steep) = (0, 0, 0);
+    for case in cases().iter().filter(|c| c.guide.is_some()) {
+        let site = case.site(&notebook);
+        let guide = case.guide.as_ref().unwrap();
+        for told in report(&site, 0.4, 1.0, &mut Kept::default()).told.iter().filter(|t| t.matter == Matter::Slides) {
+            let piece = told.answer.place.piece.unwrap();
+            let props = || guide.stages.iter().flat_map(|s| &s.props).filter(|p| p.piece == piece);
+            let before = props().any(|p| p.kind == PropKind::Before);
+            steep += usize::from(told.answer.share.usual >= 1.0);
+            if before {
+                stopped += 1;
+                assert!(told.class() < Class::Breaks, "{}: {}", case.name, told.line());
+            } else if told.answer.share.high >= 1.0 && props().next().is_some() {
+                nowhere += 1;
+                let unstopped = told.class() < Class::Breaks || told.remedy.contains("no level place before it");
+                assert!(unstopped, "{}: {}", case.name, told.line());
+            }
+        }
+    }
+    println!("{stopped} stopped, {nowhere} with no level place, {steep} that fresh icing alone does not hold");
+    assert!(stopped > 10 && steep > 0 && nowhere * 4 < stopped);
+}
+
 /// A person's own figures replace the assumptions, and make the answers narrower.
 #[test]
 fn ones_own_figures_make_answers_narrower() {

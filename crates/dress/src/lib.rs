@@ -10,6 +10,7 @@ mod finish;
 mod ornament;
 mod panes;
 mod rooms;
+mod when;
 
 pub use amounts::{FinishAmount, GlassAmount, duration, finish_amounts, glass_amounts};
 pub use dressed::Dressed;

@@ -9,6 +9,6 @@ mod stuck;
 mod ways;
 
 pub use check::check;
-pub use guide::{Guide, Prop, PropKind, Stage, hand_reaches};
+pub use guide::{FLOWS, Guide, Prop, PropKind, Stage, hand_reaches};
 pub use order::{Plan, Step, order, plan};
 pub use stuck::{Held, Stuck, Why};

@@ -3,7 +3,7 @@
 use crate::stuff::GRAVITY;
 use gable_bake::{About, Figure, Mass, Notebook, piece_area};
 use gable_plane::{P2, P3, Rigid, V3, ring_area, ring_centroid};
-use gable_shell::{Covering, Glass, OrnamentKind, Piece, Stuff};
+use gable_shell::{Glass, Piece, Stuff};
 
 /// Openings are flattened this fine where only weight matters, mm.
 const ROUGH: f64 = 0.2;
@@ -74,7 +74,7 @@ impl Weight {
 /// What every piece weighs, in the order of the pieces.
 ///
 /// Biscuit weighs what its dough weighs less what it loses in the oven, so that how far it rises does not matter. What is put
-/// on when is as in the timetable: walls are decorated while they lie flat, roofs when they stand.
+/// on when is as in guide and timetable: walls are decorated while they lie flat, roofs when they stand.
 pub fn weights(about: &About<'_>, notebook: &Notebook) -> Vec<Weight> {
     let of_dough = notebook.figures.get(Figure::DoughDensity) * (1.0 - notebook.expected_loss()) / 1000.0;
     let pieces = &about.solved.pieces;
@@ -90,15 +90,12 @@ pub fn weights(about: &About<'_>, notebook: &Notebook) -> Vec<Weight> {
     let icing = notebook.figures.get(Figure::IcingDensity) / 1000.0;
     for face in &about.dressed.finishes {
         let Some(piece) = pieces.get(face.piece) else { continue };
-        let finish = about.house.dressing.finishes.get(face.finish);
-        let snow = finish.is_some_and(|f| matches!(f.covering, Covering::Snow { .. }));
         let mass = face.tally.mass + face.tally.piping.mm() * line * icing;
         let at = place(&piece.house_from_piece, middle_of(&face.area), face.z.mm());
-        add(face.piece, piece.role.is_upright() && !snow, Load::at(mass, at));
+        add(face.piece, face.is_flat_work(about.house, about.solved), Load::at(mass, at));
     }
     for own in &about.dressed.ornaments {
-        let kind = about.house.dressing.ornaments.get(own.ornament).map(|o| o.kind);
-        let flat = kind.is_some_and(OrnamentKind::is_at_openings);
+        let flat = own.is_flat_work(about.house);
         let at = place(&own.house_from_piece, ring_centroid(&own.outline), own.thickness.mm() / 2.0);
         own.host.into_iter().for_each(|host| add(host, flat, Load::at(own.mass(), at)));
     }

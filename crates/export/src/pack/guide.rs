@@ -42,7 +42,7 @@ pub(super) fn pages(about: &About<'_>, guide: Result<&Guide, &Stuck>, sheet: &Sh
             for k in 0..guide.stages.len() {
                 stage(&mut flow, about, guide, k);
             }
-            after(&mut flow);
+            after(&mut flow, about);
         }
         Err(stuck) => {
             flow.paragraph(PLAIN, false, &format!(
@@ -69,7 +69,8 @@ fn before(flow: &mut Flow, guide: &Guide) {
             "A joint can be handled after {HANDLE} and has cured after {CURE}; in damp air (above 60 %) allow twice as long. \
              These are habits of the trade: trust your own icing."
         ),
-        "Decorate and glaze pieces while they lie flat, and let that dry before they are raised.",
+        "Decorate walls and glaze all pieces while they lie flat, and let that dry before they are raised. Roofs are covered once they \
+         stand and have set, from the eaves up, and snow comes last.",
     ] {
         flow.point(text);
     }
@@ -82,8 +83,12 @@ fn before(flow: &mut Flow, guide: &Guide) {
     flow.space(2.0);
 }
 
-fn after(flow: &mut Flow) {
+fn after(flow: &mut Flow, about: &About<'_>) {
     flow.heading("When all of it stands");
+    let later = later(about);
+    if !later.is_empty() {
+        flow.point(&format!("Once its icing can be handled, put on what was not done flat: {later}."));
+    }
     flow.point(&format!("Let it cure for {CURE} before you take the last props away or carry it."));
     flow.point("What is left of joints and gaps is filled with icing from outside; snow hides all of it.");
 }
@@ -215,14 +220,37 @@ fn flat(about: &About<'_>, stage: &Stage) -> String {
             .take(1)
             .for_each(|_| add("glazing bars".into()));
         dressed.panes.iter().filter(|p| p.piece == k).take(1).for_each(|_| add("panes".into()));
-        dressed.finishes.iter().filter(|f| f.piece == k).for_each(|f| add(f.name.to_owned()));
-        dressed.ornaments.iter().filter(|o| o.host == Some(k)).for_each(|o| {
+        let (house, solved) = (about.house, about.solved);
+        let own = dressed.finishes.iter().filter(|f| f.piece == k && f.is_flat_work(house, solved));
+        own.for_each(|f| add(f.name.to_owned()));
+        dressed.ornaments.iter().filter(|o| o.host == Some(k) && o.is_flat_work(house)).for_each(|o| {
             add(o.name.split_once(": ").map_or(o.name.as_str(), |(_, own)| own).to_owned());
         });
         let name = own_name(&about.solved.pieces[k]);
         if what.is_empty() { None } else { Some(format!("{name}: {}", what.join(", "))) }
     };
     stage.steps.iter().filter_map(of_piece).collect::<Vec<_>>().join("; ")
+}
+
+/// What is put on when the house stands, a part after the other: 'Main body: tiles; Tower: slates, finial'. Snow is the last.
+fn later(about: &About<'_>) -> String {
+    let (house, solved, dressed) = (about.house, about.solved, about.dressed);
+    let part = |k: usize| solved.pieces.get(k).map(|p| &p.part);
+    let of_part = |own: &gable_shell::Part| {
+        let here = |k: usize| part(k) == Some(&own.id);
+        let all = dressed.finishes.iter().filter(|f| here(f.piece) && !f.is_flat_work(house, solved));
+        let (snow, finishes): (Vec<_>, Vec<_>) = all.partition(|f| f.is_snow(house));
+        let stuck = dressed.ornaments.iter().filter(|o| o.host.is_some_and(here) && !o.is_flat_work(house));
+        let stuck = stuck.map(|o| o.name.split_once(": ").map_or(o.name.as_str(), |(_, own)| own));
+        let mut what: Vec<&str> = Vec::new();
+        for name in finishes.iter().map(|f| f.name).chain(stuck).chain(snow.iter().map(|f| f.name)) {
+            if !what.contains(&name) {
+                what.push(name);
+            }
+        }
+        (!what.is_empty()).then(|| format!("{}: {}", own.name, what.join(", ")))
+    };
+    house.parts.iter().filter_map(of_part).collect::<Vec<_>>().join("; ")
 }
 
 /// 'Prop: under front roof and back roof, 96 mm high, on the base board.' Like props in one line.
@@ -234,7 +262,7 @@ fn propped(about: &About<'_>, props: &[Prop]) -> Vec<String> {
         match prop.kind {
             PropKind::Beside => ("inside, against", format!("{height} high or more, on {on}")),
             PropKind::Under => ("under", format!("{height} high, on {on}")),
-            PropKind::Before => ("before the lower edge of", format!("{height} high or a little more, on {on}")),
+            PropKind::Before => (BEFORE, format!("{height} high or a little more, on {on}")),
         }
     };
     let mut kinds: Vec<((&str, String), Vec<&str>)> = Vec::new();
@@ -246,11 +274,18 @@ fn propped(about: &About<'_>, props: &[Prop]) -> Vec<String> {
         }
     }
     let line = |((how, where_to), names): ((&str, String), Vec<&str>)| {
-        let each = if names.len() > 1 { "Props, one each" } else { "Prop" };
+        let each = match (how, names.len()) {
+            (BEFORE, 1) => "Against sliding, something heavy",
+            (BEFORE, _) => "Against sliding, something heavy each",
+            (_, 1) => "Prop",
+            _ => "Props, one each",
+        };
         format!("{each}: {how} {}, {where_to}.", names.join(", "))
     };
     kinds.into_iter().map(line).collect()
 }
+
+const BEFORE: &str = "before the lower edge of";
 
 /// 'front wall' of 'Main body: front wall'.
 fn own_name(piece: &Piece) -> &str {

@@ -7,6 +7,7 @@ mod reach;
 mod site;
 mod stages;
 
+pub use props::FLOWS;
 pub use reach::hand_reaches;
 
 use crate::{Held, Plan, Step, Stuck, plan};

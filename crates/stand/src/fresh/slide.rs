@@ -105,8 +105,7 @@ fn one(site: &Site<'_>, slide: &Slide, waits: &Waits) -> Told {
     } else {
         let holds = between(slide.holds.map(grams), "g");
         let reason = format!("pulls down the slope like {pulls}; fresh icing holds {holds}");
-        let alone = Class::of(slide.alone);
-        (if foot.is_some() { alone.min(Class::Care) } else { alone }, reason)
+        (with_care(slide, foot.is_some()), reason)
     };
     let remedy = match foot {
         _ if class == Class::Sound => String::new(),
@@ -119,14 +118,22 @@ fn one(site: &Site<'_>, slide: &Slide, waits: &Waits) -> Told {
     Told { matter: Matter::Slides, answer, unit: "g", remedy }
 }
 
+/// The class of a slope: with a prop that holds it no worse than that it needs the prop.
+fn with_care(slide: &Slide, has_prop: bool) -> Class {
+    let alone = Class::of(slide.alone);
+    if has_prop && Class::of(slide.propped) < Class::Breaks { alone.min(Class::Care) } else { alone }
+}
+
 /// What the prop of the guide does.
 fn keep(site: &Site<'_>, prop: &Prop, slide: &Slide, waits: &Waits) -> String {
     let (height, wait) = (site.about.solved.unit.print(prop.height), hours(waits.handle));
     match prop.kind {
-        PropKind::Before => format!("keep the prop before its lower edge, {height} high or a little more, for {wait}"),
+        PropKind::Before => {
+            format!("let something heavy stand before its lower edge, {height} high or a little more, for {wait}")
+        }
         _ if Class::of(slide.propped) == Class::Breaks => format!(
-            "prop it {height} high under its lower edge for {wait}, and let something heavy stand before that edge: \
-             a prop that only carries does not stop it"
+            "prop it {height} high under its lower edge, and hold that edge for {wait}: what stands under it does not stop it, \
+             and there is no level place before it"
         ),
         _ => format!("keep the prop under its lower edge, {height} high, for {wait}"),
     }

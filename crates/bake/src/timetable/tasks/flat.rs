@@ -5,7 +5,7 @@ use crate::timetable::plan::{Hands, Need};
 use crate::timetable::{Rate, TaskKind};
 use crate::{HandOver, IcingUse, Needs};
 use gable_dress::Covered;
-use gable_shell::{Covering, Glass, OrnamentKind, PartId, Stuff};
+use gable_shell::{Glass, PartId, Stuff};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// What icing goes on while pieces lie flat.
@@ -168,8 +168,8 @@ impl Builder<'_> {
     /// The finishes of flat pieces, but no snow. Fields of icing of one colour get a skin before the next colour.
     fn finishes(&mut self, pieces: &[usize]) {
         let source = self.source;
-        let own = source.dressed.finishes.iter().filter(|c| pieces.contains(&c.piece) && self.is_flat_work(c.piece));
-        for group in in_one_go(source, own.filter(|c| !is_snow(source, c))) {
+        let flat = |c: &&Covered| pieces.contains(&c.piece) && c.is_flat_work(source.house, source.solved);
+        for group in in_one_go(source, source.dressed.finishes.iter().filter(flat)) {
             let Some(&one) = group.first() else { continue };
             let pieces: Vec<usize> = group.iter().map(|own| own.piece).collect();
             let word = source.house.dressing.finishes.get(one.finish).map_or("finish", |f| f.covering.word());
@@ -227,8 +227,7 @@ impl Builder<'_> {
         let source = self.source;
         let here = |k: &usize| {
             let own = &source.dressed.ornaments[*k];
-            own.host.is_some_and(|host| pieces.contains(&host))
-                && ornament_kind(source, own.ornament).is_some_and(OrnamentKind::is_at_openings)
+            own.host.is_some_and(|host| pieces.contains(&host)) && own.is_flat_work(source.house)
         };
         let own: Vec<usize> = (0..source.dressed.ornaments.len()).filter(here).collect();
         if own.is_empty() {
@@ -244,14 +243,6 @@ impl Builder<'_> {
         made.into_iter().for_each(|made| self.after(made, work));
         self.spare("the ornaments".to_owned(), &[work, dry]);
     }
-}
-
-pub(super) fn is_snow(source: &crate::About<'_>, covered: &Covered) -> bool {
-    source.house.dressing.finishes.get(covered.finish).is_some_and(|f| matches!(f.covering, Covering::Snow { .. }))
-}
-
-pub(super) fn ornament_kind(source: &crate::About<'_>, ornament: usize) -> Option<OrnamentKind> {
-    source.house.dressing.ornaments.get(ornament).map(|own| own.kind)
 }
 
 /// A finish in words: 'tiles of fondant (Tower, slopes)'.

@@ -295,11 +295,6 @@ impl<'a> Builder<'a> {
     fn piece_id(&self, piece: usize) -> &str {
         self.source.solved.pieces.get(piece).map_or("", |piece| piece.id.0.as_str())
     }
-
-    /// Whether a piece is decorated while it lies flat: what stands upright is.
-    fn is_flat_work(&self, piece: usize) -> bool {
-        self.source.solved.pieces.get(piece).is_some_and(|piece| piece.role.is_upright())
-    }
 }
 
 /// Icing of one house for some uses, with what stays in bowls and bags.

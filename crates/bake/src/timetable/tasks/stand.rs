@@ -1,10 +1,10 @@
 //! The base board, the stages of the assembly, and what is done once things stand.
 
-use super::flat::{finish_name, is_snow, ornament_kind};
+use super::flat::finish_name;
 use super::{Builder, New, counted, icing, in_one_go};
 use crate::timetable::{Rate, TaskKind};
 use crate::{HandOver, IcingUse, Needs};
-use gable_shell::{OrnamentKind, PartId, Stuff};
+use gable_shell::{PartId, Stuff};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// A stage as it is planned.
@@ -124,7 +124,8 @@ impl Builder<'_> {
     fn cover(&mut self, set: &BTreeMap<usize, usize>) -> BTreeMap<usize, usize> {
         let source = self.source;
         let mut covered: BTreeMap<usize, usize> = BTreeMap::new();
-        let own = source.dressed.finishes.iter().filter(|own| !self.is_flat_work(own.piece) && !is_snow(source, own));
+        let (house, solved) = (source.house, source.solved);
+        let own = source.dressed.finishes.iter().filter(|own| !own.is_flat_work(house, solved) && !own.is_snow(house));
         for group in in_one_go(source, own) {
             let Some(&one) = group.first() else { continue };
             let pieces: Vec<usize> = group.iter().map(|own| own.piece).collect();
@@ -150,7 +151,7 @@ impl Builder<'_> {
         let source = self.source;
         let mut parts: BTreeMap<PartId, Vec<usize>> = BTreeMap::new();
         for (k, own) in source.dressed.ornaments.iter().enumerate() {
-            let flat = ornament_kind(source, own.ornament).is_some_and(OrnamentKind::is_at_openings);
+            let flat = own.is_flat_work(source.house);
             if let Some(host) = own.host.and_then(|host| source.solved.pieces.get(host)).filter(|_| !flat) {
                 parts.entry(host.part.clone()).or_default().push(k);
             }
@@ -184,7 +185,7 @@ impl Builder<'_> {
     ) {
         let source = self.source;
         let mut parts: BTreeMap<PartId, (f64, BTreeSet<usize>, usize)> = BTreeMap::new();
-        for own in source.dressed.finishes.iter().filter(|own| is_snow(source, own)) {
+        for own in source.dressed.finishes.iter().filter(|own| own.is_snow(source.house)) {
             let Some(piece) = source.solved.pieces.get(own.piece) else { continue };
             let part = parts.entry(piece.part.clone()).or_insert((0.0, BTreeSet::new(), own.finish));
             part.0 += own.tally.minutes;

@@ -8,7 +8,7 @@
 mod judge;
 mod python_env;
 
-use gable_bake::timetable::plan::{Answer, Hands, Place, Placed, Project, Schedule, plan};
+use gable_bake::timetable::plan::{Answer, Hands, Need, Place, Placed, Project, Schedule, plan};
 use gable_bake::timetable::{Ask, CalendarChoice, Helper, Rates, Shift, Tasks, Timetable, Workplace, when};
 use gable_bake::{
     About, BakeClass, Basis, Figures, Lots, Minutes, Needs, OnTray, Ovenful, Ovenfuls, PieceSize, ToBake,

@@ -1,6 +1,6 @@
 use super::moment::{minute, moment};
 use super::plan::{Answer, Change, Fault, Help, Hours, Plan, Schedule, Trouble, helps, plan};
-use super::{Ask, TaskKind, Tasks, words};
+use super::{Ask, Task, TaskKind, Tasks, words};
 use crate::PieceOf;
 use jiff::ToSpan;
 use jiff::civil::{DateTime, Time, Weekday, time};
@@ -9,6 +9,9 @@ use jiff::civil::{DateTime, Time, Weekday, time};
 const TRIES: usize = 3;
 /// Evenings that are tried for each helper who has nothing on them yet.
 const EVENINGS: usize = 5;
+
+/// Nobody begins at eleven minutes past six, minutes.
+pub(super) const STEP: i64 = 5;
 
 /// When everything is done, and by whom.
 #[derive(Clone, Debug, PartialEq)]
@@ -44,6 +47,8 @@ pub struct Entry {
     pub critical: bool,
     /// The pieces it is about.
     pub pieces: Vec<PieceOf>,
+    /// Minutes in the oven, where they are exact and no round number.
+    pub oven: Option<i64>,
 }
 
 impl Entry {
@@ -57,7 +62,7 @@ impl Entry {
         self.spans.last().map_or(DateTime::MAX, |span| span.1)
     }
 
-    /// Minutes of work or waiting, breaks left out.
+    /// Minutes of work or waiting in round steps, breaks left out.
     pub fn minutes(&self) -> i64 {
         self.spans.iter().map(|span| minute(span.1) - minute(span.0)).sum()
     }
@@ -91,6 +96,7 @@ impl Timetable {
     /// # Errors
     /// When the tasks or hours contradict themselves: a helper in two kitchens at once, and the like.
     pub fn of(tasks: &Tasks, ask: &Ask, rounds: usize) -> Result<Self, Vec<Fault>> {
+        let tasks = &Tasks { project: tasks.project.in_steps(STEP), ..tasks.clone() };
         Ok(match plan(&tasks.project, rounds)? {
             Answer::Fits(plan) => Self {
                 entries: entries(tasks, ask, &plan.schedule, Some(&plan)),
@@ -142,6 +148,7 @@ fn entries(tasks: &Tasks, ask: &Ask, schedule: &Schedule, plan: Option<&Plan>) -
             slack: plan.and_then(|plan| plan.slack.get(k).copied()),
             critical: plan.is_some_and(|plan| plan.critical.get(k).copied().unwrap_or(false)),
             pieces: task.pieces.clone(),
+            oven: oven(task),
         });
     }
     entries.extend(tasks.running.iter().map(|running| Entry {
@@ -153,10 +160,16 @@ fn entries(tasks: &Tasks, ask: &Ask, schedule: &Schedule, plan: Option<&Plan>) -
         kitchen: running.kitchen,
         slack: None,
         critical: false,
+        oven: oven(&running.task),
         pieces: running.task.pieces.clone(),
     }));
     entries.sort_by_key(|entry| (entry.from(), entry.to()));
     entries
+}
+
+/// Minutes that a task is in the oven.
+fn oven(task: &Task) -> Option<i64> {
+    matches!(task.kind, TaskKind::Bake | TaskKind::Melt).then(|| task.usual.round() as i64)
 }
 
 /// Hours that helpers might find: evenings on which they have none, and mornings of weekends.

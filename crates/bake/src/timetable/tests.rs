@@ -257,6 +257,29 @@ fn tasks_are_meant_by_their_names() {
     assert!(Build::new("x").work(&lots, &plan, (&notebook, &kitchen), ask.now).is_none(), "nobody said by when");
 }
 
+/// People begin on round minutes, whatever the clock says when it is planned, and whatever was ticked off at odd ones.
+#[test]
+fn all_that_is_to_be_done_begins_on_a_round_minute() {
+    let ask = ask();
+    let all = tasks_of("boat-hut", &ask);
+    let mix = all.tasks.iter().find(|task| task.kind == TaskKind::MixDough).unwrap();
+    let mut log = Log::default();
+    log.done(mix, date(2026, 11, 27).at(18, 37, 0, 0), Some(31.0), Some(0));
+    let now = later(&ask, date(2026, 11, 27).at(18, 43, 0, 0));
+    let left = tasks_of("boat-hut", &now).rest(&log);
+    let table = Timetable::of(&left, &now, 5).unwrap();
+    assert_eq!(table.trouble, None);
+    let running: BTreeSet<&str> = left.running.iter().map(|own| own.task.id.as_str()).collect();
+    for entry in table.entries.iter().filter(|entry| !running.contains(entry.id.as_str())) {
+        let odd = entry.spans.iter().find(|(from, to)| from.minute() % 5 != 0 || to.minute() % 5 != 0);
+        assert_eq!(odd, None, "{}", entry.name);
+    }
+    // The oven is told to the minute all the same.
+    let bake = table.entries.iter().find(|entry| entry.kind == TaskKind::Bake).unwrap();
+    let task = &left.tasks[left.find(&bake.id).unwrap()];
+    assert!(bake.line().contains(&format!(", {:.0} min (", task.usual)), "{}", bake.line());
+}
+
 /// The same day for all: a plan is the same every time.
 #[test]
 fn timetables_are_the_same_every_time() {

@@ -77,6 +77,29 @@ fn every_piece_of_every_copy_is_baked_once_and_put_up_once() {
     assert_eq!(plan.title(), "4 × Boat hut, 2 × Net store");
 }
 
+/// Two shelves: only what takes as long bakes beside each other.
+#[test]
+fn no_oven_bakes_two_classes_at_once() {
+    let lots = lots(&[("boat-hut", 2), ("net-store", 1)], HandOver::Kits);
+    let mut notebook = notebook();
+    notebook.kitchens[0] = Workplace { ovens: 1, shelves: 2, ..notebook.kitchens[0].clone() };
+    let plan = BakePlan::of(&lots, &kitchen(), &notebook);
+    assert!(plan.ovenfuls.classes.len() > 2);
+    let build = Build { ready_by: Some(date(2026, 11, 30).at(20, 0, 0, 0)), ..Build::new("Boat hut") };
+    let work = build.work(&lots, &plan, (&notebook, &kitchen()), NOW).unwrap();
+    let table = Timetable::of(&work.left, &work.ask, 5).unwrap();
+    let baked: Vec<&Entry> = table.entries.iter().filter(|entry| entry.kind == TaskKind::Bake).collect();
+    assert_eq!(baked.len(), plan.ovenfuls.trays.len());
+    let mut beside = 0;
+    for (k, one) in baked.iter().enumerate() {
+        for other in baked[k + 1..].iter().filter(|other| other.from() < one.to() && one.from() < other.to()) {
+            assert_eq!(one.oven, other.oven, "{} and {}", one.name, other.name);
+            beside += 1;
+        }
+    }
+    assert!(beside > 0, "alike ones do bake beside each other");
+}
+
 /// One task for all copies takes as long as all of them by themselves.
 #[test]
 fn work_on_several_copies_takes_so_many_times_as_long() {

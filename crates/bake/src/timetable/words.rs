@@ -56,7 +56,12 @@ impl Entry {
     /// Time, task, how long, who.
     pub fn line(&self) -> String {
         let who = if self.who.is_empty() { "waits".to_owned() } else { self.who.join(", ") };
-        format!("{}  {}, {} ({who})", self.from().strftime("%H:%M"), self.name, long(self.minutes()))
+        format!("{}  {}, {} ({who})", self.from().strftime("%H:%M"), self.name, self.how_long())
+    }
+
+    /// How long it takes; of the oven to the minute.
+    fn how_long(&self) -> String {
+        self.oven.map_or_else(|| long(self.minutes()), long)
     }
 
     /// What waits, and until when.
@@ -65,7 +70,7 @@ impl Entry {
     }
 
     fn with_day(&self) -> String {
-        format!("{}: {}, {} ({})", when(self.from()), self.name, long(self.minutes()), self.who.join(", "))
+        format!("{}: {}, {} ({})", when(self.from()), self.name, self.how_long(), self.who.join(", "))
     }
 }
 

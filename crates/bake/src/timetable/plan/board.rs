@@ -1,5 +1,5 @@
 use super::block::{Blocks, units_of};
-use super::profile::Profile;
+use super::profile::{Profile, Room};
 use super::{Hands, Job, Need, Placed, Project, Schedule};
 use std::collections::BTreeMap;
 
@@ -18,7 +18,7 @@ pub(super) struct Frame<'a> {
     /// Per kitchen when anybody is there.
     anybody: Vec<Spans>,
     /// How much there is, per kitchen and kind.
-    units: BTreeMap<(usize, usize), u32>,
+    units: BTreeMap<(usize, usize), Room>,
     /// Per job the teams that may do it.
     teams: Vec<Vec<Vec<usize>>>,
 }
@@ -38,7 +38,8 @@ impl<'a> Frame<'a> {
         let mut units = BTreeMap::new();
         for place in &project.places {
             let key = (place.kitchen, place.kind);
-            units.insert(key, units_of(project, place.kitchen, place.kind));
+            let together = units.get(&key).map_or(place.more, |room: &Room| room.together.min(place.more));
+            units.insert(key, Room { units: units_of(project, place.kitchen, place.kind), together });
         }
         let teams = project.jobs.iter().map(|job| teams(job, project.people.len())).collect();
         Ok(Self { project, blocks, hours, anybody, units, teams })
@@ -92,7 +93,7 @@ impl<'a> Board<'a> {
         let mut board = Self::empty(frame, low, counted);
         for taken in &frame.project.taken {
             if let Some(profile) = board.places.get_mut(&(taken.kitchen, taken.need.kind)) {
-                profile.take(taken.from, taken.to, taken.need.units);
+                profile.take(taken.from, taken.to, taken.need);
             }
         }
         board
@@ -277,11 +278,11 @@ impl<'a> Board<'a> {
 
     fn full(&self, kitchen: usize, need: Need, from: i64, to: i64) -> Option<i64> {
         let key = (kitchen, need.kind);
-        let all = self.frame.units.get(&key).copied().unwrap_or(0);
         if !self.counted {
             return None;
         }
-        self.places.get(&key).map_or(Some(i64::MAX), |profile| profile.conflict(from, to, need.units, all))
+        let found = self.places.get(&key).zip(self.frame.units.get(&key));
+        found.map_or(Some(i64::MAX), |(profile, room)| profile.conflict(from, to, need, *room))
     }
 
     /// From when on all of a team have so many minutes without a break.
@@ -373,7 +374,7 @@ impl<'a> Board<'a> {
         }
         for need in &self.frame.project.jobs[job].needs {
             if let Some(profile) = self.places.get_mut(&(placed.kitchen, need.kind)) {
-                profile.take(placed.start(), placed.end(), need.units);
+                profile.take(placed.start(), placed.end(), *need);
             }
         }
         self.schedule.placed[job] = Some(placed);
@@ -392,7 +393,7 @@ impl<'a> Board<'a> {
         }
         for need in &self.frame.project.jobs[job].needs {
             if let Some(profile) = self.places.get_mut(&(placed.kitchen, need.kind)) {
-                profile.give(placed.start(), placed.end(), need.units);
+                profile.give(placed.start(), placed.end(), *need);
             }
         }
         Some(placed)
@@ -408,9 +409,9 @@ impl<'a> Board<'a> {
             let (kitchen, start, end) = (from.kitchen, from.start(), to.end());
             let Some(profile) = self.places.get_mut(&(kitchen, hold.need.kind)) else { continue };
             if takes {
-                profile.take(start, end, hold.need.units);
+                profile.take(start, end, hold.need);
             } else {
-                profile.give(start, end, hold.need.units);
+                profile.give(start, end, hold.need);
             }
         }
     }

@@ -37,6 +37,7 @@ mod profile;
 mod project;
 mod schedule;
 mod serial;
+mod steps;
 #[cfg(test)]
 pub(super) mod tests;
 mod trouble;

@@ -97,6 +97,15 @@ pub struct Need {
     pub kind: usize,
     /// How much of it.
     pub units: u32,
+    /// Uses of different sorts never share what one more of the place adds: trays of one oven are of one sort.
+    pub sort: Option<usize>,
+}
+
+impl Need {
+    /// So much of a kind of place, whatever else is in it.
+    pub const fn of(kind: usize, units: u32) -> Self {
+        Self { kind, units, sort: None }
+    }
 }
 
 /// One thing to do.

@@ -1,6 +1,6 @@
 //! Dough, ovenfuls, and drying under a board.
 
-use super::{Builder, FREEZER, New, OVEN, TABLE, TRAY};
+use super::{Builder, FREEZER, New, TABLE, TRAY, oven};
 use crate::timetable::plan::{Hands, Need};
 use crate::timetable::{Rate, TaskKind};
 use crate::{DoughNeeds, Figure, Lot, OnTray, Ovenful, Ovenfuls, PieceOf, ToBake};
@@ -167,10 +167,10 @@ impl<'a> Builder<'a> {
         let name = format!("{} gets firm in the {}", capital(&what), if freezer { "freezer" } else { "cold" });
         let firm = push(self, TaskKind::Firm, name, firm_for, Hands::Alone);
         if freezer {
-            self.project.jobs[firm].needs.push(Need { kind: FREEZER, units: 1 });
+            self.project.jobs[firm].needs.push(Need::of(FREEZER, 1));
         }
         let bake = push(self, TaskKind::Bake, named(TaskKind::Bake), baking, Hands::Watched);
-        self.project.jobs[bake].needs.push(Need { kind: OVEN, units: 1 });
+        self.project.jobs[bake].needs.push(oven(baking));
         let minutes = ovenful.trim_minutes.max(1.0);
         let name = format!("Take out {what} and trim it while it is warm");
         let trim = push(self, TaskKind::Trim, name, minutes, Hands::Work(1));
@@ -179,7 +179,7 @@ impl<'a> Builder<'a> {
         let name = format!("{} dries flat under a board", capital(&what));
         let dry = push(self, TaskKind::DryFlat, name, self.drying(Rate::DryFlat), Hands::Alone);
         let units = self.table(ovenful.pieces.iter().map(|on| ring_area(&on.outline)));
-        self.project.jobs[dry].needs.push(Need { kind: TABLE, units });
+        self.project.jobs[dry].needs.push(Need::of(TABLE, units));
 
         // All of it is trimmed before it is too cold.
         let warm = (self.figures.get(Figure::WarmMinutes) - minutes).floor().max(1.0) as i64;

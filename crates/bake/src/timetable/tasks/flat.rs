@@ -1,7 +1,7 @@
 //! What is done while pieces lie flat: panes, finishes colour by colour, bars, ornaments at openings.
 
-use super::{Builder, New, OVEN, TABLE, TRAY, counted, icing, in_one_go};
-use crate::timetable::plan::{Hands, Need};
+use super::{Builder, New, TABLE, TRAY, counted, icing, in_one_go, oven};
+use crate::timetable::plan::Hands;
 use crate::timetable::{Rate, TaskKind};
 use crate::{HandOver, IcingUse, Needs};
 use gable_dress::Covered;
@@ -154,11 +154,11 @@ impl Builder<'_> {
             Hands::Work(1),
             block,
         );
-        let minutes = self.rate(Rate::MeltPane);
-        let melt = self.add(new(TaskKind::Melt, format!("Melt the panes of {name}"), minutes), Hands::Watched, block);
+        let melting = self.rate(Rate::MeltPane);
+        let melt = self.add(new(TaskKind::Melt, format!("Melt the panes of {name}"), melting), Hands::Watched, block);
         let minutes = self.rate(Rate::SetSugar);
         let cool = self.add(new(TaskKind::Set, format!("The panes of {name} harden"), minutes), Hands::Alone, block);
-        self.project.jobs[melt].needs.push(Need { kind: OVEN, units: 1 });
+        self.project.jobs[melt].needs.push(oven(melting));
         self.at_once(fill, melt, 60);
         self.at_once(melt, cool, 0);
         self.hold(fill, cool, TRAY, 1);

@@ -49,6 +49,11 @@ pub struct Tasks {
     pub running: Vec<Running>,
 }
 
+/// The oven for so many minutes: only trays that take as long share one, because the others would be opened on.
+fn oven(minutes: f64) -> Need {
+    Need { sort: Some(minutes.round().max(0.0) as usize), ..Need::of(OVEN, 1) }
+}
+
 /// Kinds of places.
 const OVEN: usize = 0;
 const TRAY: usize = 1;
@@ -233,7 +238,7 @@ impl<'a> Builder<'a> {
     }
 
     fn hold(&mut self, from: usize, to: usize, kind: usize, units: u32) {
-        self.project.holds.push(Hold { from, to, need: Need { kind, units } });
+        self.project.holds.push(Hold { from, to, need: Need::of(kind, units) });
     }
 
     /// Room on a table for areas in mm², in units; never more than the largest table, for what hangs over.

@@ -1,7 +1,7 @@
 //! Judges schedules by counting, and knows nothing of how they are made.
 
-use super::{Hands, Place, Placed, Project, Schedule};
-use std::collections::BTreeSet;
+use super::{Hands, Need, Place, Placed, Project, Schedule};
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Everything that is wrong with a schedule; `whole` if every job must have its time and be done when it is due.
 pub(crate) fn wrong(project: &Project, schedule: &Schedule, whole: bool) -> Vec<String> {
@@ -110,27 +110,36 @@ fn people(project: &Project, schedule: &Schedule, wrong: &mut Vec<String>) {
 }
 
 fn places(project: &Project, schedule: &Schedule, wrong: &mut Vec<String>) {
-    // Kitchen, kind, from, to, units.
-    let mut uses: Vec<(usize, usize, i64, i64, u32)> = Vec::new();
+    // Kitchen, from, to, what.
+    let mut uses: Vec<(usize, i64, i64, Need)> = Vec::new();
     for (job, placed) in project.jobs.iter().zip(&schedule.placed) {
         let Some(placed) = placed else { continue };
         let (from, to) = (placed.spans[0].0, placed.spans[placed.spans.len() - 1].1);
-        uses.extend(job.needs.iter().map(|need| (placed.kitchen, need.kind, from, to, need.units)));
+        uses.extend(job.needs.iter().map(|need| (placed.kitchen, from, to, *need)));
     }
-    uses.extend(project.taken.iter().map(|t| (t.kitchen, t.need.kind, t.from, t.to, t.need.units)));
+    uses.extend(project.taken.iter().map(|t| (t.kitchen, t.from, t.to, t.need)));
     for hold in &project.holds {
         if let (Some(from), Some(to)) = (&schedule.placed[hold.from], &schedule.placed[hold.to]) {
             let end = to.spans[to.spans.len() - 1].1;
-            uses.push((from.kitchen, hold.need.kind, from.spans[0].0, end, hold.need.units));
+            uses.push((from.kitchen, from.spans[0].0, end, hold.need));
         }
     }
-    for &(kitchen, kind, at, until, _) in &uses {
-        let here = |p: &&Place| p.kitchen == kitchen && p.kind == kind;
-        let all: u32 = project.places.iter().filter(here).map(|p| p.units).sum();
-        let taken = uses.iter().filter(|u| u.0 == kitchen && u.1 == kind && u.2 <= at && at < u.3);
-        let taken: u32 = taken.map(|u| u.4).sum();
-        if at < until && taken > all {
-            wrong.push(format!("kind {kind} in kitchen {kitchen}: {taken} of {all} taken at {at}"));
+    for &(kitchen, at, until, Need { kind, .. }) in uses.iter().filter(|own| own.1 < own.2) {
+        let here: Vec<&Place> = project.places.iter().filter(|p| p.kitchen == kitchen && p.kind == kind).collect();
+        let all: u32 = here.iter().map(|p| p.units).sum();
+        let together = here.iter().map(|p| p.more).min().unwrap_or(1);
+        // What of each sort is there at this moment, each in whole ovens of its own.
+        let mut sorts: BTreeMap<Option<usize>, u32> = BTreeMap::new();
+        for (.., need) in uses.iter().filter(|u| u.0 == kitchen && u.3.kind == kind && u.1 <= at && at < u.2) {
+            *sorts.entry(need.sort).or_default() += need.units;
+        }
+        let whole = |(sort, units): (&Option<usize>, &u32)| match sort {
+            Some(_) => (units + together - 1) / together * together,
+            None => *units,
+        };
+        let taken: u32 = sorts.iter().map(whole).sum();
+        if taken > all {
+            wrong.push(format!("kind {kind} in kitchen {kitchen}: {taken} of {all} taken from {at} to {until}"));
         }
     }
 }

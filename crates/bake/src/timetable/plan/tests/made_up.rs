@@ -27,19 +27,20 @@ fn made_up(seed: u64) -> Project {
     }
     for kitchen in 0..kitchens {
         for kind in 0..3 {
+            let more = random.u32(1..=2);
             project.places.push(Place {
                 name: format!("place {kind}"),
                 kitchen,
                 kind,
-                units: random.u32(1..=3),
-                more: 1,
+                units: random.u32(1..=3) * more,
+                more,
             });
         }
     }
     if random.bool() {
         let (from, kind) = (random.i64(0..1440), random.usize(0..3));
         let to = from + random.i64(1..600);
-        project.taken.push(Taken { kitchen: 0, need: Need { kind, units: 1 }, from, to });
+        project.taken.push(Taken { kitchen: 0, need: Need::of(kind, 1), from, to });
     }
     let mut block = 0;
     while project.jobs.len() < 16 {
@@ -73,7 +74,8 @@ fn add(project: &mut Project, block: usize, random: &mut Rng) {
             job.who = vec![random.usize(0..project.people.len())];
         }
         if random.u8(0..3) == 0 {
-            job.needs.push(Need { kind: random.usize(0..3), units: random.u32(1..=2) });
+            let sort = random.bool().then(|| random.usize(0..2));
+            job.needs.push(Need { sort, ..Need::of(random.usize(0..3), random.u32(1..=2)) });
         }
         project.jobs.push(job);
     }
@@ -95,7 +97,7 @@ fn add(project: &mut Project, block: usize, random: &mut Rng) {
         }
     }
     if size > 1 && random.bool() {
-        let need = Need { kind: random.usize(0..3), units: random.u32(1..=2) };
+        let need = Need::of(random.usize(0..3), random.u32(1..=2));
         project.holds.push(Hold { from: first, to: first + size - 1, need });
     }
 }

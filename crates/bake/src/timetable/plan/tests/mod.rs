@@ -75,7 +75,7 @@ fn long_work_is_laid_down_over_night_only_where_that_may_be() {
 fn nothing_is_baked_that_nobody_can_trim() {
     let mut project = evenings(1);
     let one_go = |job: Job| Job { block: Some(7), ..job };
-    let oven = vec![Need { kind: 0, units: 1 }];
+    let oven = vec![Need::of(0, 1)];
     project.jobs = vec![
         one_go(work("cut", 30)),
         one_go(Job { hands: Hands::Watched, needs: oven, ..alone("bake", 15) }),
@@ -98,7 +98,7 @@ fn a_tray_stays_taken_until_what_lies_on_it_is_cold() {
         let first = project.jobs.len();
         project.jobs.extend([one_go(work("cut", 10)), one_go(alone("cool", 30))]);
         project.links.push(link(first, first + 1));
-        project.holds.push(Hold { from: first, to: first + 1, need: Need { kind: 1, units: 1 } });
+        project.holds.push(Hold { from: first, to: first + 1, need: Need::of(1, 1) });
     }
     let plan = fits(&project);
     let at = |k: usize| plan.schedule.placed[k].clone().unwrap();

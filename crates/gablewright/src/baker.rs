@@ -3,9 +3,11 @@
 use crate::args::BakerArgs;
 use crate::check::tray;
 use crate::failure::Failure;
+use crate::house::load;
 use gable_bake::notebook::{self, Notebook};
 use gable_export::{Baker, keep, notebook_file, read_notebook, read_text, usual_kitchen_file};
 use gable_measure::Unit;
+use gable_shell::House;
 use gable_shell::kitchen::{self, Kitchen};
 use std::path::PathBuf;
 
@@ -29,6 +31,19 @@ pub(crate) fn read(args: &BakerArgs, unit: Unit) -> Result<Baker, Failure> {
         _ => file(args).map_or(Ok(Notebook::default()), |file| read_notebook(&file)).map_err(Failure::Usage)?,
     };
     Ok(Baker { kitchen, notebook, ..Baker::default() })
+}
+
+/// The other houses that are baked with a house.
+pub(crate) fn others(notebook: &Notebook, house: &House) -> Result<Vec<(House, usize)>, Failure> {
+    let found = |name: &str| {
+        let said =
+            |why: &str| format!("a house that is baked with it, {why}; 'bake --alone --keep' leaves all others out");
+        load(name).map_err(|failure| match failure {
+            Failure::Usage(why) => Failure::Usage(said(&why)),
+            other => other,
+        })
+    };
+    gable_export::others(notebook.build(house), found)
 }
 
 /// Writes the notebook back to where it came from.

@@ -18,7 +18,7 @@ pub(crate) fn run(args: &PackArgs, out: &mut dyn Write) -> Result<(), Failure> {
     let house = house::load(&args.house)?;
     let mut baker = Baker { now: Some(jiff::Zoned::now().datetime()), ..baker::read(&args.baker, house.unit)? };
     if !args.to_share {
-        baker.others = gable_export::others(baker.notebook.build(&house), house::load)?;
+        baker.others = baker::others(&baker.notebook, &house)?;
     }
     // Nothing of anybody's oven is in a pack to share.
     let house = if args.to_share { house } else { baker.notebook.baked_here(&house) };

@@ -22,7 +22,7 @@ pub(crate) fn run(args: &BakeArgs, out: &mut dyn Write) -> Result<(), Failure> {
     let now = days::now(args)?;
     let mut baker = baker::read(&args.baker, plain.unit)?;
     baker.notebook = said::with(args, &baker.notebook, &plain, now)?;
-    baker.others = gable_export::others(baker.notebook.build(&plain), house::load)?;
+    baker.others = baker::others(&baker.notebook, &plain)?;
     let complete = Complete::of(baker.notebook.baked_here(&plain));
     house::refuse_blocked(name, &complete.solved)?;
     let together = Together::of(&baker);

@@ -134,7 +134,7 @@ fn places(project: &Project, schedule: &Schedule, wrong: &mut Vec<String>) {
             *sorts.entry(need.sort).or_default() += need.units;
         }
         let whole = |(sort, units): (&Option<usize>, &u32)| match sort {
-            Some(_) => (units + together - 1) / together * together,
+            Some(_) => units.div_ceil(together) * together,
             None => *units,
         };
         let taken: u32 = sorts.iter().map(whole).sum();

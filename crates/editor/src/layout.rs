@@ -146,11 +146,20 @@ pub(crate) fn show(editor: &mut Editor, ui: &mut Ui) -> Option<Action> {
     asked.or(wanted)
 }
 
-/// What there is to tell, at the foot of the window.
+/// What there is to tell, at the foot of the window. What goes away by itself lies over the rest, so that nothing moves
+/// from under the pointer when it goes.
 fn tell(editor: &mut Editor, ui: &mut Ui) {
     let Some(mut notice) = editor.notice.take() else { return };
-    let panel = Panel::bottom("notice").frame(bar(Palette::of(ui.ctx()).table));
-    if panel.show(ui, |ui| panels::notice(ui, &mut notice)).inner {
+    let fill = Palette::of(ui.ctx()).table;
+    let away = if notice.passes() {
+        let over =
+            egui::Area::new(egui::Id::unique("notice over all")).anchor(egui::Align2::RIGHT_BOTTOM, [-12.0, -10.0]);
+        let sheet = Frame::popup(ui.style()).fill(fill);
+        over.show(ui.ctx(), |ui| sheet.show(ui, |ui| panels::notice(ui, &mut notice)).inner).inner
+    } else {
+        Panel::bottom("notice").frame(bar(fill)).show(ui, |ui| panels::notice(ui, &mut notice)).inner
+    };
+    if away {
         ui.ctx().request_repaint();
     } else {
         editor.notice = Some(notice);

@@ -1,7 +1,10 @@
 use crate::app::Editor;
 use crate::start::Start;
 use eframe::{NativeOptions, Renderer};
-use egui::ViewportBuilder;
+use egui::{IconData, ViewportBuilder};
+
+/// The picture of the program in task bars, the same as in menus of the desktop.
+const ICON: &str = include_str!("../../../assets/package/gablewright.svg");
 
 /// Opens the window and stays until it is closed.
 ///
@@ -13,6 +16,7 @@ pub fn run(start: Start) -> Result<(), String> {
         viewport: ViewportBuilder::default()
             .with_app_id("gablewright")
             .with_title("Gablewright")
+            .with_icon(icon())
             .with_inner_size([1360.0, 860.0])
             .with_min_inner_size([720.0, 520.0]),
         renderer: Renderer::Glow,
@@ -26,4 +30,11 @@ pub fn run(start: Start) -> Result<(), String> {
     };
     eframe::run_native("Gablewright", options, Box::new(create))
         .map_err(|error| format!("the window could not be opened: {error}"))
+}
+
+/// Without a picture the desktop shows its own; no reason to stay closed.
+fn icon() -> IconData {
+    gable_export::pixels_of_svg(ICON, 128)
+        .map(|drawn| IconData { rgba: drawn.rgba, width: drawn.width, height: drawn.height })
+        .unwrap_or_default()
 }

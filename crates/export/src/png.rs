@@ -34,14 +34,14 @@ pub fn write(drawing: &Drawing, pixels_wide: u32) -> Result<Vec<u8>, PngError> {
     rendered(drawing, pixels_wide)?.encode_png().map_err(|error| PngError::Packing(error.to_string()))
 }
 
-/// A drawing in pixels.
+/// A picture in pixels.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Pixels {
     /// From left to right.
     pub width: u32,
     /// From top to bottom.
     pub height: u32,
-    /// Four bytes each, row by row from the top; all opaque.
+    /// Four bytes each, row by row from the top; red, green, blue, and how opaque.
     pub rgba: Vec<u8>,
 }
 
@@ -51,23 +51,34 @@ pub fn pixels(drawing: &Drawing, pixels_wide: u32) -> Result<Pixels, PngError> {
     Ok(Pixels { width: map.width(), height: map.height(), rgba: map.take() })
 }
 
+/// A text of SVG in pixels, with no ground behind it; `pixels_wide` wide and as high as its proportions ask.
+pub fn pixels_of_svg(text: &str, pixels_wide: u32) -> Result<Pixels, PngError> {
+    let map = laid_on(tiny_skia::Color::TRANSPARENT, text, pixels_wide)?;
+    let (width, height) = (map.width(), map.height());
+    Ok(Pixels { width, height, rgba: map.take_demultiplied() })
+}
+
 fn rendered(drawing: &Drawing, pixels_wide: u32) -> Result<tiny_skia::Pixmap, PngError> {
+    laid_on(tiny_skia::Color::WHITE, &svg::write(drawing), pixels_wide)
+}
+
+fn laid_on(ground: tiny_skia::Color, text: &str, pixels_wide: u32) -> Result<tiny_skia::Pixmap, PngError> {
     let mut options = usvg::Options { font_family: FAMILY.to_owned(), ..usvg::Options::default() };
     for face in [REGULAR, BOLD] {
         options.fontdb_mut().load_font_data(face.to_vec());
     }
-    let tree = usvg::Tree::from_str(&svg::write(drawing), &options)?;
+    let tree = usvg::Tree::from_str(text, &options)?;
     let scale = f64::from(pixels_wide) / f64::from(tree.size().width());
     let high = (f64::from(tree.size().height()) * scale).round() as u32;
     let refused = || {
-        let ratio = drawing.height / drawing.width;
+        let ratio = f64::from(tree.size().height()) / f64::from(tree.size().width());
         PngError::Size { wide: pixels_wide, high, most: (MOST_PIXELS / ratio).sqrt() as u32 }
     };
     if f64::from(pixels_wide) * f64::from(high) > MOST_PIXELS {
         return Err(refused());
     }
     let mut pixels = tiny_skia::Pixmap::new(pixels_wide, high).ok_or_else(refused)?;
-    pixels.fill(tiny_skia::Color::WHITE);
+    pixels.fill(ground);
     resvg::render(&tree, tiny_skia::Transform::from_scale(scale as f32, scale as f32), &mut pixels.as_mut());
     Ok(pixels)
 }
@@ -95,6 +106,16 @@ mod tests {
         let pixels = tiny_skia::Pixmap::decode_png(&write(&drawing, 400).unwrap()).unwrap();
         let dark = pixels.pixels().iter().filter(|p| p.red() < 128).count();
         assert!(dark > 400, "{dark}");
+    }
+
+    #[test]
+    fn what_is_not_drawn_is_not_opaque_and_colours_are_not_darkened_for_it() {
+        let text = r##"<svg xmlns="http://www.w3.org/2000/svg" width="4" height="2">
+            <rect width="2" height="2" fill="#ff8000" fill-opacity="0.5"/></svg>"##;
+        let Pixels { width, height, rgba } = pixels_of_svg(text, 4).unwrap();
+        assert_eq!((width, height, rgba.len()), (4, 2, 32));
+        assert!(rgba[0] > 250 && rgba[1].abs_diff(128) <= 2 && rgba[2] == 0 && rgba[3].abs_diff(128) <= 1, "{rgba:?}");
+        assert_eq!(rgba[12..16], [0; 4]);
     }
 
     #[test]

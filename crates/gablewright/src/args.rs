@@ -52,6 +52,17 @@ pub(crate) enum Command {
     Bake(Box<BakeArgs>),
     /// Say what will stand and travel, what needs care, what is likely to break
     Stand(StandArgs),
+    /// Write a page for `man` of every command
+    #[command(hide = true)]
+    Manual(ManualArgs),
+}
+
+/// Arguments of `manual`.
+#[derive(Group, Debug)]
+pub(crate) struct ManualArgs {
+    /// Folder to write into; it is made if it is missing
+    #[arg(long, value_name = "DIR")]
+    pub(crate) to: PathBuf,
 }
 
 /// Arguments of `pack`.

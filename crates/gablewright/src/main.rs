@@ -8,6 +8,7 @@ mod check;
 mod failure;
 mod files;
 mod house;
+mod manual;
 mod meant;
 mod pack;
 mod picture;
@@ -49,6 +50,7 @@ fn run(args: Args, out: &mut dyn Write) -> Result<(), Failure> {
         Some(Command::Resize(args)) => resize::run(&args, out),
         Some(Command::Bake(args)) => bake::run(&args, out),
         Some(Command::Stand(args)) => stand::run(&args, out),
+        Some(Command::Manual(args)) => manual::run(&args, out),
     }
 }
 

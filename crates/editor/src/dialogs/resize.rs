@@ -145,6 +145,9 @@ pub(crate) enum Resized {
     Leave,
 }
 
+/// Height that the answer takes, in points.
+const ANSWER: f32 = 245.0;
+
 /// Asks for a size, and shows what it means before it is taken.
 pub(crate) fn resize(
     ctx: &Context,
@@ -165,7 +168,7 @@ pub(crate) fn resize(
         let wanted = question(ui, choice, house.unit);
         ui.add_space(8.0);
         let mut found = None;
-        match &wanted {
+        let answered = ui.scope(|ui| match &wanted {
             Ok(wanted) => {
                 resizer.follow(ctx, house, revision, (wanted, choice.rules));
                 match resizer.found(&(revision, wanted.clone(), choice.rules)) {
@@ -178,7 +181,9 @@ pub(crate) fn resize(
                 }
             }
             Err(error) => wrong(ui, error),
-        }
+        });
+        // As high while it is worked out as when it is there, so that nothing moves from under the pointer.
+        ui.add_space((ANSWER - answered.response.rect.height()).max(0.0));
         ui.add_space(10.0);
         ui.horizontal(|ui| {
             let takes = found.filter(|c| c.then.overall.is_some() && (c.then.factor - 1.0).abs() > 1e-9);

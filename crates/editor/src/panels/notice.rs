@@ -26,6 +26,11 @@ impl Notice {
         Self { stays: Some(6.0), ..Self::done(words) }
     }
 
+    /// Whether it goes away by itself.
+    pub(crate) fn passes(&self) -> bool {
+        self.stays.is_some()
+    }
+
     /// Something went wrong.
     pub(crate) fn trouble(words: impl Into<String>) -> Self {
         Self { bad: true, ..Self::done(words) }

@@ -21,7 +21,7 @@ pub struct Running(pub Child);
 impl Drop for Running {
     fn drop(&mut self) {
         // Asked first, so that a server tidies up after itself.
-        let _ = Command::new("kill").arg(self.0.id().to_string()).status();
+        let _ = Command::new("kill").arg(self.0.id().to_string()).stderr(Stdio::null()).status();
         for _ in 0..50 {
             if !matches!(self.0.try_wait(), Ok(None)) {
                 return;

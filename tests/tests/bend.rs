@@ -109,6 +109,36 @@ fn pieces_with_openings_bend_as_in_another_library() {
     }
 }
 
+/// A piece lifted by its foot and its top is worked out quickly, as a beam of slices. Against the plate held along the same edges: the plate is
+/// asked for more beside openings, where stress gathers, and for less where the beam is short and wide.
+#[test]
+fn a_lifted_piece_bends_as_a_plate_about() {
+    let mut ratios = Vec::new();
+    for name in demo::names() {
+        let house = demo::house(name).unwrap();
+        let solved = solve(&house);
+        let dressed = Dressed::default();
+        let about = About { house: &house, solved: &solved, dressed: &dressed, guide: None, board: None };
+        let notebook = Notebook::default();
+        let site = Site::new(about, &notebook);
+        for (k, piece) in solved.pieces.iter().enumerate() {
+            let (plate, held) = lifted(piece);
+            let weight = site.weights[k].biscuit.newton() / gable_bake::piece_area(piece);
+            let load = Load { pressure: weight, ..Load::default() };
+            let Ok(bent) = bend(&plate, &held, &load) else { continue };
+            let lifts = gable_stand::lift::lifts(&site, k);
+            let beam = lifts.iter().find(|l| l.way == gable_stand::lift::Way::ByFootAndTop).unwrap();
+            ratios.push((bent.worst().0 / beam.stress, format!("{name} {}", piece.id.0)));
+        }
+    }
+    ratios.sort_by(|a, b| a.0.total_cmp(&b.0));
+    let middle = ratios[ratios.len() / 2].0;
+    println!("{} pieces, {:?} to {:?}, middle {middle:.2}", ratios.len(), ratios[0], ratios[ratios.len() - 1]);
+    assert!(ratios.len() > 30);
+    assert!((0.9..1.3).contains(&middle), "{middle}");
+    assert!(ratios.iter().all(|(r, _)| (0.6..2.5).contains(r)), "{ratios:?}");
+}
+
 /// How many houses are judged: a usual number, or as many as `GABLE_PLATES` pieces ask for.
 fn wanted() -> usize {
     std::env::var("GABLE_PLATES").ok().and_then(|n| n.parse().ok()).unwrap_or(300)

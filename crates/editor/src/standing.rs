@@ -133,7 +133,7 @@ impl Asker {
             Errand::start(&ctx, move || {
                 let complete = Complete::of(key.baker.notebook.baked_here(&house));
                 let site = Site::new(complete.about(), &key.baker.notebook);
-                let found = tried(&site, &told, || !mine.load(Ordering::Relaxed));
+                let found = tried(&site, &told, key.room.air.humidity, || !mine.load(Ordering::Relaxed));
                 found.into_iter().map(|t| (t.clone(), t.line(&house))).collect()
             })
         });

@@ -36,7 +36,7 @@ pub struct Report {
     pub carried: Vec<Carried>,
     /// How much bow joints forgive.
     pub bows: Vec<Bow>,
-    /// Changes of the house that were tried and help a piece in the hand: see [`Report::try_changes`].
+    /// Changes of the house that were tried and help a piece: see [`Report::try_changes`].
     pub tried: Vec<Tried>,
     /// Templates of which one more should be baked.
     pub spares: Vec<Spare>,
@@ -64,6 +64,7 @@ impl Report {
         let room = bend::Ask { humidity: ask.air.humidity, ..bend::Ask::default() };
         let bent = bends(site, &room, kept);
         told.extend(bend::told_of(site, &room, &bent));
+        told.extend(fresh::buckles(site, ask.air.humidity));
         told.extend(damp::answers(site, ask.air));
         told.extend(carry::answers(site, &carry, stuff.dry.cured));
         told.extend(light::answers(site));
@@ -95,9 +96,9 @@ impl Report {
         }
     }
 
-    /// Tries what would help pieces in the hand. The house is worked out anew dozens of times; it ends early when `go_on` says no.
+    /// Tries what would help pieces in the hand and where they stand. The house is worked out anew dozens of times; it ends early when `go_on` says no.
     pub fn try_changes(&mut self, site: &Site<'_>, go_on: impl Fn() -> bool) {
-        self.tried = tried(site, &self.told, go_on);
+        self.tried = tried(site, &self.told, self.ask.air.humidity, go_on);
     }
 
     /// How many answers there are of a class.

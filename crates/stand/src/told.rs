@@ -38,6 +38,8 @@ pub enum Matter {
     Grows,
     /// A piece bends where it stands.
     Bends,
+    /// A wall or post buckles under its load.
+    Buckles,
     /// The base board.
     Board,
     /// What travels badly.
@@ -48,7 +50,7 @@ pub enum Matter {
 
 impl Matter {
     /// Every matter, in the order in which it is told.
-    pub const ALL: [Self; 12] = [
+    pub const ALL: [Self; 13] = [
         Self::Slides,
         Self::Tips,
         Self::Pushes,
@@ -56,6 +58,7 @@ impl Matter {
         Self::Lifted,
         Self::Bridge,
         Self::Bends,
+        Self::Buckles,
         Self::Panes,
         Self::Grows,
         Self::Board,
@@ -73,6 +76,7 @@ impl Matter {
             Self::Lifted => "lifted",
             Self::Bridge => "bridge",
             Self::Bends => "bends",
+            Self::Buckles => "buckles",
             Self::Panes => "panes",
             Self::Grows => "grows",
             Self::Board => "board",
@@ -91,6 +95,7 @@ impl Matter {
             Self::Lifted => "Pieces in the hand",
             Self::Bridge => "Narrow strips of biscuit",
             Self::Bends => "Pieces where they stand",
+            Self::Buckles => "Walls under what rests on them",
             Self::Panes => "Panes in this air",
             Self::Grows => "Pieces that grow in damp air",
             Self::Board => "The base board",

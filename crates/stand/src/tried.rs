@@ -2,7 +2,7 @@
 
 use crate::stuff::Stuff;
 use crate::told::share as said;
-use crate::{Answer, Class, Matter, Range, Site, Told, lift};
+use crate::{Class, Matter, Range, Site, Told, bend, lift};
 use gable_bake::About;
 use gable_measure::{Length, Severity, Unit};
 use gable_shell::{DoughId, House, OpeningId, PartId, Piece, PieceId, file, solve};
@@ -100,10 +100,11 @@ fn steps(unit: Unit) -> [Length; 4] {
     }
 }
 
-/// For each piece that is not sound in the hand the smallest change that brings it a better class; nothing that the solver has anything
+/// For each piece that is not sound in the hand, or bends too far in air of a humidity, the smallest change that brings it a better class; nothing that the solver has anything
 /// new against. A house is solved dozens of times: call it away from the window; it ends early when `go_on` says no.
-pub fn tried(site: &Site<'_>, told: &[Told], go_on: impl Fn() -> bool) -> Vec<Tried> {
-    let weak = told.iter().filter(|t| matches!(t.matter, Matter::Lifted | Matter::Bridge) && t.class() > Class::Sound);
+pub fn tried(site: &Site<'_>, told: &[Told], humidity: f64, go_on: impl Fn() -> bool) -> Vec<Tried> {
+    let is_tried = |t: &Told| matches!(t.matter, Matter::Lifted | Matter::Bridge | Matter::Bends);
+    let weak = told.iter().filter(|t| is_tried(t) && t.class() > Class::Sound);
     let mut found: Vec<Tried> = Vec::new();
     for own in weak.take(MOST) {
         let Some(piece) = own.answer.place.piece.map(|k| &site.pieces()[k]).filter(|p| !p.baked) else { continue };
@@ -114,7 +115,7 @@ pub fn tried(site: &Site<'_>, told: &[Told], go_on: impl Fn() -> bool) -> Vec<Tr
             if !go_on() {
                 return found;
             }
-            if let Some(better) = try_it(site, own, piece, change) {
+            if let Some(better) = try_it(site, own, piece, humidity, change) {
                 found.push(better);
                 break;
             }
@@ -151,8 +152,19 @@ fn changes(site: &Site<'_>, matter: Matter, piece: &Piece) -> Vec<Change> {
     }
 }
 
+/// What is said of a piece in a changed house.
+fn again(changed: &Site<'_>, at: usize, matter: Matter, humidity: f64) -> Option<(Class, Range)> {
+    if matter == Matter::Bends {
+        let one = bend::bends_one(changed, &bend::Ask { humidity, ..bend::Ask::default() }, at)?;
+        return one.bent.is_ok().then(|| (Class::of(one.share), one.share));
+    }
+    let strength = Stuff::of(changed.notebook, &changed.pieces()[at].dough).strength.range;
+    let after = lift::of_piece(changed, at, strength).into_iter().find(|t| t.matter == matter);
+    after.map(|t| (t.answer.class, t.answer.share))
+}
+
 /// What becomes of a piece after a change, if that is better and nothing new is wrong.
-fn try_it(site: &Site<'_>, before: &Told, piece: &Piece, change: Change) -> Option<Tried> {
+fn try_it(site: &Site<'_>, before: &Told, piece: &Piece, humidity: f64, change: Change) -> Option<Tried> {
     let mut house = site.about.house.clone();
     change.apply(&mut house);
     if !file::check(&house).is_empty() {
@@ -170,9 +182,7 @@ fn try_it(site: &Site<'_>, before: &Told, piece: &Piece, change: Change) -> Opti
     let about = About { house: &house, solved: &solved, dressed: &dressed, guide: None, board: None };
     let changed = Site::new(about, site.notebook);
     let at = solved.pieces.iter().position(|p| p.id == piece.id)?;
-    let strength = Stuff::of(site.notebook, &piece.dough).strength.range;
-    let after = lift::of_piece(&changed, at, strength).into_iter().find(|t| t.matter == before.matter);
-    let Answer { class, share, .. } = after.map(|t| t.answer)?;
+    let (class, share) = again(&changed, at, before.matter, humidity)?;
     let tried = Tried {
         piece: piece.id.clone(),
         name: piece.name.clone(),

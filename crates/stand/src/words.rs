@@ -86,7 +86,14 @@ impl Matter {
     const fn is_many(self) -> bool {
         matches!(
             self,
-            Self::Slides | Self::Tips | Self::Pushes | Self::Lifted | Self::Bridge | Self::Bends | Self::Travels
+            Self::Slides
+                | Self::Tips
+                | Self::Pushes
+                | Self::Lifted
+                | Self::Bridge
+                | Self::Bends
+                | Self::Buckles
+                | Self::Travels
         )
     }
 }

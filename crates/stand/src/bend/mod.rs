@@ -23,8 +23,8 @@ pub use kept::Kept;
 pub use map::{map, overlay};
 pub use mesh::Mesh;
 pub use standing::{Standing, standing};
-pub(crate) use told::told_of;
 pub use told::{Ask, Bends, CRISP, Remedy, answers, bends, remedies};
+pub(crate) use told::{bends_one, told_of};
 
 use gable_measure::Length;
 use gable_plane::{P2, ring_area};

@@ -1,7 +1,13 @@
-//! How high a wall can stand by itself before it buckles under its own weight.
+//! Whether a wall buckles under its own weight and what rests on it.
 
-use crate::Range;
-use crate::stuff::GRAVITY;
+use crate::bend::CRISP;
+use crate::lift::Slices;
+use crate::stuff::{GRAVITY, Stuff};
+use crate::told::{Matter, Told, share as said};
+use crate::{Answer, Class, Range, Site};
+use gable_measure::decimal;
+use gable_shell::{Joint, JointKind, Piece, Role};
+use std::f64::consts::PI;
 
 /// The height at which a free-standing plate buckles under its own weight, mm: `(7.84 E I / (ρ g A))^(1/3)` with
 /// `I / A = t² / 12` (A. G. Greenhill, 1881; the formula as told by T. Jones, 'Musings on structural gingerbread', 2013).
@@ -14,3 +20,94 @@ pub fn critical_height(modulus: Range, thickness: f64, mass: f64) -> Range {
 
 /// The square of 1.8663, the first zero of the Bessel function J₋₁⸝₃, times 9/4: `9 j² / 4`.
 const BUCKLES: f64 = 7.837;
+
+/// A wall as a strip that stands on its foot and is free at its top: as if no other wall steadied it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Column {
+    /// mm.
+    pub(super) height: f64,
+    /// The least biscuit across its lower half, mm.
+    pub(super) width: f64,
+    /// mm.
+    pub(super) thickness: f64,
+    /// Its own weight with what is on it, N.
+    pub(super) own: f64,
+    /// What rests on it, N; counted as if all of it lay on its top.
+    pub(super) top: f64,
+}
+
+/// The share of what makes a column buckle: that of its own weight (Greenhill) and that of what is on its top (Euler, `π² E I / 4 L²`) added,
+/// which is never too little (R. V. Southwell and S. Dunkerley's lower bound).
+pub(super) fn share(column: &Column, modulus: Range) -> Range {
+    let Column { height, width, thickness, own, top } = *column;
+    let inertia = width * thickness.powi(3) / 12.0;
+    let asked = height * height * (own / BUCKLES + 4.0 * top / (PI * PI)) / inertia;
+    Range::exactly(asked) / modulus
+}
+
+/// The upright pieces on the board that something rests on, or that are walls.
+fn columns<'a>(site: &'a Site<'a>) -> impl Iterator<Item = (usize, Column)> + 'a {
+    let carried = super::carried(site);
+    let one = move |k: usize| {
+        let piece = &site.pieces()[k];
+        if !matches!(piece.role, Role::Wall(_) | Role::Post(..)) {
+            return None;
+        }
+        let beam = Slices::of(piece, piece.up)?;
+        let half = beam.across.len() / 2;
+        let width = beam.widths().take(half).filter(|w| *w > 0.0).fold(f64::INFINITY, f64::min);
+        let own = site.weights[k].done().newton();
+        // What stands on its top has a base joint with it too.
+        let foot = piece.corners().map(|p| p.z).fold(f64::INFINITY, f64::min);
+        let at_foot = |joint: &Joint| joint.line.iter().all(|p| (p.z - foot).abs() < piece.thickness.mm());
+        let is_foot =
+            |j: usize| site.joints(k).any(|(n, joint, _)| n == j && joint.kind == JointKind::Base && at_foot(joint));
+        let through: f64 = carried.iter().filter(|c| is_foot(c.joint)).map(|c| c.load).sum();
+        let top = (through - own).max(0.0);
+        let (height, thickness) = (beam.length(), piece.thickness.mm());
+        (width.is_finite() && height > 0.0).then_some((k, Column { height, width, thickness, own, top }))
+    };
+    (0..site.pieces().len()).filter_map(one)
+}
+
+/// Thicknesses that are tried, mm more.
+const THICKER: [f64; 4] = [1.0, 2.0, 3.0, 4.0];
+
+/// The smallest thickness that brings a better class, in words; heavier by its own biscuit.
+fn thicker(column: &Column, piece: &Piece, modulus: Range) -> Option<String> {
+    let now = Class::of(share(column, modulus));
+    THICKER.iter().find_map(|more| {
+        let thickness = piece.thickness.mm() + more;
+        let own = column.own * thickness / column.thickness;
+        let then = share(&Column { thickness, own, ..*column }, modulus);
+        let words = format!("bake it {} mm thicker ({} then)", decimal(*more, 0), said(then));
+        (Class::of(then) < now).then_some(words)
+    })
+}
+
+/// What is said of every wall and post that stands, in air of a humidity, from 0 to 1.
+pub(crate) fn buckles(site: &Site<'_>, humidity: f64) -> Vec<Told> {
+    let told = |(k, column): (usize, Column)| {
+        let piece = &site.pieces()[k];
+        let stuff = Stuff::of(site.notebook, &piece.dough);
+        let share = share(&column, stuff.at(humidity).stiffness);
+        let class = Class::of(share);
+        let reason = format!(
+            "its weight and what rests on it ask {} of what makes it buckle if nothing steadied it from the side",
+            said(share)
+        );
+        let crisp = self::share(&column, stuff.at(CRISP).stiffness);
+        let remedy = match class {
+            Class::Sound => String::new(),
+            _ if humidity > CRISP && Class::of(crisp) < class => {
+                format!("keep it in air below {} % ({} then)", decimal(CRISP * 100.0, 0), said(crisp))
+            }
+            _ => thicker(&column, piece, stuff.at(humidity).stiffness)
+                .unwrap_or_else(|| "stand a wall across inside, iced to it".to_owned()),
+        };
+        let place = site.piece_spot(k, site.weights[k].biscuit.middle());
+        let answer = Answer { class, number: share * 100.0, share, reason, place };
+        Told { matter: Matter::Buckles, answer, unit: "%", remedy }
+    };
+    columns(site).map(told).collect()
+}

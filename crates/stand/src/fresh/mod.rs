@@ -12,6 +12,7 @@ mod tests;
 mod tip;
 
 pub use bow::{Bow, bows};
+pub(crate) use buckle::buckles;
 pub use buckle::critical_height;
 pub use carried::{Carried, carried};
 #[cfg(test)]
@@ -31,6 +32,21 @@ pub struct Icing {
     pub cured: Range,
 }
 
+impl Icing {
+    /// What it holds after so many hours: from what it holds when it can be handled, evenly up to what it holds when it has cured (that it
+    /// grows evenly is an assumption, no source). The slowest icing is the weakest here.
+    pub fn after(&self, hours: f64, waits: &Waits) -> Range {
+        let share = |handle: f64, cure: f64| ((hours - handle) / (cure - handle).max(1e-9)).clamp(0.0, 1.0);
+        let grown = |from: f64, to: f64, share: f64| from + (to - from) * share;
+        let (from, to, Waits { handle, cure }) = (self.handled, self.cured, waits);
+        Range::new(
+            grown(from.low, to.low, share(handle.high, cure.high)),
+            grown(from.usual, to.usual, share(handle.usual, cure.usual)),
+            grown(from.high, to.high, share(handle.low, cure.low)),
+        )
+    }
+}
+
 /// How long props stay.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Waits {
@@ -44,7 +60,7 @@ pub struct Waits {
 pub fn answers(site: &Site<'_>, icing: &Icing, waits: &Waits) -> Vec<Told> {
     let mut all = slide::told(site, icing, waits);
     all.extend(tip::told(site, waits));
-    all.extend(push::told(site, icing));
+    all.extend(push::told(site, icing, waits));
     all.extend(carried::told(site, icing));
     all
 }

@@ -49,6 +49,51 @@ fn assert_close(a: f64, b: f64, tolerance: f64) {
     assert!((a - b).abs() <= tolerance * b.abs().max(1e-12), "{a} is not {b}");
 }
 
+/// A column without a load buckles at Greenhill's height, one without weight at Euler's load; both together are asked the sum. A wall of
+/// 0.64 m that is 5 mm thick, E = 100 MPa and 650 kg/m³, is at its limit (facts derived from T. Jones, 2013).
+#[test]
+fn a_wall_buckles_as_a_column() {
+    use buckle::{Column, share};
+    let modulus = Range::exactly(100.0);
+    let weight = 0.65e-3 * 5.0 * 80.0 * 640.0 * GRAVITY / 1000.0;
+    let alone = Column { height: 640.0, width: 80.0, thickness: 5.0, own: weight, top: 0.0 };
+    assert_close(share(&alone, modulus).usual, 1.0, 0.02);
+    // By hand: π² · 100 · (80 · 125 / 12) / (4 · 300²) = 2.2846 N.
+    let loaded = Column { height: 300.0, width: 80.0, thickness: 5.0, own: 0.0, top: 2.2846 };
+    assert_close(share(&loaded, modulus).usual, 1.0, 1e-3);
+    let own = weight * 300.0 / 640.0;
+    let both = share(&Column { own, ..loaded }, modulus).usual;
+    assert_close(both, 1.0 + share(&Column { own, top: 0.0, ..loaded }, modulus).usual, 1e-9);
+    assert!(share(&Column { thickness: 6.0, ..loaded }, modulus).usual < 1.0);
+}
+
+/// Every wall of a house is told, and what rests on walls is the rest of the house: no foot carries less than its own wall.
+#[test]
+fn what_rests_on_walls_presses_on_them() {
+    let case = Case::of("pilot-house");
+    let site = case.site();
+    let crisp = buckles(&site, 0.35);
+    let walls = case.solved.pieces.iter().filter(|p| matches!(p.role, Role::Wall(_) | Role::Post(..))).count();
+    assert!(crisp.len() == walls && crisp.iter().all(|t| t.class() == Class::Sound), "{} of {walls}", crisp.len());
+    for (dry, damp) in crisp.iter().zip(buckles(&site, 0.6)) {
+        assert!(damp.answer.share.usual > dry.answer.share.usual && !damp.line().contains("NaN"));
+    }
+}
+
+/// Set icing grows evenly from what can be handled to what has cured. By hand: 7 h lie half way between 2 and 12, so 0.05 to 0.2 gives 0.125;
+/// of the slowest, 3 to 24 h, 4 of 21, so 0.01 to 0.1 gives 0.0271.
+#[test]
+fn icing_grows_from_handled_to_cured() {
+    let at = |hours: f64| icing().after(hours, &waits());
+    assert_eq!((at(0.0), at(24.0)), (icing().handled, icing().cured));
+    assert_close(at(7.0).usual, 0.125, 1e-12);
+    assert_close(at(7.0).low, 0.01 + 0.09 * 4.0 / 21.0, 1e-12);
+    for hours in 0..30 {
+        let (a, b) = (at(f64::from(hours)), at(f64::from(hours + 1)));
+        assert!(b.low >= a.low && b.usual >= a.usual && b.high >= a.high);
+    }
+}
+
 /// A body on an inclined plane: `m g sin α` pulls, the yield stress times the area that is stuck holds (elementary statics).
 #[test]
 fn a_slope_is_pulled_down_as_a_body_on_an_inclined_plane() {

@@ -13,7 +13,7 @@ use crate::{Answer, Class, Range, Site};
 use gable_measure::Length;
 use gable_plane::{P2, P3, V2};
 use gable_shell::Piece;
-use slices::Slices;
+pub(crate) use slices::Slices;
 
 /// How much more a piece weighs on hands that jerk (an assumption).
 const JERK: Range = Range { low: 1.2, usual: 1.5, high: 2.0 };
@@ -33,6 +33,8 @@ pub enum Way {
     TurnedOver,
     /// Upright on its edge, by its ends.
     OnEdge,
+    /// The same with a third hand under its middle.
+    Helped,
 }
 
 impl Way {
@@ -44,6 +46,7 @@ impl Way {
             Self::FromTray => "from the tray with a broad blade under its middle",
             Self::TurnedOver => "by one long side to turn it over",
             Self::OnEdge => "upright by its ends",
+            Self::Helped => "upright by its ends with a hand under its middle",
         }
     }
 }
@@ -75,17 +78,20 @@ pub fn lifts(site: &Site<'_>, k: usize) -> Vec<Lift> {
     let t = piece.thickness.mm();
     let flat =
         |way, beam: &Slices, moments: &[f64]| worst(way, beam, moments, |w: &[(f64, f64)]| across(w) * t * t / 6.0);
+    // Upright each stretch bends on its own height.
+    let section = |w: &[(f64, f64)]| {
+        let highest = w.iter().map(|(a, b)| b - a).fold(0.0, f64::max);
+        let stiff: f64 = w.iter().map(|(a, b)| (b - a).powi(3)).sum();
+        if highest > 0.0 { t * stiff / highest / 6.0 } else { 0.0 }
+    };
+    let upright = |way, moments: &[f64]| worst(way, &along, moments, section);
     let all = [
         flat(Way::BySides, &along, &along.on_ends(bare)),
         flat(Way::ByFootAndTop, &over, &over.on_ends(bare)),
         flat(Way::FromTray, long, &long.on_blade(bare, BLADE)),
         flat(Way::TurnedOver, wide, &wide.on_ends(dressed)),
-        // Held by its ends upright, each stretch bends on its own height.
-        worst(Way::OnEdge, &along, &along.on_ends(dressed), |w: &[(f64, f64)]| {
-            let highest = w.iter().map(|(a, b)| b - a).fold(0.0, f64::max);
-            let stiff: f64 = w.iter().map(|(a, b)| (b - a).powi(3)).sum();
-            if highest > 0.0 { t * stiff / highest / 6.0 } else { 0.0 }
-        }),
+        upright(Way::OnEdge, &along.on_ends(dressed)),
+        upright(Way::Helped, &along.on_three(dressed)),
     ];
     all.into_iter().flatten().collect()
 }
@@ -113,8 +119,18 @@ fn better(lifts: &[Lift]) -> Option<&Lift> {
 
 /// What a piece has to go through, held the better way: the lift that asks most of it.
 pub(crate) fn hardest(lifts: &[Lift]) -> Option<Lift> {
+    hardest_but(lifts, None)
+}
+
+/// The same with one way left out, because something better is done instead.
+fn hardest_but(lifts: &[Lift], left_out: Option<Way>) -> Option<Lift> {
     let flat = better(lifts).map(|l| l.way);
-    let needed = lifts.iter().filter(|l| !matches!(l.way, Way::BySides | Way::ByFootAndTop) || Some(l.way) == flat);
+    let is_needed = |l: &&Lift| match l.way {
+        Way::Helped => left_out == Some(Way::OnEdge),
+        Way::BySides | Way::ByFootAndTop => Some(l.way) == flat,
+        _ => true,
+    };
+    let needed = lifts.iter().filter(is_needed).filter(|l| Some(l.way) != left_out);
     needed.max_by(|a, b| a.stress.total_cmp(&b.stress)).copied()
 }
 
@@ -139,16 +155,24 @@ fn in_hand(site: &Site<'_>, k: usize, strength: Range) -> Option<Told> {
     let share = share(&lift, strength);
     let class = Class::of(share);
     let reason = format!("lifted {}, it is asked for {} of what crisp biscuit carries", lift.way.words(), said(share));
-    let remedy = match (class, lift.way) {
-        (Class::Sound, _) => String::new(),
-        (_, Way::OnEdge) => "carry it flat on a board, and raise it with a hand under the narrow places".to_owned(),
-        (_, Way::TurnedOver) => "turn it over between two boards".to_owned(),
-        (_, Way::FromTray) => "let it cool on the tray, then slide it on a board with its paper".to_owned(),
-        _ => "slide a board under it instead of lifting it by its ends".to_owned(),
-    };
+    let remedy = if class == Class::Sound { String::new() } else { better_held(&lifts, lift.way, strength) };
     let number = Range::exactly(lift.stress * 1000.0);
     let place = site.piece_spot(k, Some(in_house(&site.pieces()[k], lift.at)));
     Some(Told { matter: Matter::Lifted, answer: Answer { class, number, share, reason, place }, unit: "kPa", remedy })
+}
+
+/// How a piece is taken in hand better than a way, with what the next hardest way then asks.
+fn better_held(lifts: &[Lift], way: Way, strength: Range) -> String {
+    let words = match way {
+        Way::OnEdge | Way::Helped => "carry it flat on a board, and raise it with a third hand under its middle",
+        Way::TurnedOver => "turn it over between two boards",
+        Way::FromTray => "let it cool on the tray, then slide it on a board with its paper",
+        Way::BySides | Way::ByFootAndTop => "slide a board under it instead of lifting it by its ends",
+    };
+    match hardest_but(lifts, Some(way)) {
+        Some(next) => format!("{words}: {} then", said(share(&next, strength))),
+        None => words.to_owned(),
+    }
 }
 
 /// A strip as wide as the biscuit is thick is asked for a third of what it carries (common practice, no source): such a strip

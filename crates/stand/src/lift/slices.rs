@@ -78,6 +78,22 @@ impl Slices {
         moments
     }
 
+    /// The same, resting on its two ends and on a hand under its middle: each half as if it were cut there, and over the hand what the worse
+    /// half is asked, as in a beam of two even spans (q l² / 8 in both).
+    pub(crate) fn on_three(&self, weight: f64) -> Vec<f64> {
+        let middle = self.across.len() / 2;
+        let half = |across: &[Vec<(f64, f64)>]| Self { across: across.to_vec(), ..self.clone() }.on_ends(weight);
+        let mut moments = half(&self.across[..middle]);
+        moments.extend(half(&self.across[middle..]));
+        let worst = moments.iter().copied().fold(0.0, f64::max);
+        for k in [middle.saturating_sub(1), middle] {
+            if let Some(own) = moments.get_mut(k) {
+                *own = worst;
+            }
+        }
+        moments
+    }
+
     /// The same, resting on a blade of a width under its middle: both ends hang over.
     pub(crate) fn on_blade(&self, weight: f64, blade: f64) -> Vec<f64> {
         let loads: Vec<f64> = self.widths().map(|w| w * self.step * weight).collect();

@@ -12,6 +12,7 @@ mod kept;
 mod levels;
 mod map;
 mod mesh;
+mod rib;
 mod solve;
 mod standing;
 mod stress;
@@ -22,6 +23,7 @@ mod told;
 pub use kept::Kept;
 pub use map::{map, overlay};
 pub use mesh::Mesh;
+pub use rib::Rib;
 pub use standing::{Standing, standing};
 pub use told::{Ask, Bends, CRISP, Remedy, answers, bends, remedies};
 pub(crate) use told::{bends_one, told_of};
@@ -81,6 +83,8 @@ pub struct Bent {
     felt: Vec<f64>,
     /// What each held line pushes back with, in the order given; N, along z.
     pub reactions: Vec<f64>,
+    /// The greatest stress in each rib, in the order given, MPa.
+    pub ribs: Vec<f64>,
 }
 
 /// Why a plate was not bent.
@@ -139,12 +143,22 @@ fn usual_size(plate: &Plate) -> f64 {
 /// # Errors
 /// As [`bend`].
 pub fn bend_by(plate: &Plate, held: &[Held], load: &Load, size: f64) -> Result<Bent, BendError> {
+    bend_ribbed(plate, (held, &[]), load, size)
+}
+
+/// The same with ribs under it.
+///
+/// # Errors
+/// As [`bend`].
+pub fn bend_ribbed(plate: &Plate, (held, ribs): (&[Held], &[Rib]), load: &Load, size: f64) -> Result<Bent, BendError> {
     let finite = plate.shape.rings.iter().flatten().all(|p| p.x.is_finite() && p.y.is_finite());
     if !(finite && size > 0.0 && size.is_finite()) || plate.shape.rings.iter().any(|ring| ring.len() < 3) {
         return Err(BendError::Mesh);
     }
-    let mesh = Mesh::of(&plate.shape, held, size)?;
-    let solution = solve::solve(&mesh, held, plate.narrowing, load)?;
+    // Points are set out along ribs as along what is held.
+    let lines: Vec<Held> = held.iter().copied().chain(ribs.iter().map(|r| Held::along(r.from, r.to))).collect();
+    let mesh = Mesh::of(&plate.shape, &lines, size)?;
+    let solution = solve::solve(&mesh, held, plate, ribs, load)?;
     let moments = stress::at_points(&mesh, &solution.moments);
     let t = plate.thickness.mm();
     let felt = stress::spread(&mesh, &solution.moments, t);
@@ -155,6 +169,7 @@ pub fn bend_by(plate: &Plate, held: &[Held], load: &Load, size: f64) -> Result<B
         felt: felt.iter().map(|m| stress::principal(m) * 6.0 / (t * t)).collect(),
         moments,
         reactions: solution.reactions,
+        ribs: solution.ribs,
         mesh,
     })
 }

@@ -4,7 +4,8 @@
 //! without one.
 
 use super::element::{Element, Unknowns, elasticity};
-use super::{BendError, Held, Load, Mesh};
+use super::rib::Stretch;
+use super::{BendError, Held, Load, Mesh, Plate, Rib};
 use faer::Side;
 use faer::linalg::solvers::Solve;
 use faer::sparse::{SparseColMat, Triplet};
@@ -19,6 +20,15 @@ pub(super) struct Solution {
     pub(super) moments: Vec<[Vector3<f64>; 3]>,
     /// What each held line pushes back with, N; along z.
     pub(super) reactions: Vec<f64>,
+    /// The greatest stress in each rib, MPa.
+    pub(super) ribs: Vec<f64>,
+}
+
+/// One unknown: w or one of the two slopes of a point.
+#[derive(Clone, Copy)]
+pub(super) struct Row {
+    pub(super) point: usize,
+    pub(super) unknown: usize,
 }
 
 /// How a point is held.
@@ -54,11 +64,17 @@ impl Hold {
     }
 }
 
-pub(super) fn solve(mesh: &Mesh, held: &[Held], narrowing: f64, load: &Load) -> Result<Solution, BendError> {
+pub(super) fn solve(
+    mesh: &Mesh,
+    held: &[Held],
+    plate: &Plate,
+    ribs: &[Rib],
+    load: &Load,
+) -> Result<Solution, BendError> {
     let lines: Vec<Vec<usize>> = held.iter().map(|h| mesh.on(h).collect()).collect();
     let holds = holds(mesh, held, &lines);
     still(mesh, &holds)?;
-    let elasticity = elasticity(narrowing);
+    let elasticity = elasticity(plate.narrowing);
     let elements: Vec<Element> = mesh.triangles.iter().map(|t| Element::new(t.map(|k| mesh.points[k]))).collect();
     let number = numbers(&holds);
     let count = number.iter().flatten().flatten().count();
@@ -66,6 +82,17 @@ pub(super) fn solve(mesh: &Mesh, held: &[Held], narrowing: f64, load: &Load) -> 
     let mut entries = Vec::with_capacity(elements.len() * 45);
     for (element, corners) in elements.iter().zip(&mesh.triangles) {
         add(element, corners, &elasticity, &holds, &number, &mut entries);
+    }
+    let stretches: Vec<Vec<Stretch>> =
+        ribs.iter().map(|rib| rib.stretches(mesh, plate.thickness.mm(), plate.narrowing)).collect();
+    for stretch in stretches.iter().flatten() {
+        stretch.add(|k| holds[k].axes(), &mut |a: Row, b: Row, value| {
+            if let (Some(row), Some(col)) = (number[a.point][a.unknown], number[b.point][b.unknown])
+                && row >= col
+            {
+                entries.push(Triplet::new(row, col, value));
+            }
+        });
     }
     let solved = factored(count, &entries, &number, &forces)?;
     let unknowns: Vec<Vector3<f64>> = (0..mesh.points.len())
@@ -79,7 +106,8 @@ pub(super) fn solve(mesh: &Mesh, held: &[Held], narrowing: f64, load: &Load) -> 
     if unknowns.iter().any(|u| !u.iter().all(|v| v.is_finite())) {
         return Err(BendError::NotHeld);
     }
-    Ok(told(mesh, &elements, &elasticity, &unknowns, &forces, &lines))
+    let ribs = ribs.iter().zip(&stretches).map(|(rib, own)| rib.stress(own, &unknowns)).collect();
+    Ok(Solution { ribs, ..told(mesh, &elements, &elasticity, &unknowns, &forces, &lines) })
 }
 
 fn holds(mesh: &Mesh, held: &[Held], lines: &[Vec<usize>]) -> Vec<Hold> {
@@ -240,7 +268,7 @@ fn told(
     let mut shared = vec![0.0; pulled.len()];
     lines.iter().flatten().for_each(|&k| shared[k] += 1.0);
     let reactions = lines.iter().map(|line| line.iter().map(|&k| pulled[k] / shared[k]).sum()).collect();
-    Solution { deflection: unknowns.iter().map(|u| u[0]).collect(), moments, reactions }
+    Solution { deflection: unknowns.iter().map(|u| u[0]).collect(), moments, reactions, ribs: Vec::new() }
 }
 
 /// Nearest point of a mesh.

@@ -146,6 +146,29 @@ fn supported_rhombi_bend_as_published() {
     }
 }
 
+/// A plate of no Poisson's ratio between two supports is a beam, and a rib along it a beam beside it: together they sag by
+/// 5 q L⁴ / 384 (E I + E I of the rib), and share the moment q L² / 8 by their stiffness (beam tables). By hand for a strip of 1 mm by 0.2 mm,
+/// 0.01 mm thick, with a rib of 0.01 by 0.03 mm that reaches from support to support.
+#[test]
+fn a_rib_shares_with_the_plate_as_beams_do() {
+    let corners = [[0.0, 0.0], [1.0, 0.0], [1.0, 0.2], [0.0, 0.2]].map(P2::from).to_vec();
+    let held = [(1, 2), (3, 0)].map(|(a, b)| Held::along(corners[a], corners[b]));
+    let plate = Plate { shape: Shape { rings: vec![corners] }, thickness: Length::mm_of(0.01), narrowing: 0.0 };
+    let rib = Rib { from: P2::new(0.0, 0.1), to: P2::new(1.0, 0.1), width: 0.01, height: 0.03 };
+    let load = Load { pressure: 1.0, ..Load::default() };
+    let with = bend_ribbed(&plate, (&held, &[rib]), &load, 0.02).unwrap();
+    let [i_plate, i_rib] = [0.2 * 1e-6 / 12.0, 0.01 * 2.7e-5 / 12.0];
+    let q = 0.2;
+    let sag = 5.0 * q / (384.0 * 1000.0 * (i_plate + i_rib));
+    assert_near(with.deepest(1000.0).0, sag, 0.02, "sag");
+    let moment = q / 8.0 * i_rib / (i_plate + i_rib);
+    assert_near(with.ribs[0], moment / (0.01 * 0.03 * 0.03 / 6.0), 0.02, "stress in the rib");
+    // Without it the strip alone sags more.
+    let alone = bend_ribbed(&plate, (&held, &[]), &load, 0.02).unwrap();
+    assert_near(alone.deepest(1000.0).0, 5.0 * q / (384.0 * 1000.0 * i_plate), 0.01, "alone");
+    assert!(alone.ribs.is_empty());
+}
+
 /// Halving the triangles quarters the error: the order of the element is 2 (Batoz, Bathe and Ho, 1980).
 #[test]
 fn halving_the_triangles_quarters_the_error() {

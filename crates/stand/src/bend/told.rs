@@ -1,7 +1,7 @@
 //! What is said of pieces that bend where they stand, and what would help.
 
 use super::standing::{Standing, standing};
-use super::{BendError, Bent, Held, Kept, bend, bend_by};
+use super::{BendError, Bent, Held, Kept, Rib, bend, bend_by, bend_ribbed};
 use crate::stuff::Stuff;
 use crate::told::{Matter, Told, between, share as said};
 use crate::{Answer, Class, Range, Site};
@@ -175,6 +175,7 @@ pub fn remedies(site: &Site<'_>, ask: &Ask, one: &Bends) -> Vec<Remedy> {
         share,
     });
     all.extend(THICKER.iter().filter_map(|more| thicker(one, &stuff, *more)));
+    all.extend(ribbed(site, one));
     all.extend(propped(site, one));
     let class = Class::of(one.share);
     all.retain(|r| r.share.usual < one.share.usual && Class::of(r.share) < class);
@@ -193,6 +194,50 @@ fn thicker(one: &Bends, stuff: &Stuff, more: f64) -> Option<Remedy> {
     let own = one.standing.own * (plate.thickness / before) / heavier;
     let share = load_range(stuff, own) * (worst * heavier) / one.strength;
     Some(Remedy { words: format!("bake it {} mm thicker ({} then)", decimal(more, 0), said(share)), share })
+}
+
+/// Heights of ribs that are tried, mm.
+const RIBS: [f64; 4] = [10.0, 15.0, 20.0, 30.0];
+
+/// A rib of the same biscuit on edge under the place that sags most, level or up the slope: the lowest that brings a better class. The rib
+/// must not be asked for more than the plate is then.
+fn ribbed(site: &Site<'_>, one: &Bends) -> Vec<Remedy> {
+    let piece = &site.pieces()[one.standing.piece];
+    let level = V2::new(piece.up.y, -piece.up.x);
+    let of_way = |(way, words): (V2, &str)| {
+        RIBS.into_iter().find_map(|height| {
+            let share = with_rib(one, way, height)?;
+            let height = decimal(height, 0);
+            let words = format!("ice a rib {height} mm high, on edge, under its middle {words} ({} then)", said(share));
+            (Class::of(share) < Class::of(one.share)).then_some(Remedy { words, share })
+        })
+    };
+    [(level, "from side to side"), (piece.up, "from bottom to top")].into_iter().filter_map(of_way).collect()
+}
+
+/// What is asked of plate and rib, whichever is more.
+fn with_rib(one: &Bends, way: V2, height: f64) -> Option<Range> {
+    let Standing { plate, held, load, own, .. } = &one.standing;
+    let width = plate.thickness.mm();
+    let [from, to] = [-1.0, 1.0].map(|sign| reach(one, way * sign, width));
+    let rib = Rib { from, to, width, height };
+    let heavier = 1.0 + own * height * (to - from).norm() / plate.shape.area();
+    let size = one.bent.as_ref().ok()?.mesh.size;
+    let bent = bend_ribbed(plate, (held, &[rib]), load, size).ok()?;
+    let worst = bent.ribs.iter().copied().fold(bent.worst().0, f64::max);
+    Some(one.load * (worst * heavier) / one.strength)
+}
+
+/// How far a rib goes from where a piece sags most: up to a thickness before an edge, an opening or what holds the piece.
+fn reach(one: &Bends, way: V2, clear: f64) -> P2 {
+    let shape = &one.standing.plate.shape;
+    let free = |p: &P2| {
+        shape.contains(*p)
+            && shape.edge_distance(*p) > clear
+            && one.standing.held.iter().all(|h| h.distance(*p) > clear)
+    };
+    let at = |k: usize| one.deepest + way * k as f64;
+    (1..FAR as usize).map(at).take_while(free).last().unwrap_or(one.deepest)
 }
 
 /// A prop under the place that sags most, and a wall that is level along it; both stay.

@@ -57,7 +57,8 @@ fn a_wall_buckles_as_a_column() {
     let modulus = Range::exactly(100.0);
     let weight = 0.65e-3 * 5.0 * 80.0 * 640.0 * GRAVITY / 1000.0;
     let alone = Column { height: 640.0, width: 80.0, thickness: 5.0, own: weight, top: 0.0 };
-    assert_close(share(&alone, modulus).usual, 1.0, 0.02);
+    // The height is told to two places, and counts three times.
+    assert_close(share(&alone, modulus).usual, 1.0, 0.03);
     // By hand: π² · 100 · (80 · 125 / 12) / (4 · 300²) = 2.2846 N.
     let loaded = Column { height: 300.0, width: 80.0, thickness: 5.0, own: 0.0, top: 2.2846 };
     assert_close(share(&loaded, modulus).usual, 1.0, 1e-3);

@@ -187,6 +187,23 @@ pub(crate) enum NoPack {
     House(String),
 }
 
+/// A house as it goes into its pack, called as it is saved if it has no title, and who bakes it: the same for looking at the pages
+/// and for saving them.
+pub(crate) fn for_pack(
+    house: &House,
+    name: &str,
+    (options, baker): (&PackOptions, &Baker),
+) -> Result<(House, Baker), String> {
+    let mut baker = if options.purpose == Purpose::Share { baker.clone() } else { with_others(house, baker)? };
+    let mut house = house.clone();
+    if house.owner.title.trim().is_empty() && !name.is_empty() {
+        let before = gable_bake::notebook::title(&house).to_owned();
+        name.clone_into(&mut house.owner.title);
+        baker.notebook.carry_over(&before, &house);
+    }
+    Ok((house_for(&house, options).into_owned(), baker))
+}
+
 /// Writes the printed set of a house into a folder, which is made if it is missing, and says what was written. `name` is
 /// what the file is called, and the house where it has no title.
 pub(crate) fn make_pack(
@@ -195,17 +212,8 @@ pub(crate) fn make_pack(
     (options, baker): (&PackOptions, &Baker),
     folder: &Path,
 ) -> Result<String, NoPack> {
-    let mut house = house.clone();
-    if house.owner.title.trim().is_empty() {
-        name.clone_into(&mut house.owner.title);
-    }
-    let house = house_for(&house, options);
+    let (house, baker) = for_pack(house, name, (options, baker)).map_err(NoPack::House)?;
     let solved = gable_shell::solve(&house);
-    let baker = if options.purpose == Purpose::Share {
-        baker.clone()
-    } else {
-        with_others(&house, baker).map_err(NoPack::House)?
-    };
     let pdf = pack_pdf_for(&solved, &house, options, &baker).map_err(|e| NoPack::House(sentence(&e.to_string())))?;
     std::fs::create_dir_all(folder).map_err(|e| {
         NoPack::Folder(format!("The folder {} cannot be made: {}.", folder.display(), plain_reason(&e)))

@@ -47,8 +47,9 @@ impl Editor {
     pub(crate) fn bake(&mut self, ctx: &Context, mut choice: Box<BakeChoice>) {
         let Some(document) = &self.document else { return };
         let mut notebook = self.home.notes.notebook().clone();
+        let former = gable_bake::notebook::title(document.opened()).to_owned();
         let house = (document.house(), document.revision(), &self.home.baker());
-        let asked = dialogs::bake(ctx, &mut choice, &mut self.planner, house, &mut notebook);
+        let asked = dialogs::bake(ctx, &mut choice, &mut self.planner, house, (&mut notebook, &former));
         if &notebook != self.home.notes.notebook() {
             choice.trouble = self.home.notes.note(notebook).err();
             ctx.request_repaint();

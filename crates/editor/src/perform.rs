@@ -344,7 +344,9 @@ impl Editor {
             Some(Dialog::Pack(mut choice)) => {
                 let Some(document) = &self.document else { return };
                 let blocked = self.findings.iter().any(|f| f.severity == Severity::Blocking);
-                let house = (document.house(), document.revision(), &self.home.baker());
+                // The timetable is seen as it would be saved now.
+                let baker = gable_export::Baker { now: Some(self.planner.now()), ..self.home.baker() };
+                let house = (document.house(), document.revision(), &*document.pack_name(), &baker);
                 match dialogs::pack(ctx, &mut choice, &mut self.preview, house, blocked) {
                     None => self.dialog = Some(Dialog::Pack(choice)),
                     Some(go) => {

@@ -7,7 +7,7 @@ mod kitchen;
 use egui::accesskit::{Role, Toggled};
 use egui_kittest::kittest::{NodeT, Queryable};
 use gable_bake::timetable::Rate;
-use gable_bake::{Figure, Makes, Notebook, notebook};
+use gable_bake::{Allergen, Figure, Makes, Notebook, Presence, notebook};
 use gable_editor::{Editor, Start};
 use gable_shell::demo;
 use jiff::civil::date;
@@ -293,4 +293,128 @@ fn a_notebook_changed_elsewhere_is_read_again() {
     assert!(says(&kitchen, "your notebook could not be read"));
     fill(&mut kitchen, "Dough for trimming and scraps", "30");
     assert_eq!(std::fs::read_to_string(file(folder.path())).unwrap(), "{ half a");
+}
+
+/// A sugar of one's own: what a cup weighs, what it holds, what it costs; from then on recipes can use it.
+#[test]
+fn a_new_ingredient_is_written_down_and_used() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut kitchen = window(folder.path());
+    ask(&mut kitchen, "Recipes");
+    press(&mut kitchen, "Make it mine: Construction dough");
+    settle(&mut kitchen);
+    press(&mut kitchen, "Ingredients of your own: 0");
+    press(&mut kitchen, "A new ingredient");
+    fill(&mut kitchen, "Name of ingredient 1", "Almond meal");
+    fill(&mut kitchen, "Weight of a cup of ingredient 1", "none");
+    assert!(says(&kitchen, "Give a number."));
+    // 96 g a cup: USDA FoodData Central, almond flour (from memory).
+    fill(&mut kitchen, "Weight of a cup of ingredient 1", "96");
+    fill(&mut kitchen, "Price of ingredient 1", "14.5");
+    assert!(says(&kitchen, "100 ml weigh 41 g"), "96 g of 236.588 ml (NIST SP 811)");
+    press(&mut kitchen, "Ingredient 1: nuts");
+    press(&mut kitchen, "Ingredient 1: milk");
+    press(&mut kitchen, "Ingredient 1: contains milk");
+    settle(&mut kitchen);
+    let own = kept(folder.path());
+    let meal = &own.ingredients[0];
+    assert_eq!((meal.name.as_str(), meal.cup.unwrap().g()), ("Almond meal", 96.0));
+    assert_eq!(meal.allergens, [(Allergen::Nuts, Presence::Contains), (Allergen::Milk, Presence::May)]);
+    assert_eq!(own.cupboard.prices.get(&meal.id), Some(&14.5));
+    press(&mut kitchen, "My construction dough (yours)");
+    kitchen.get_by_label("Add an ingredient to My construction dough").click();
+    kitchen.run();
+    kitchen.get_by_label("Almond meal").scroll_to_me();
+    kitchen.run();
+    kitchen.run_steps(8);
+    kitchen.get_by_label("Almond meal").click();
+    kitchen.run();
+    fill(&mut kitchen, "Amount of Almond meal in My construction dough", "2 cups");
+    settle(&mut kitchen);
+    assert!(says(&kitchen, "Almond meal is used in My construction dough."));
+    ask(&mut kitchen, "Cautions");
+    assert!(says(&kitchen, "nuts") && says(&kitchen, "May contain"));
+}
+
+/// A house that gets another name goes on with its bake when it is asked to, and what was ticked off stays ticked off.
+#[test]
+fn a_renamed_house_goes_on_with_its_bake() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut kitchen = window(folder.path());
+    ask(&mut kitchen, "Who and when");
+    fill(&mut kitchen, "Must stand by", "2026-12-20 15:00");
+    ask(&mut kitchen, "Days");
+    assert!(tick(&mut kitchen, "Mix the dough for walls", Toggled::False));
+    settle(&mut kitchen);
+    press(&mut kitchen, "Close the bake");
+    kitchen.get_by_role_and_label(Role::Button, "Boat hut").click();
+    kitchen.run();
+    fill(&mut kitchen, "Name", "Boat shed");
+    ask(&mut kitchen, "How much");
+    assert!(says(&kitchen, "When this house was called Boat hut, its bake was planned, and 1 task is done."));
+    press(&mut kitchen, "Go on with that bake");
+    settle(&mut kitchen);
+    let own = kept(folder.path());
+    assert_eq!(own.builds.iter().map(|build| build.house.as_str()).collect::<Vec<_>>(), ["Boat shed"]);
+    assert_eq!(own.builds[0].log.ticks.len(), 1);
+    assert!(!says(&kitchen, "When this house was called"));
+    ask(&mut kitchen, "Days");
+    assert!(says(&kitchen, "Done: 1"));
+}
+
+/// Two houses and six copies, handed over as kits: counted, on trays with letters, in one timetable.
+#[test]
+fn a_workshop_is_planned_in_the_window() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut kitchen = window(folder.path());
+    ask(&mut kitchen, "Who and when");
+    fill(&mut kitchen, "Must stand by", "2026-12-30 15:00");
+    fill(&mut kitchen, "How many houses", "4");
+    kitchen.get_by_label("Bake a house that is built in with it").click();
+    kitchen.run();
+    kitchen.get_by_label("Net store").click();
+    kitchen.run();
+    fill(&mut kitchen, "How many of house 2", "2");
+    kitchen.get_by_label_contains("Handed over as: finished").click();
+    kitchen.run();
+    kitchen.get_by_label_contains("kits: baked pieces").click();
+    kitchen.run();
+    let build = kept(folder.path()).builds[0].clone();
+    assert_eq!((build.copies, build.others[0].copies, build.until), (4, 2, gable_bake::HandOver::Kits));
+    ask(&mut kitchen, "How much");
+    assert!(says(&kitchen, "4 × Boat hut, 2 × Net store") && says(&kitchen, "Kits of Net store: 2, in each"));
+    ask(&mut kitchen, "Trays");
+    assert!(says(&kitchen, "A: Boat hut, B: Net store"));
+    ask(&mut kitchen, "Days");
+    assert!(says(&kitchen, "It stands on ") && says(&kitchen, "Pack 6 kits"));
+    ask(&mut kitchen, "Who and when");
+    press(&mut kitchen, "Do not bake Net store with it");
+    assert!(kept(folder.path()).builds[0].others.is_empty());
+}
+
+/// The pages that are looked at before the pack is saved have the timetable that the saved pack has.
+#[test]
+fn the_timetable_is_seen_before_the_pack_is_saved() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut kitchen = window(folder.path());
+    ask(&mut kitchen, "Who and when");
+    fill(&mut kitchen, "Must stand by", "2026-12-20 15:00");
+    press(&mut kitchen, "Close the bake");
+    press(&mut kitchen, "Make the pack…");
+    press(&mut kitchen, "Look at the pages");
+    let deadline = std::time::Instant::now() + std::time::Duration::from_secs(120);
+    kitchen.run_steps(2);
+    while kitchen.query_by_label("Making the pages…").is_some() {
+        assert!(std::time::Instant::now() < deadline, "no pages after two minutes");
+        std::thread::sleep(std::time::Duration::from_millis(50));
+        kitchen.run_steps(2);
+    }
+    kitchen.run_steps(3);
+    let mut titles = Vec::new();
+    while let Some(next) = kitchen.query_by_label("Next page").filter(|next| !next.accesskit_node().is_disabled()) {
+        next.click();
+        kitchen.run_steps(3);
+        titles.push(says(&kitchen, ": Timetable"));
+    }
+    assert!(titles.contains(&true), "{} pages and no timetable", titles.len() + 1);
 }

@@ -300,6 +300,9 @@ pub(crate) struct BakeArgs {
     /// Only this house, whatever the notebook says is baked with it
     #[arg(long)]
     pub(crate) alone: bool,
+    /// The house had this title when its bake was kept: the bake goes on under the title that it has now
+    #[arg(long, value_name = "TITLE")]
+    pub(crate) formerly: Option<String>,
     /// How far houses are taken before somebody else goes on with them
     #[arg(long, value_enum, value_name = "HOW FAR")]
     pub(crate) hand_over: Option<HandOverArg>,

@@ -138,6 +138,29 @@ impl Notebook {
         &mut self.builds[k]
     }
 
+    /// Titles of bakes that a house could go on with if it was called otherwise before: all others, while nothing is said of
+    /// its own.
+    pub fn bakes_before(&self, house: &House) -> Vec<&str> {
+        let fresh = |build: &Build| *build == Build::new(&build.house);
+        if self.build(house).is_some_and(|build| !fresh(build)) {
+            return Vec::new();
+        }
+        self.builds.iter().filter(|build| !fresh(build)).map(|build| build.house.as_str()).collect()
+    }
+
+    /// A house that was called otherwise goes on with its bake: nothing that is done is forgotten. False where there is no such
+    /// bake, or the house has one of its own that something is said of.
+    pub fn carry_over(&mut self, from: &str, house: &House) -> bool {
+        if !self.bakes_before(house).contains(&from) {
+            return false;
+        }
+        self.builds.retain(|build| build.house != title(house));
+        if let Some(build) = self.builds.iter_mut().find(|build| build.house == from) {
+            title(house).clone_into(&mut build.house);
+        }
+        true
+    }
+
     /// The kitchens that there are.
     pub fn workplaces(&self) -> Vec<Workplace> {
         if self.kitchens.is_empty() { vec![Workplace::usual(Workplace::FIRST)] } else { self.kitchens.clone() }

@@ -88,6 +88,31 @@ fn days(notebook: &mut Notebook) {
     notebook.builds = vec![Build { carried: true, reserve: 60, ..Build::new("Boat hut, 150 %") }, build];
 }
 
+/// A house that is called otherwise goes on with its bake, and takes nobody else's.
+#[test]
+fn a_renamed_house_keeps_its_bake() {
+    let house = |title: &str| {
+        let mut house = gable_shell::demo::house("boat-hut").unwrap();
+        title.clone_into(&mut house.owner.title);
+        house
+    };
+    let mut notebook = Notebook::default();
+    notebook.build_mut(&house("Boat hut")).ready_by = Some(date(2026, 12, 20).at(15, 0, 0, 0));
+    notebook.build_mut(&house("Net store")).copies = 4;
+    let before = notebook.clone();
+    assert_eq!(notebook.bakes_before(&house("Boat shed")), ["Boat hut", "Net store"]);
+    assert!(notebook.bakes_before(&house("Net store")).is_empty(), "it has a bake of its own");
+    assert!(!notebook.carry_over("Boat hut", &house("Net store")) && !notebook.carry_over("Barn", &house("Boat shed")));
+    assert_eq!(notebook, before);
+    // A bake of which nothing is said is no hindrance.
+    notebook.build_mut(&house("Boat shed"));
+    assert!(notebook.carry_over("Boat hut", &house("Boat shed")));
+    assert_eq!(notebook.builds.len(), 2);
+    assert_eq!(notebook.build(&house("Boat hut")), None);
+    let kept = notebook.build(&house("Boat shed")).unwrap();
+    assert_eq!(kept.ready_by, before.builds[0].ready_by);
+}
+
 #[test]
 fn a_notebook_is_read_back() {
     for notebook in [Notebook::default(), full()] {

@@ -20,6 +20,14 @@ pub(super) fn moment(option: &str, text: &str) -> Result<DateTime, Failure> {
 /// The notebook with what is said beside it.
 pub(super) fn with(args: &BakeArgs, notebook: &Notebook, house: &House, now: DateTime) -> Result<Notebook, Failure> {
     let mut own = notebook.clone();
+    if let Some(title) = args.formerly.as_ref().filter(|title| !own.carry_over(title, house)) {
+        let known = own.bakes_before(house).join("', '");
+        let words =
+            if known.is_empty() { "nothing can be carried over".to_owned() } else { format!("there are '{known}'") };
+        return Err(Failure::Usage(format!(
+            "--formerly {title}: there is no such bake, or this house has its own; {words}"
+        )));
+    }
     if let Some(by) = &args.ready_by {
         let stand_by = moment("ready-by", by)?;
         if stand_by <= now {
@@ -91,7 +99,7 @@ fn lasting(name: &str) -> String {
 
 /// Whether the notebook shall be written.
 pub(super) fn keeps(args: &BakeArgs) -> bool {
-    args.work.keep || works(args)
+    args.work.keep || args.formerly.is_some() || works(args)
 }
 
 /// Whether something is written of the work itself.

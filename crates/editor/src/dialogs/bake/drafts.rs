@@ -46,6 +46,11 @@ impl Drafts {
         }
     }
 
+    /// What is typed in fields whose names hold some words counts no more.
+    pub(super) fn drop_all(&mut self, words: &str) {
+        self.0.retain(|name, _| !name.contains(words));
+    }
+
     /// What is typed in a field counts no more.
     pub(super) fn drop_one(&mut self, name: &str) {
         self.0.remove(name);

@@ -37,7 +37,52 @@ pub(super) fn show(ui: &mut Ui, house: &House, notebook: &mut Notebook, drafts: 
         let build = notebook.build_mut(house);
         *build = Build { house: build.house.clone(), ..changed };
     }
+    before(ui, house, notebook);
     asked
+}
+
+/// Offers a house that was renamed since it was opened to go on with its bake.
+pub(super) fn renamed(ui: &mut Ui, house: &House, former: &str, notebook: &mut Notebook) {
+    if former == title(house) || !notebook.bakes_before(house).contains(&former) {
+        return;
+    }
+    ui.horizontal_wrapped(|ui| {
+        ui.label(format!("When this house was called {former}, its bake was planned{}.", done(notebook, former)));
+        let carry = ui.button("Go on with that bake").on_hover_text("Otherwise a new one begins under the new name");
+        if carry.clicked() {
+            notebook.carry_over(former, house);
+        }
+    });
+}
+
+/// How much of a bake is done.
+fn done(notebook: &Notebook, title: &str) -> String {
+    let build = notebook.builds.iter().find(|build| build.house == title);
+    match build.map_or(0, |build| build.log.ticks.len()) {
+        0 => String::new(),
+        1 => ", and 1 task is done".to_owned(),
+        count => format!(", and {count} tasks are done"),
+    }
+}
+
+/// Goes on with the bake of a house that was called otherwise before.
+fn before(ui: &mut Ui, house: &House, notebook: &mut Notebook) {
+    let all: Vec<String> = notebook.bakes_before(house).into_iter().map(str::to_owned).collect();
+    if all.is_empty() {
+        return;
+    }
+    ui.horizontal(|ui| {
+        let label = ui.label("Or go on with what was planned under another name");
+        let combo = ComboBox::from_id_salt("bake before").selected_text("Which?").width(220.0).show_ui(ui, |ui| {
+            for from in &all {
+                if ui.selectable_label(false, format!("{from}{}", done(notebook, from))).clicked() {
+                    notebook.carry_over(from, house);
+                }
+            }
+        });
+        let spoken = "Go on with a bake under another name";
+        combo.response.labelled_by(label.id).widget_info(|| WidgetInfo::labeled(Role::ComboBox, true, spoken));
+    });
 }
 
 fn count(ui: &mut Ui, title: &str, name: &str, copies: &mut usize, drafts: &mut Drafts) {
@@ -72,7 +117,7 @@ fn another(ui: &mut Ui, others: &mut Vec<Other>) -> BakeAsked {
         if ui.button("Bake another house with it…").clicked() {
             asked = BakeAsked::Another;
         }
-        let combo = ComboBox::from_id_salt("another house").selected_text("or one to look at").width(180.0);
+        let combo = ComboBox::from_id_salt("another house").selected_text("or one that is built in").width(180.0);
         let combo = combo.show_ui(ui, |ui| {
             for name in demo::names() {
                 if ui.selectable_label(false, shown(name)).clicked() {

@@ -6,6 +6,7 @@ mod days;
 pub(super) mod drafts;
 mod figures;
 mod hours;
+mod ingredients;
 mod lots;
 mod planner;
 mod recipes;
@@ -17,7 +18,7 @@ pub(crate) use planner::Planner;
 
 use super::{asking, chapter};
 use crate::table::{Paper, drawing};
-use crate::theme::Palette;
+use crate::theme::{Palette, bold};
 use biscuits::BiscuitForm;
 use days::Desk;
 use drafts::Drafts;
@@ -124,13 +125,14 @@ pub(crate) enum BakeAsked {
     Table,
 }
 
-/// Shows how the house is baked. The notebook is changed by what the person says.
+/// Shows how the house is baked. The notebook is changed by what the person says; `former` is the title that the house had when
+/// it was opened.
 pub(crate) fn bake(
     ctx: &Context,
     choice: &mut BakeChoice,
     planner: &mut Planner,
     (house, revision, baker): (&House, u64, &Baker),
-    notebook: &mut Notebook,
+    (notebook, former): (&mut Notebook, &str),
 ) -> BakeAsked {
     let mut asked = BakeAsked::Nothing;
     let modal = asking(ctx, "bake").show(ctx, |ui| {
@@ -143,6 +145,7 @@ pub(crate) fn bake(
             }
         });
         ui.add_space(6.0);
+        lots::renamed(ui, house, former, notebook);
         if let Some(trouble) = &choice.trouble {
             ui.label(RichText::new(trouble).color(Palette::of(ctx).blocking));
         }
@@ -222,6 +225,10 @@ fn show_planned(
             }
         },
         BakePart::Amounts | BakePart::Hours | BakePart::Figures | BakePart::Biscuits => {
+            if plan.copies() > 1 {
+                ui.label(bold(plan.title()));
+                ui.add_space(4.0);
+            }
             plan.amounts(notebook, unit).iter().for_each(|c| chapter(ui, c));
             chapter(ui, &plan.cost_words(notebook));
         }

@@ -2,6 +2,7 @@
 
 use super::chapter;
 use super::drafts::Drafts;
+use super::ingredients;
 use crate::adapters::sentence;
 use crate::theme::{Palette, bold};
 use egui::{ComboBox, RichText, TextEdit, Ui, WidgetInfo, accesskit::Role};
@@ -18,6 +19,8 @@ pub(super) fn show(ui: &mut Ui, plan: &BakePlan, notebook: &mut Notebook, drafts
         own(ui, k, notebook, drafts);
     }
     notebook.recipes.retain(|recipe| !recipe.lines.is_empty());
+    ingredients::show(ui, notebook, drafts);
+    ui.add_space(8.0);
     plan.recipe_cards(notebook, unit).iter().for_each(|card| chapter(ui, card));
 }
 

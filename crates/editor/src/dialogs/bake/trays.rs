@@ -9,6 +9,7 @@ use gable_measure::Unit;
 pub(super) fn show(ui: &mut Ui, plan: &BakePlan, unit: Unit) {
     let [ovenfuls, rolled] = &plan.trays(unit)[..] else { return };
     ui.label(bold(&ovenfuls.title));
+    plan.letters().iter().for_each(|letters| _ = ui.label(letters));
     if plan.ovenfuls.assumed_tray {
         ui.label("Say under House, 'Your kitchen…', which trays you have.");
     }

@@ -68,7 +68,7 @@ pub(crate) fn pack(
     ctx: &Context,
     choice: &mut PackChoice,
     preview: &mut Preview,
-    (house, revision, baker): (&House, u64, &Baker),
+    (house, revision, name, baker): (&House, u64, &str, &Baker),
     blocked: bool,
 ) -> Option<bool> {
     let unit = house.unit;
@@ -77,7 +77,7 @@ pub(crate) fn pack(
         let room = ctx.content_rect().size();
         ui.set_width((room.x - 80.0).clamp(260.0, 700.0));
         if choice.looks && !blocked {
-            preview.follow(ctx, (house, revision), &choice.options, baker);
+            preview.follow(ctx, (house, revision, name), &choice.options, baker);
             ui.heading("The pages of the pack");
             preview.show(ui, vec2(ui.available_width(), (room.y - 230.0).max(120.0)));
             ui.add_space(10.0);

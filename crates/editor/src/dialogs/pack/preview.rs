@@ -1,8 +1,9 @@
+use crate::adapters::for_pack;
 use crate::errands::{Errand, Progress};
 use crate::theme::Palette;
 use egui::{ColorImage, Context, RichText, Sense, Stroke, StrokeKind, TextureHandle, TextureOptions, Ui, WidgetInfo};
 use egui::{accesskit::Role, vec2};
-use gable_export::{Baker, PackOptions, Page, Pixels, house_for, pack_for, pixels};
+use gable_export::{Baker, PackOptions, Page, Pixels, pack_for, pixels};
 use gable_shell::House;
 use std::sync::Arc;
 
@@ -31,16 +32,16 @@ impl Preview {
     pub(super) fn follow(
         &mut self,
         ctx: &Context,
-        (house, revision): (&House, u64),
+        (house, revision, name): (&House, u64, &str),
         options: &PackOptions,
         baker: &Baker,
     ) {
         if self.made_of != Some((revision, *options)) {
             // One at a time: what is under way is waited for, and thrown away.
             if self.making.is_none() {
-                let (house, wanted, baker) = (house.clone(), *options, baker.clone());
+                let (house, name, wanted, baker) = (house.clone(), name.to_owned(), *options, baker.clone());
                 let make = move || {
-                    let house = house_for(&house, &wanted);
+                    let (house, baker) = for_pack(&house, &name, (&wanted, &baker))?;
                     pack_for(&gable_shell::solve(&house), &house, &wanted, &baker).map_err(|e| e.to_string())
                 };
                 *self = Self { at: self.at, made_of: Some((revision, *options)), ..Self::default() };
@@ -55,6 +56,13 @@ impl Preview {
             }
         }
         self.draw(ctx);
+    }
+
+    /// What the page is about: its title in the list of contents, or that of the page before it.
+    fn chapter(&self) -> String {
+        let Some(Ok(pages)) = &self.pages else { return String::new() };
+        let title = pages.iter().take(self.at + 1).rev().find_map(|page| page.bookmark.as_deref());
+        title.map_or_else(String::new, |title| format!(": {title}"))
     }
 
     fn draw(&mut self, ctx: &Context) {
@@ -102,14 +110,14 @@ impl Preview {
             ui.label(if count == 0 {
                 "Making the pages…".into()
             } else {
-                format!("Page {} of {count}", self.at + 1)
+                format!("Page {} of {count}{}", self.at + 1, self.chapter())
             });
         });
         let texture = self.picture.as_ref().filter(|(page, _)| *page == self.at).map(|(_, texture)| texture);
         let size = texture.map_or(vec2(210.0, 297.0), TextureHandle::size_vec2);
         let scale = (room.x / size.x).min(room.y / size.y);
         let (area, response) = ui.allocate_exact_size(size * scale, Sense::hover());
-        let name = format!("Page {} of the pack", self.at + 1);
+        let name = format!("Page {} of the pack{}", self.at + 1, self.chapter());
         response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &name));
         let painter = ui.painter();
         painter.rect(area, 2.0, palette.paper, Stroke::new(1.0, palette.ink), StrokeKind::Outside);

@@ -10,7 +10,7 @@ use gable_plane::P2;
 pub(crate) type KeyLine = (String, String);
 
 /// What keys do on things that have the keyboard; these are no commands of a menu.
-const HELD: [(&str, &str); 13] = [
+const HELD: [(&str, &str); 14] = [
     ("Tab, Shift+Tab", "Go to the next thing, or back to the last one"),
     ("Space, Enter", "Press what has the keyboard"),
     ("Esc", "Leave a field as it was, or close a question"),
@@ -23,6 +23,7 @@ const HELD: [(&str, &str); 13] = [
     ("Arrow keys on the table itself", "Move the drawing; plus and minus step nearer and back"),
     ("Arrow keys on the house in space", "Walk round it; with Shift the picture moves"),
     ("+ and − on the house in space", "Step nearer, or back"),
+    ("Page up, page down there", "Move the cut, or go to another stage, while they are shown"),
     ("Arrow keys on the edge between both", "Give more room to one of them"),
 ];
 

@@ -459,6 +459,8 @@ fn view(editor: &mut Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
     let held = |p: &Piece| editor.selection.holds(p, &draft.house) || whole(&p.part) || beside(p);
     let chosen = shown.solved.pieces.iter().map(held).collect();
     editor.view.mark(marks(editor, &shown, &draft.house));
+    editor.view.controls(ui);
+    editor.view.inside(ui, &mut draft.form, &draft.house, &shown);
     if let Some(k) = editor.view.show(ui, &shown, chosen, editor.drawn)
         && let Some(piece) = shown.solved.pieces.get(k)
     {

@@ -28,7 +28,7 @@ pub use kept::{keep, notebook_file, read_notebook, usual_kitchen_file};
 pub use outline::{OutlineError, outline_of_svg};
 pub use pack::{
     Baker, MockUpSize, PackError, PackOptions, Section, Sections, TemplateDrawing, board_size, calibration_bars,
-    house_for, pack, pack_for, pack_pdf, pack_pdf_for, template_drawings,
+    house_for, pack, pack_for, pack_pdf, pack_pdf_for, stage_words, template_drawings,
 };
 pub use page::{DocInfo, Enclosure, Page};
 pub use paper::{Margins, Paper, PaperError};

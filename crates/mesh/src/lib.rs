@@ -2,6 +2,7 @@
 
 mod chunk;
 mod colour;
+mod cut;
 mod fold;
 mod glazing;
 mod hinge;
@@ -24,6 +25,7 @@ mod triangulate;
 
 pub use chunk::{chunks_of, chunks_within, solids_of};
 pub use colour::{Srgb, Theme, Token, lit_biscuit};
+pub use cut::{Cut, Marked, cut, cut_line};
 pub use fold::Fold;
 pub use glazing::{bar_of, door_of, pane_of};
 pub use net::{Fold as NetFold, Net, NetFace, Seam, nets};

@@ -72,6 +72,12 @@ pub(crate) enum Action {
     Letters,
     /// Show the whole drawing on the table.
     FitTable,
+    /// Let walls be seen through, or not.
+    Clear,
+    /// Cut the house through, or not.
+    Cut,
+    /// Show the house while it is put up, or finished.
+    Stages,
     /// Show only what is selected, or everything.
     ShowOnly,
     /// Lamps lit, or day.
@@ -103,7 +109,7 @@ const CTRL_SHIFT: Modifiers = Modifiers { shift: true, ..Modifiers::COMMAND };
 
 impl Action {
     /// Every action, in the order of the menus.
-    pub(crate) const ALL: [Self; 50] = [
+    pub(crate) const ALL: [Self; 53] = [
         Self::New,
         Self::Open,
         Self::Save,
@@ -141,6 +147,9 @@ impl Action {
         Self::Standing,
         Self::Icing,
         Self::Letters,
+        Self::Clear,
+        Self::Cut,
+        Self::Stages,
         Self::ShowOnly,
         Self::Evening,
         Self::Noticed,
@@ -159,16 +168,19 @@ impl Action {
     /// The menu that it is in.
     pub(crate) fn group(self) -> Group {
         use Action::{
-            Bake, Evening, FitView, Flat, Icing, KeyCard, Keys, Letters, LineUp, LookBack, LookCorner, LookDown,
-            LookFront, LookLeft, LookRight, MakePack, New, Noticed, Open, Parallel, Quit, Redo, Remove, Resize, Save,
-            SaveAs, SelectAll, Settings, ShowOnly, Space, Stand, Standing, Trays, Undo, Weak, WriteFiles,
+            Bake, Clear, Cut, Evening, FitView, Flat, Icing, KeyCard, Keys, Letters, LineUp, LookBack, LookCorner,
+            LookDown, LookFront, LookLeft, LookRight, MakePack, New, Noticed, Open, Parallel, Quit, Redo, Remove,
+            Resize, Save, SaveAs, SelectAll, Settings, ShowOnly, Space, Stages, Stand, Standing, Trays, Undo, Weak,
+            WriteFiles,
         };
         match self {
             New | Open | Save | SaveAs | MakePack | Bake | Stand | WriteFiles | Trays | Settings | Quit => Group::House,
             Undo | Redo | Resize => Group::Edit,
             SelectAll | Remove | LineUp(_) | Space(_) => Group::Selected,
             FitView | LookCorner | LookFront | LookRight | LookBack | LookLeft | LookDown | Parallel => Group::View,
-            Flat | Standing | Icing | Letters | ShowOnly | Evening | Noticed | Weak => Group::View,
+            Flat | Standing | Icing | Letters | Clear | Cut | Stages | ShowOnly | Evening | Noticed | Weak => {
+                Group::View
+            }
             Keys | KeyCard => Group::Help,
             _ => Group::Look,
         }
@@ -207,6 +219,9 @@ impl Action {
             Self::Standing => "The finished house",
             Self::Icing => "Icing",
             Self::Letters => "Letters of joints",
+            Self::Clear => "Walls seen through",
+            Self::Cut => "Cut through the house",
+            Self::Stages => "Stage by stage",
             Self::ShowOnly => "Only what is selected",
             Self::Evening => "Evening light",
             Self::Noticed => "Colour what was noticed",
@@ -256,6 +271,11 @@ impl Action {
             Self::Standing => "Fold the house up until it stands",
             Self::Icing => "Show or hide the icing of a standing house",
             Self::Letters => "Show or hide the letters of the joints",
+            Self::Clear => "Let walls be seen through, without what covers them, or no longer",
+            Self::Cut => "Take away the half of the house towards you, and show what is cut, or the whole house again",
+            Self::Stages => {
+                "See the house while it is put up, with what is to be done in each stage, or finished again"
+            }
             Self::ShowOnly => "Show only the wall, roof or part that is selected, or everything again",
             Self::Evening => "See the house at dusk with light in its windows, or by day again",
             Self::Noticed => "Colour pieces by the worst that was noticed of them, without what covers them",
@@ -312,6 +332,9 @@ impl Action {
             Self::Standing => &[(CTRL, Key::Num9)],
             Self::Icing => &[(CTRL, Key::I)],
             Self::Letters => &[(CTRL, Key::J)],
+            Self::Clear => &[(CTRL, Key::H)],
+            Self::Cut => &[(CTRL, Key::R)],
+            Self::Stages => &[(CTRL_SHIFT, Key::P)],
             Self::ShowOnly => &[(CTRL, Key::D)],
             Self::Evening => &[(CTRL, Key::E)],
             Self::Noticed => &[(CTRL, Key::U)],

@@ -1,11 +1,13 @@
 //! The view: the house in space, to be turned, folded and clicked on.
 
 mod camera;
+mod inside;
 mod letters;
 mod model;
 mod parts;
 mod pick;
 mod scene;
+mod section;
 mod signs;
 mod stage;
 mod switches;
@@ -153,6 +155,14 @@ pub(crate) struct View {
     /// What is told of each piece.
     marks: Marks,
     signs: Option<(SignsKey, Vec<signs::Sign>)>,
+    /// Where the house is cut through.
+    cut: Option<section::Section>,
+    /// The house as it was cut last.
+    cut_house: Option<section::Kept>,
+    /// Whether walls are seen through.
+    clear: bool,
+    /// How many stages of the assembly stand, while that is shown; counted from 1.
+    stage: Option<usize>,
     /// Whether joints show their letters.
     lettered: bool,
     letters: Option<(LettersKey, Vec<letters::Letter>)>,
@@ -196,6 +206,10 @@ impl Default for View {
             marking: None,
             marks: Marks::default(),
             signs: None,
+            cut: None,
+            cut_house: None,
+            clear: false,
+            stage: None,
             lettered: false,
             letters: None,
             fit_asked: true,
@@ -246,8 +260,13 @@ impl View {
 
     /// Shows the view. `drawn` is false where there is no graphics driver. Returns the piece that was clicked.
     pub(crate) fn show(&mut self, ui: &mut Ui, shown: &Shown, chosen: Vec<bool>, drawn: bool) -> Option<usize> {
-        self.controls(ui);
         let pose = self.pose_of(shown);
+        let standing = self.standing(shown);
+        // What is new in a stage stands out as what is selected does otherwise.
+        let chosen = match &standing {
+            Some(all) => all.iter().map(|s| *s == inside::Standing::New).collect(),
+            None => chosen,
+        };
         let size = ui.available_size().max(vec2(60.0, 60.0));
         let (rect, response) = ui.allocate_exact_size(size, Sense::click_and_drag());
         let count = shown.solved.pieces.len();
@@ -277,8 +296,16 @@ impl View {
             self.fitted = None;
         }
         self.turned |= self.camera.above != before.above;
-        let hidden = self.hidden(&chosen);
-        self.paint(ui, rect, shown, Arc::clone(&pose), chosen.clone(), drawn);
+        let hidden = match standing {
+            Some(all) => all.iter().map(|s| *s == inside::Standing::Not).collect(),
+            None => self.hidden(&chosen),
+        };
+        let cut = self.cut.and_then(|section| {
+            let key = (shown.number, self.fold, shown.fold.get().is_some());
+            section::cut_off(shown, (key, &pose), section, self.camera.eye(), &mut self.cut_house)
+        });
+        let shown = cut.as_ref().unwrap_or(shown);
+        self.paint(ui, rect, shown, Arc::clone(&pose), (chosen.clone(), hidden.clone()), drawn);
         if self.lettered {
             self.letter(ui, rect, shown, &pose, chosen);
         }
@@ -297,7 +324,8 @@ impl View {
         pick::pick(&shown.model, &pose, &hidden, &self.camera.ray(rect, at))
     }
 
-    fn controls(&mut self, ui: &mut Ui) {
+    /// The switches over the picture.
+    pub(crate) fn controls(&mut self, ui: &mut Ui) {
         ui.horizontal(|ui| {
             if ui.button("Flat").on_hover_text("Every piece on the table").clicked() {
                 self.fold_to(0.0);
@@ -411,10 +439,20 @@ impl View {
         }
         let nearer = ui.input(|i| i.key_pressed(Key::Plus) || i.key_pressed(Key::Equals));
         let farther = ui.input(|i| i.key_pressed(Key::Minus));
+        let pages = ui.input(|i| (i.key_pressed(Key::PageUp), i.key_pressed(Key::PageDown)));
+        self.page(f64::from(u8::from(pages.0)) - f64::from(u8::from(pages.1)));
         self.camera.zoom(if nearer { 1.15 } else { 1.0 } / if farther { 1.15 } else { 1.0 });
     }
 
-    fn paint(&self, ui: &Ui, rect: Rect, shown: &Shown, pose: Arc<Vec<Rigid>>, chosen: Vec<bool>, drawn: bool) {
+    fn paint(
+        &self,
+        ui: &Ui,
+        rect: Rect,
+        shown: &Shown,
+        pose: Arc<Vec<Rigid>>,
+        pieces: (Vec<bool>, Vec<bool>),
+        drawn: bool,
+    ) {
         let palette = Palette::of(ui.ctx());
         let painter = ui.painter().with_clip_rect(rect);
         painter.rect_filled(rect, 8.0, if self.evening { palette.dusk } else { palette.sky });
@@ -423,12 +461,21 @@ impl View {
             painter.text(rect.center(), Align2::CENTER_CENTER, words, FontId::proportional(15.0), palette.ink);
             return;
         }
-        painter.add(stage::callback(rect.shrink(3.0), self.scene(shown, pose, chosen, palette.theme)));
+        painter.add(stage::callback(rect.shrink(3.0), self.scene(shown, pose, pieces, palette.theme)));
     }
 
-    fn scene(&self, shown: &Shown, pose: Arc<Vec<Rigid>>, chosen: Vec<bool>, theme: gable_mesh::Theme) -> Scene {
+    fn scene(
+        &self,
+        shown: &Shown,
+        pose: Arc<Vec<Rigid>>,
+        (chosen, hidden): (Vec<bool>, Vec<bool>),
+        theme: gable_mesh::Theme,
+    ) -> Scene {
+        let walls = shown.solved.pieces.iter().map(|p| self.clear && p.role.is_upright());
         Scene {
-            hidden: self.hidden(&chosen),
+            hidden,
+            clear: walls.collect(),
+            cut: self.cut.and(self.cut_house.as_ref()).map_or(0, |k| k.number),
             evening: self.evening,
             marks: self.marks.of.clone(),
             number: shown.number,
@@ -449,6 +496,7 @@ impl View {
         }
         let pose = self.pose_of(shown);
         let chosen = vec![false; shown.solved.pieces.len()];
-        parts::count(&self.scene(shown, pose, chosen, gable_mesh::Theme::Light))
+        let hidden = chosen.clone();
+        parts::count(&self.scene(shown, pose, (chosen, hidden), gable_mesh::Theme::Light))
     }
 }

@@ -18,8 +18,10 @@ pub(crate) struct Model {
     pub(crate) panes: Vec<Option<Arc<CpuMesh>>>,
     /// All ornaments and doors, in the house; none where there are none.
     pub(crate) ornaments: Option<Arc<CpuMesh>>,
-    /// Icing of all joints, in the house.
-    pub(crate) icing: Vec<[P3; 3]>,
+    /// Icing of all joints, in the house, a closed body each.
+    pub(crate) icing: Vec<Vec<[P3; 3]>>,
+    /// The whole house, where this is what a cut has left of it.
+    pub(crate) uncut: Option<Arc<Model>>,
 }
 
 /// A piece as triangles and edges.
@@ -27,6 +29,8 @@ pub(crate) struct Model {
 pub(crate) struct Body {
     /// Triangles with the surface each lies on, counter-clockwise from outside.
     pub(crate) triangles: Vec<([P3; 3], Surface)>,
+    /// Faces where it is cut through, counter-clockwise from outside.
+    pub(crate) crumb: Vec<[P3; 3]>,
     /// Sharp edges.
     pub(crate) edges: Vec<[P3; 2]>,
     /// Its colour in full light.
@@ -42,13 +46,14 @@ impl Model {
         let ornaments = (!stuck.is_empty()).then(|| Arc::new(coloured(stuck)));
         let bodies = solved.pieces.iter().map(|p| Body::of(&solid_of(p), Token::of_role(&p.role))).collect();
         let solids = solved.joints.iter().flat_map(|joint| &joint.icing);
-        let faces = solids.flat_map(|solid| solid.faces()).flat_map(|face| fan(&face.corners));
+        let icing = solids.map(|solid| solid.faces().flat_map(|face| fan(&face.corners)).collect());
         Self {
             bodies,
             relief: relief(solved, dressed),
             panes: panes(solved, dressed),
             ornaments,
-            icing: faces.collect(),
+            icing: icing.collect(),
+            uncut: None,
         }
     }
 
@@ -64,6 +69,9 @@ impl Model {
 
     /// Lowest and highest corner of the box round all bodies in a pose.
     pub(crate) fn bounds(&self, pose: &[Rigid]) -> Option<(P3, P3)> {
+        if let Some(whole) = &self.uncut {
+            return whole.bounds(pose);
+        }
         let posed = self.bodies.iter().zip(pose);
         let points = posed.flat_map(|(body, place)| body.edges.iter().flatten().map(move |p| place * p));
         points.fold(None, |found, p| match found {
@@ -84,7 +92,7 @@ impl Body {
     fn of(solid: &PieceSolid, token: Token) -> Self {
         let corner = |k: u32| solid.positions[k as usize];
         let triangles: Vec<_> = solid.triangles.iter().zip(&solid.surfaces).map(|(t, s)| (t.map(corner), *s)).collect();
-        Self { edges: sharp_edges(solid), triangles, token }
+        Self { edges: sharp_edges(solid), triangles, crumb: Vec::new(), token }
     }
 }
 

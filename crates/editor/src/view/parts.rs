@@ -8,8 +8,8 @@ use gable_mesh::{Srgb, Surface, Theme, Token};
 use gable_plane::{P3, Rigid, V3};
 use gable_shell::Glass;
 use three_d::{
-    ColorMaterial, Context, CpuMaterial, CpuMesh, Gm, InstancedMesh, Instances, Mat4, Mesh, PhysicalMaterial,
-    Positions, Quat, Srgba, Vec3, vec3, vec4,
+    Blend, ColorMaterial, Context, CpuMaterial, CpuMesh, Gm, InstancedMesh, Instances, Mat4, Mesh, PhysicalMaterial,
+    Positions, Quat, Srgba, Vec3, WriteMask, vec3, vec4,
 };
 
 /// A rigid motion as the graphics card takes it.
@@ -63,6 +63,9 @@ fn tone_of(surface: Surface) -> Srgba {
     }
 }
 
+/// The inside of biscuit, where the house is cut through: darker than any face.
+const CRUMB: Srgba = Srgba::new_opaque(150, 112, 84);
+
 fn faceted(triangles: impl Iterator<Item = ([P3; 3], Srgba)>) -> CpuMesh {
     let (mut positions, mut normals, mut colours) = (Vec::new(), Vec::new(), Vec::new());
     for ([a, b, c], colour) in triangles {
@@ -107,13 +110,26 @@ pub(super) fn relief_part(context: &Context, relief: &CpuMesh) -> Gm<Mesh, Physi
     Gm::new(Mesh::new(context, relief), matt(context))
 }
 
+/// Lets a piece be seen through, or no longer.
+pub(super) fn clear(body: &mut Gm<Mesh, PhysicalMaterial>, clear: bool) {
+    let material = &mut body.material;
+    material.is_transparent = clear;
+    material.albedo.a = if clear { CLEAR } else { 255 };
+    (material.render_states.write_mask, material.render_states.blend) =
+        if clear { (WriteMask::COLOR, Blend::TRANSPARENCY) } else { (WriteMask::COLOR_AND_DEPTH, Blend::Disabled) };
+}
+
+/// How much a wall that is seen through covers, of 255.
+const CLEAR: u8 = 70;
+
 fn matt(context: &Context) -> PhysicalMaterial {
     let matt = CpuMaterial { roughness: 0.95, metallic: 0.0, ..CpuMaterial::default() };
     PhysicalMaterial::new_opaque(context, &matt)
 }
 
 fn body_mesh(body: &Body) -> CpuMesh {
-    faceted(body.triangles.iter().map(|(t, s)| (*t, tone_of(*s))))
+    let crust = body.triangles.iter().map(|(t, s)| (*t, tone_of(*s)));
+    faceted(crust.chain(body.crumb.iter().map(|t| (*t, CRUMB))))
 }
 
 /// A piece of biscuit, without its colour.
@@ -133,16 +149,20 @@ pub(super) fn count(scene: &Scene) -> usize {
     bodies.sum::<usize>() + board + icing_mesh(&scene.model.icing, scene.theme).positions.len()
 }
 
-fn icing_mesh(triangles: &[[P3; 3]], theme: Theme) -> CpuMesh {
-    faceted(triangles.iter().map(|t| (*t, colour(Token::Icing, theme))))
+fn icing_mesh(solids: &[Vec<[P3; 3]>], theme: Theme) -> CpuMesh {
+    faceted(solids.iter().flatten().map(|t| (*t, colour(Token::Icing, theme))))
 }
 
 /// Icing; `None` where there is none.
-pub(super) fn icing_part(context: &Context, triangles: &[[P3; 3]], theme: Theme) -> Option<Gm<Mesh, PhysicalMaterial>> {
-    if triangles.is_empty() {
+pub(super) fn icing_part(
+    context: &Context,
+    solids: &[Vec<[P3; 3]>],
+    theme: Theme,
+) -> Option<Gm<Mesh, PhysicalMaterial>> {
+    if solids.iter().all(Vec::is_empty) {
         return None;
     }
-    Some(Gm::new(Mesh::new(context, &icing_mesh(triangles, theme)), matt(context)))
+    Some(Gm::new(Mesh::new(context, &icing_mesh(solids, theme)), matt(context)))
 }
 
 /// The base board under everything.

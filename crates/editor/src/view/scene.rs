@@ -10,12 +10,16 @@ use std::sync::Arc;
 pub(crate) struct Scene {
     /// Number of the model: another number, another model.
     pub(crate) number: u64,
+    /// Number of the cut that the model is of: another number, another cut; 0 for the whole house.
+    pub(crate) cut: u64,
     /// The pieces.
     pub(crate) model: Arc<Model>,
     /// Where each piece is.
     pub(crate) pose: Arc<Vec<Rigid>>,
     /// Which pieces are selected.
     pub(crate) chosen: Vec<bool>,
+    /// Which pieces are seen through.
+    pub(crate) clear: Vec<bool>,
     /// Which pieces are left out; when any is, so is what is put on the house.
     pub(crate) hidden: Vec<bool>,
     /// The worst that was noticed of each piece, to be coloured by; empty while that is not shown.
@@ -30,4 +34,11 @@ pub(crate) struct Scene {
     pub(crate) camera: Camera,
     /// Light or dark.
     pub(crate) theme: Theme,
+}
+
+impl Scene {
+    /// Whether a piece is seen through.
+    pub(crate) fn is_clear(&self, piece: usize) -> bool {
+        self.clear.get(piece).copied().unwrap_or(false)
+    }
 }

@@ -1,6 +1,8 @@
 //! The scene on the graphics card. Only ever touched from within a paint callback, on the thread of the window.
 
-use super::parts::{biscuit, board_part, body_part, edge_part, icing_part, matrix, pane_part, relief_part, warned};
+use super::parts::{
+    biscuit, board_part, body_part, clear, edge_part, icing_part, matrix, pane_part, relief_part, warned,
+};
 use super::scene::Scene;
 use eframe::egui_glow;
 use egui::PaintCallbackInfo;
@@ -48,7 +50,7 @@ struct Stage {
     /// What is left of the day in the evening.
     dusk: AmbientLight,
     moon: DirectionalLight,
-    number: Option<u64>,
+    number: Option<(u64, u64)>,
     posed: Option<Scene>,
     bodies: Vec<Lit>,
     /// What stands out from pieces, with their numbers.
@@ -113,7 +115,8 @@ impl Stage {
         let icing = self.icing.iter().filter(|_| scene.icing && whole);
         let icing = icing.chain(self.ornaments.iter().filter(|_| scene.standing && whole));
         // Colours are on the biscuit itself.
-        let relief = self.relief.iter().filter(|(k, _)| seen(*k) && scene.marks.is_empty()).map(|(_, part)| part);
+        let covers = |k: usize| seen(k) && scene.marks.is_empty() && !scene.is_clear(k);
+        let relief = self.relief.iter().filter(|(k, _)| covers(*k)).map(|(_, part)| part);
         let bodies = self.bodies.iter().enumerate().filter(|(k, _)| seen(*k)).map(|(_, body)| body);
         let lit = bodies.chain(relief).chain(&self.board).chain(icing).map(|o| o as &dyn Object);
         let panes = self.panes.iter().filter(|(k, _)| seen(*k)).map(|(_, part)| part as &dyn Object);
@@ -122,8 +125,8 @@ impl Stage {
     }
 
     fn update(&mut self, scene: &Scene) {
-        if self.number != Some(scene.number) {
-            self.number = Some(scene.number);
+        if self.number != Some((scene.number, scene.cut)) {
+            self.number = Some((scene.number, scene.cut));
             self.posed = None;
             self.bodies = scene.model.bodies.iter().map(|b| body_part(&self.context, b)).collect();
             let relief = scene.model.relief.iter().enumerate();
@@ -139,12 +142,14 @@ impl Stage {
                 && old.chosen == scene.chosen
                 && old.theme == scene.theme
                 && old.icing == scene.icing
-                && (old.evening, &old.hidden, &old.marks) == (scene.evening, &scene.hidden, &scene.marks)
+                && (old.evening, &old.hidden, &old.marks, &old.clear)
+                    == (scene.evening, &scene.hidden, &scene.marks, &scene.clear)
         });
-        let moved = self
-            .posed
-            .as_ref()
-            .is_none_or(|old| old.pose != scene.pose || old.icing != scene.icing || old.hidden != scene.hidden);
+        let moved = self.posed.as_ref().is_none_or(|old| {
+            old.pose != scene.pose
+                || old.icing != scene.icing
+                || (&old.hidden, &old.clear) != (&scene.hidden, &scene.clear)
+        });
         if !same {
             self.place(scene);
             self.tint(scene);
@@ -187,6 +192,7 @@ impl Stage {
                 || biscuit(kind.token, *chosen, pale, scene.theme),
                 |severity| warned(severity, scene.theme),
             );
+            clear(body, scene.is_clear(k));
         }
         // Sugar with a lamp behind it.
         let glow = if scene.evening { Srgba::new_opaque(255, 206, 110) } else { Srgba::WHITE };
@@ -197,7 +203,7 @@ impl Stage {
 
     /// The sun stands still, so shadows change only when something moves.
     fn cast_shadows(&mut self, scene: &Scene) {
-        let seen = |k: usize| !scene.hidden.get(k).copied().unwrap_or(false);
+        let seen = |k: usize| !scene.hidden.get(k).copied().unwrap_or(false) && !scene.is_clear(k);
         let icing = self.icing.iter().filter(|_| scene.icing && !scene.hidden.contains(&true));
         let bodies = self.bodies.iter().enumerate().filter(|(k, _)| seen(*k)).map(|(_, body)| body);
         let casters: Vec<&Mesh> = bodies.chain(icing).chain(&self.board).map(|o| &o.geometry).collect();

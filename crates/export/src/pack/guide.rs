@@ -3,15 +3,14 @@
 use super::Draft;
 use super::cover::About;
 use super::flow::Flow;
-use super::runs;
 use super::sheet::{Sheet, scaled};
+use super::stage_words::{HANDLE, stage_words};
 use super::words::{HEADING, LARGE, LEADING, PLAIN, wrapped};
 use gable_drawing::{Anchor, Layer, LineRole, Stroke, Text};
 use gable_measure::{Angle, Length};
 use gable_mesh::{Shown, StageScene, View, stage_picture};
 use gable_plane::{P2, P3, Solid, V2, V3};
-use gable_raise::{Guide, Prop, PropKind, Stage, Stuck};
-use gable_shell::Piece;
+use gable_raise::{Guide, Prop, Stage, Stuck};
 
 /// Share of the width that pictures take.
 const PICTURE: f64 = 0.47;
@@ -27,8 +26,7 @@ const OFF: f64 = 1.0;
 const ROUND: [f64; 4] = [32.0, -58.0, 122.0, 212.0];
 /// How far above the level the eye is, degrees.
 const ABOVE: f64 = 28.0;
-/// Hours until a joint of royal icing can be handled, and until it has cured right through (common practice, no source).
-const HANDLE: &str = "about 2 hours";
+/// Hours until a joint of royal icing has cured right through (common practice, no source).
 const CURE: &str = "12 to 24 hours";
 
 /// The pages of the guide.
@@ -128,108 +126,17 @@ struct Line {
     gap: f64,
 }
 
-/// What is to be done in a stage.
+/// What is to be done in a stage, in lines as wide as there is room.
 fn words(about: &About<'_>, guide: &Guide, k: usize, width: f64) -> Vec<Line> {
-    let stage = &guide.stages[k];
     let mut lines = Vec::new();
-    let mut add = |text: &str, height: f64, bold: bool| {
-        let indent = if bold { 0.0 } else { 3.5 };
-        for (n, line) in wrapped(text, height, bold, width - indent).into_iter().enumerate() {
+    for (n, text) in stage_words((about.house, about.solved, about.dressed), guide, k).into_iter().enumerate() {
+        let (height, bold, indent) = if n == 0 { (LARGE, true, 0.0) } else { (PLAIN, false, 3.5) };
+        for (n, line) in wrapped(&text, height, bold, width - indent).into_iter().enumerate() {
             let gap = if n == 0 && !bold { 0.8 } else { 0.0 };
             lines.push(Line { text: line, height, bold, indent, gap });
         }
-    };
-    add(&format!("{} of {}: {}", k + 1, guide.stages.len(), stage.name(about.solved)), LARGE, true);
-    if stage.waits {
-        add(&format!("First let what stands set for {HANDLE}."), PLAIN, false);
-    }
-    let flat = flat(about, stage);
-    if !flat.is_empty() {
-        add(&format!("Done while flat, and dry: {flat}."), PLAIN, false);
-    }
-    add(&format!("Put up, in this order: {}.", order(about, stage)), PLAIN, false);
-    let letters: Vec<String> = stage.joints.iter().map(|j| about.solved.joints[*j].letter.clone()).collect();
-    if !letters.is_empty() {
-        add(&format!("Ice: {}.", runs::of_letters(&letters).join(", ")), PLAIN, false);
-    }
-    propped(about, &stage.props).iter().for_each(|text| add(text, PLAIN, false));
-    let letters = |joints: &[usize]| {
-        let list: Vec<String> = joints.iter().map(|j| about.solved.joints[*j].letter.clone()).collect();
-        runs::of_letters(&list).join(", ")
-    };
-    if !stage.inside.is_empty() {
-        let text = format!(
-            "Now, from inside, strengthen with icing: {}. After the next stage no hand gets there.",
-            letters(&stage.inside)
-        );
-        add(&text, PLAIN, false);
-    }
-    if !stage.out_of_reach.is_empty() {
-        add(
-            &format!("No hand gets to the inside of {}: ice them well before.", letters(&stage.out_of_reach)),
-            PLAIN,
-            false,
-        );
     }
     lines
-}
-
-/// 'front wall (2), left wall (5, from the left)': names and templates, and from where they come unless from above.
-fn order(about: &About<'_>, stage: &Stage) -> String {
-    let said = |step: &gable_raise::Step| {
-        let piece = &about.solved.pieces[step.piece];
-        let name = own_name(piece);
-        let number = about.solved.template_number(piece);
-        match from(&step.way) {
-            Some(side) => format!("{name} ({number}, {side})"),
-            None => format!("{name} ({number})"),
-        }
-    };
-    stage.steps.iter().map(said).collect::<Vec<_>>().join(", ")
-}
-
-/// From where a piece comes, unless simply from above.
-fn from(way: &V3) -> Option<&'static str> {
-    if way.z < -0.95 {
-        return None;
-    }
-    let aside = match (way.x.abs() > way.y.abs(), way.x > 0.0, way.y > 0.0) {
-        (true, true, _) => ["from the left", "from above, a little from the left"],
-        (true, false, _) => ["from the right", "from above, a little from the right"],
-        (false, _, true) => ["from the front", "from above, a little from the front"],
-        (false, _, false) => ["from the back", "from above, a little from the back"],
-    };
-    Some(aside[usize::from(way.z < -0.5)])
-}
-
-/// What is decorated and glazed before the pieces of a stage are raised.
-fn flat(about: &About<'_>, stage: &Stage) -> String {
-    let dressed = about.dressed;
-    let of_piece = |step: &gable_raise::Step| {
-        let k = step.piece;
-        let mut what: Vec<String> = Vec::new();
-        let mut add = |text: String| {
-            if !what.contains(&text) {
-                what.push(text);
-            }
-        };
-        dressed
-            .opening_lines
-            .iter()
-            .filter(|l| l.piece == k && !l.pressed)
-            .take(1)
-            .for_each(|_| add("glazing bars".into()));
-        dressed.panes.iter().filter(|p| p.piece == k).take(1).for_each(|_| add("panes".into()));
-        let (house, solved) = (about.house, about.solved);
-        let own = dressed.finishes.iter().filter(|f| f.piece == k && f.is_flat_work(house, solved));
-        own.for_each(|f| add(f.name.to_owned()));
-        dressed.ornaments.iter().filter(|o| o.host == Some(k) && o.is_flat_work(house)).for_each(|o| {
-            add(o.name.split_once(": ").map_or(o.name.as_str(), |(_, own)| own).to_owned());
-        });
-        let name = own_name(&about.solved.pieces[k]);
-        if what.is_empty() { None } else { Some(format!("{name}: {}", what.join(", "))) }
-    };
-    stage.steps.iter().filter_map(of_piece).collect::<Vec<_>>().join("; ")
 }
 
 /// What is put on when the house stands, a part after the other: 'Main body: tiles; Tower: slates, finial'. Snow is the last.
@@ -251,45 +158,6 @@ fn later(about: &About<'_>) -> String {
         (!what.is_empty()).then(|| format!("{}: {}", own.name, what.join(", ")))
     };
     house.parts.iter().filter_map(of_part).collect::<Vec<_>>().join("; ")
-}
-
-/// 'Prop: under front roof and back roof, 96 mm high, on the base board.' Like props in one line.
-fn propped(about: &About<'_>, props: &[Prop]) -> Vec<String> {
-    let solved = about.solved;
-    let said = |prop: &Prop| {
-        let height = solved.unit.print(prop.height);
-        let on = prop.on.map_or("the base board".to_owned(), |k| solved.pieces[k].name.clone());
-        match prop.kind {
-            PropKind::Beside => ("inside, against", format!("{height} high or more, on {on}")),
-            PropKind::Under => ("under", format!("{height} high, on {on}")),
-            PropKind::Before => (BEFORE, format!("{height} high or a little more, on {on}")),
-        }
-    };
-    let mut kinds: Vec<((&str, String), Vec<&str>)> = Vec::new();
-    for prop in props {
-        let (name, what) = (own_name(&solved.pieces[prop.piece]), said(prop));
-        match kinds.iter_mut().find(|(other, _)| *other == what) {
-            Some((_, names)) => names.push(name),
-            None => kinds.push((what, vec![name])),
-        }
-    }
-    let line = |((how, where_to), names): ((&str, String), Vec<&str>)| {
-        let each = match (how, names.len()) {
-            (BEFORE, 1) => "Against sliding, something heavy",
-            (BEFORE, _) => "Against sliding, something heavy each",
-            (_, 1) => "Prop",
-            _ => "Props, one each",
-        };
-        format!("{each}: {how} {}, {where_to}.", names.join(", "))
-    };
-    kinds.into_iter().map(line).collect()
-}
-
-const BEFORE: &str = "before the lower edge of";
-
-/// 'front wall' of 'Main body: front wall'.
-fn own_name(piece: &Piece) -> &str {
-    piece.name.split_once(": ").map_or(piece.name.as_str(), |(_, own)| own)
 }
 
 fn picture(about: &About<'_>, guide: &Guide, k: usize, width: f64) -> gable_drawing::Drawing {

@@ -9,6 +9,7 @@ use egui_kittest::kittest::{NodeT, Queryable};
 use gable_editor::{Editor, Start};
 use gable_shell::demo;
 use kitchen::{Kitchen, kitchen, plain, press, shown};
+use std::time::{Duration, Instant};
 
 /// Least width and height of what is pressed, in points (WCAG 2.2, 2.5.8, level AA).
 const TARGET: f64 = 24.0;
@@ -30,6 +31,25 @@ const WAYS: &[&[&str]] = &[
     &["House", "Settings…"],
     &["House", "Settings…", "Your kitchen…"],
     &["House", "The bake…"],
+    &["House", "The bake…", "Recipes"],
+    &["House", "The bake…", "Trays"],
+    &["House", "The bake…", "Shopping"],
+    &["House", "The bake…", "Who and when"],
+    &["House", "The bake…", "Days"],
+    &["House", "The bake…", "Today"],
+    &["House", "The bake…", "Test biscuits"],
+    &["House", "The bake…", "Figures"],
+    &["House", "The bake…", "Cautions"],
+    &["House", "Will it stand?…"],
+    &["House", "Will it stand?…", "Everything"],
+    &["House", "Will it stand?…", "Room and way"],
+    &["House", "Will it stand?…", "Assumptions"],
+    &["House", "Will it stand?…", "Snap test"],
+    &["Selected"],
+    &["In space", "Cut through the house"],
+    &["In space", "Stage by stage"],
+    &["In space", "Walls seen through"],
+    &["Front, gable", "Add a window", "Selected", "Select everything on the table"],
     &["Make the pack…"],
     &["Make the pack…", "Look at the pages"],
     &["Edit", "Larger or smaller…"],
@@ -48,8 +68,19 @@ fn go(kitchen: &mut Kitchen, way: &[&str]) -> bool {
         node.click();
         kitchen.run();
         kitchen.run_steps(4);
+        answered(kitchen);
     }
     true
+}
+
+/// Waits for what is worked out beside the window.
+fn answered(kitchen: &mut Kitchen) {
+    let deadline = Instant::now() + Duration::from_secs(120);
+    while kitchen.query_all_by_label_contains("Working it out").next().is_some() {
+        assert!(Instant::now() < deadline, "still at it after two minutes");
+        std::thread::sleep(Duration::from_millis(30));
+        kitchen.run_steps(2);
+    }
 }
 
 /// What is wrong with what is on the screen.

@@ -190,6 +190,13 @@ mod tests {
         }
     }
 
+    /// The middle of a strip over 40 mm may go down by a little less than a quarter of that.
+    #[test]
+    fn a_sag_is_believed_up_to_a_quarter_of_the_span() {
+        let judged = |sag: f64| strips([10.0; 5], Some(sag)).judge();
+        assert!(judged(9.9).is_ok() && judged(10.0).is_err());
+    }
+
     #[test]
     fn what_was_hardly_measured_right_is_refused() {
         let wrong = |change: fn(&mut SnapTest)| {

@@ -114,6 +114,18 @@ fn classes_are_not_mixed() {
     }
 }
 
+/// Doughs that differ by no more than 0.8 mm bake together, and take the time of the thicker one (common practice, no source).
+#[test]
+fn doughs_of_about_one_thickness_bake_together() {
+    let all = to_bake(&demo::house("boat-hut").unwrap());
+    let large = all.iter().max_by(|a, b| a.area.total_cmp(&b.area)).unwrap();
+    let of = |mm: f64| ToBake { rolled: Length::mm_of(mm), ..large.clone() };
+    let count = |mm: f64| classes(&[of(6.0), of(mm)], &Figures::default(), &[]);
+    assert_eq!((count(6.75).len(), count(6.85).len()), (1, 2));
+    let thick = Minutes::of(Length::mm_of(6.75), PieceSize::Large, &Figures::default(), &[]);
+    assert_eq!(count(6.75)[0].minutes, thick);
+}
+
 /// Published recipes for panels at 175 to 180 °C: 3 mm 8 min, 5 mm 12 min, 1/4 in about 15 min (derived from those that give
 /// a thickness). Practice: 16 to 20 min for large pieces of 1/4 in, so ours are a fifth longer and in proportion.
 #[test]

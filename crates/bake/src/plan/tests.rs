@@ -67,6 +67,21 @@ fn a_workshop_takes_so_many_times_as_much_and_each_gets_a_kit() {
     println!("{} trays for twelve, {} for one", twelve.ovenfuls.trays.len(), one.ovenfuls.trays.len());
 }
 
+/// Nobody sells half an egg.
+#[test]
+fn eggs_are_bought_whole() {
+    let notebook = Notebook { scaling: Scaling::Exact, ..Notebook::default() };
+    let plan = planned(&demo::house("pilot-house").unwrap(), &notebook, 1);
+    let line = plan.shopping.lines.iter().find(|line| line.id == "egg").unwrap();
+    let dough = plan.batch(Makes::Dough).unwrap();
+    let eggs = dough.weighed.lines.iter().find(|line| line.ingredient == "egg").unwrap().mass;
+    let Quantity::Count(count) = line.amount else { panic!("eggs are counted") };
+    // 50 g a large egg (USDA FoodData Central).
+    let exact = eggs.g() / 50.0;
+    assert!(count as f64 >= exact && (count as f64) < exact + 1.0, "{count} for {exact}");
+    assert!((exact - exact.round()).abs() > 0.05, "a number that tells nothing: {exact}");
+}
+
 #[test]
 fn the_slip_says_what_is_in_it() {
     let slip = planned(&demo::house("net-store").unwrap(), &Notebook::default(), 1).slips().remove(0);

@@ -265,6 +265,7 @@ mod tests {
         assert_eq!(shifts("Ida: mon-wed 18:00-21:00, 2026-12-08 off"), [(7, 18, 21), (9, 18, 21)]);
         assert_eq!(shifts("Ida: mon-tue 18:00-21:00, 2026-12-08 9:00-10:00"), [(7, 18, 21), (8, 9, 10)]);
         assert_eq!(shifts("Ida: mon 18:00-20:00, mon 19:00-21:00"), [(7, 18, 21)], "hours that overlap are one");
+        assert_eq!(shifts("Ida: mon 18:00-20:00, mon 20:00-21:00"), [(7, 18, 21)], "and hours that touch");
     }
 
     #[test]

@@ -100,6 +100,41 @@ fn no_oven_bakes_two_classes_at_once() {
     assert!(beside > 0, "alike ones do bake beside each other");
 }
 
+/// No more than four batches of dough are mixed before any rests, and all that is needed is mixed.
+#[test]
+fn much_dough_is_mixed_in_several_goes() {
+    let (plan, work, _) = planned(&lots(&[("net-store", 8)], HandOver::Kits));
+    let mixes: Vec<&Task> = work.tasks.iter().filter(|task| task.id.starts_with("mix-dough/walls")).collect();
+    let usual = Rates::default();
+    let most = 4.0 * usual.get(Rate::MixDough);
+    assert!(mixes.len() > 1 && mixes.iter().all(|task| task.usual <= most), "{mixes:?}");
+    let dough = &plan.houses[0].needs.dough;
+    let walls: f64 = dough.sorts.iter().filter(|sort| sort.name == "walls").map(|sort| sort.net.g()).sum();
+    let grams = walls * (dough.to_make / dough.net) * 8.0;
+    let batches = (grams / usual.get(Rate::Batch)).ceil();
+    let mixed: f64 = mixes.iter().map(|task| task.usual).sum();
+    assert!((mixed - batches * usual.get(Rate::MixDough)).abs() < 1e-6, "{mixed} for {batches} batches");
+}
+
+/// Whoever gets a shell needs no icing for its joints; of what they do need there is a bag, however little it is.
+#[test]
+fn a_kit_holds_the_icing_that_is_still_needed() {
+    let icing = |until: HandOver| {
+        let plan = BakePlan::of(&lots(&[("net-store", 2)], until), &kitchen(), &notebook());
+        let stiff = plan.houses[0].kit.icing.iter().filter(|own| own.0 == crate::Consistency::Stiff).cloned();
+        let (bags, grams) = stiff.fold((0, 0.0), |sum, own| (sum.0 + own.2, sum.1 + own.3.g()));
+        let needed =
+            |used: &(crate::IcingUse, Mass)| !matches!(used.0, crate::IcingUse::Joints | crate::IcingUse::Fillets);
+        let needs = plan.houses[0].needs.icing.iter().filter(|own| own.consistency == crate::Consistency::Stiff);
+        let glue: f64 = needs.flat_map(|own| own.uses.iter().filter(|used| needed(used))).map(|used| used.1.g()).sum();
+        (bags, grams, glue)
+    };
+    let (kits, shells) = (icing(HandOver::Kits), icing(HandOver::Shells));
+    assert!(shells.1 < kits.1 / 2.0, "joints take most of it: {kits:?} {shells:?}");
+    // What stays in bowls and bags is a fifth or so on top; what was round panes is used already.
+    assert!(shells.1 <= 1.5 * shells.2 && shells.0 >= 1, "{shells:?}");
+}
+
 /// One task for all copies takes as long as all of them by themselves.
 #[test]
 fn work_on_several_copies_takes_so_many_times_as_long() {

@@ -95,7 +95,7 @@ impl Matter {
             Self::Lifted => "Pieces in the hand",
             Self::Bridge => "Narrow strips of biscuit",
             Self::Bends => "Pieces where they stand",
-            Self::Buckles => "Walls under what rests on them",
+            Self::Buckles => "Posts and lone walls under what rests on them",
             Self::Panes => "Panes in this air",
             Self::Grows => "Pieces that grow in damp air",
             Self::Board => "The base board",

@@ -45,12 +45,16 @@ pub(super) fn share(column: &Column, modulus: Range) -> Range {
     Range::exactly(asked) / modulus
 }
 
-/// The upright pieces on the board that something rests on, or that are walls.
+/// Walls and posts that no other wall steadies along a side: what is iced to a wall across it does not buckle as a column.
 fn columns<'a>(site: &'a Site<'a>) -> impl Iterator<Item = (usize, Column)> + 'a {
     let carried = super::carried(site);
     let one = move |k: usize| {
         let piece = &site.pieces()[k];
-        if !matches!(piece.role, Role::Wall(_) | Role::Post(..)) {
+        let steadied = site.joints(k).any(|(_, joint, other)| {
+            let side = matches!(joint.kind, JointKind::Corner | JointKind::Abutment);
+            side && other.is_some_and(|o| site.pieces()[o].role.is_upright())
+        });
+        if steadied || !matches!(piece.role, Role::Wall(_) | Role::Post(..)) {
             return None;
         }
         let beam = Slices::of(piece, piece.up)?;
@@ -85,7 +89,7 @@ fn thicker(column: &Column, piece: &Piece, modulus: Range) -> Option<String> {
     })
 }
 
-/// What is said of every wall and post that stands, in air of a humidity, from 0 to 1.
+/// What is said of every wall and post that stands alone, in air of a humidity, from 0 to 1.
 pub(crate) fn buckles(site: &Site<'_>, humidity: f64) -> Vec<Told> {
     let told = |(k, column): (usize, Column)| {
         let piece = &site.pieces()[k];
@@ -93,7 +97,7 @@ pub(crate) fn buckles(site: &Site<'_>, humidity: f64) -> Vec<Told> {
         let share = share(&column, stuff.at(humidity).stiffness);
         let class = Class::of(share);
         let reason = format!(
-            "its weight and what rests on it ask {} of what makes it buckle if nothing steadied it from the side",
+            "nothing steadies it from the side; its weight and what rests on it ask {} of what makes it buckle",
             said(share)
         );
         let crisp = self::share(&column, stuff.at(CRISP).stiffness);

@@ -68,14 +68,14 @@ fn a_wall_buckles_as_a_column() {
     assert!(share(&Column { thickness: 6.0, ..loaded }, modulus).usual < 1.0);
 }
 
-/// Every wall of a house is told, and what rests on walls is the rest of the house: no foot carries less than its own wall.
+/// Only what nothing steadies is told: the posts of a porch, no wall that is iced to others at its corners; damper is never better.
 #[test]
 fn what_rests_on_walls_presses_on_them() {
     let case = Case::of("pilot-house");
     let site = case.site();
     let crisp = buckles(&site, 0.35);
-    let walls = case.solved.pieces.iter().filter(|p| matches!(p.role, Role::Wall(_) | Role::Post(..))).count();
-    assert!(crisp.len() == walls && crisp.iter().all(|t| t.class() == Class::Sound), "{} of {walls}", crisp.len());
+    let is_post = |t: &Told| matches!(case.solved.pieces[t.answer.place.piece.unwrap()].role, Role::Post(..));
+    assert!(crisp.len() < 10 && crisp.iter().any(is_post), "{}", crisp.len());
     for (dry, damp) in crisp.iter().zip(buckles(&site, 0.6)) {
         assert!(damp.answer.share.usual > dry.answer.share.usual && !damp.line().contains("NaN"));
     }

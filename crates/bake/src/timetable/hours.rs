@@ -8,8 +8,8 @@ use std::fmt;
 
 /// Nobody stands in a kitchen for longer at a stretch; times the wrong way round come to more.
 const LONGEST_SHIFT: i32 = 16 * 60;
-/// Longer plans have no end.
-const LONGEST: usize = 366;
+/// Days for which hours are laid out; more would only take time.
+const LONGEST: i64 = 366;
 
 const DAYS: [(&str, Weekday); 7] = [
     ("mon", Weekday::Monday),
@@ -96,8 +96,10 @@ impl Person {
     pub fn helper(&self, from: DateTime, to: DateTime, kitchens: &[Workplace], between: u32) -> Helper {
         // Hours that began on the evening before may last until now.
         let first = from.date().checked_sub(1.day()).unwrap_or(from.date());
+        // Plans are made backwards: of a longer time its last year counts.
+        let first = first.max(to.date().checked_sub(LONGEST.days()).unwrap_or(first));
         let days = std::iter::successors(Some(first), |date| date.checked_add(1.day()).ok());
-        let days = days.take_while(|date| *date <= to.date()).take(LONGEST);
+        let days = days.take_while(|date| *date <= to.date());
         let shifts = days.flat_map(|date| self.on(date).filter_map(move |times| times.shift(date, kitchens)));
         let shifts = shifts.filter(|shift| shift.minutes().1 > minute(from));
         Helper { name: self.name.clone(), shifts: apart(shifts.collect(), i64::from(between)) }
@@ -283,6 +285,14 @@ mod tests {
         let person = Person::read("Ida: mon 20:00-2:00").unwrap();
         let found = person.helper(late, date(2026, 12, 9).at(0, 0, 0, 0), &[Workplace::usual("Here")], 0);
         assert_eq!(found.shifts.len(), 1);
+    }
+
+    #[test]
+    fn years_ahead_the_last_year_has_hours() {
+        let (now, then) = (date(2026, 12, 9).at(1, 0, 0, 0), date(2030, 12, 20).at(15, 0, 0, 0));
+        let found = Person::read("Ida: daily 18:00-19:00").unwrap().helper(now, then, &[Workplace::usual("Here")], 0);
+        assert_eq!((found.shifts[0].date, found.shifts.len()), (date(2029, 12, 19), 367));
+        assert_eq!(found.shifts.last().unwrap().date, date(2030, 12, 20));
     }
 
     #[test]

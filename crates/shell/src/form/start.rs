@@ -152,7 +152,7 @@ fn chapel(r: Ruler) -> House {
     let rose = r.opening(("rose", "Rose window", "back"), (30.0, 1.25), (30.0, 1.25), (80.0, 3.25));
     nave.openings.push(shaped(rose, Shape::Circle));
     let plan = r.rectangle((60.0, 2.5), (60.0, 2.5));
-    let mut tower = r.part(("tower", "Tower"), plan, r.eave((170.0, 6.75), 68.0, (6.0, 0.25)), RoofForm::Spire);
+    let mut tower = r.part(("tower", "Tower"), plan, r.eave((185.0, 7.25), 68.0, (6.0, 0.25)), RoofForm::Spire);
     tower.place = Place::Against {
         host: nave.id.clone(),
         side: SideId("front".to_owned()),
@@ -217,7 +217,7 @@ fn town_house(r: Ruler) -> House {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use gable_measure::{InchStep, Severity};
+    use gable_measure::InchStep;
 
     #[test]
     fn every_starter_can_be_built_in_both_units() {
@@ -227,8 +227,8 @@ mod tests {
                 let name = starter.name();
                 assert_eq!(file::check(&house), vec![], "{name}");
                 let solved = solve(&house);
-                let worst: Vec<_> = solved.findings.iter().filter(|f| f.severity >= Severity::Caution).collect();
-                assert!(worst.is_empty(), "{name}: {worst:?}");
+                // Nobody begins with something to mend, not even with a note.
+                assert_eq!(solved.findings, vec![], "{name}");
                 assert_eq!(file::parse(&file::write(&house)), Ok(house));
             }
         }

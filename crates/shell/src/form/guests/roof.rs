@@ -9,6 +9,9 @@ use std::f64::consts::PI;
 
 /// Least width of a part on a roof, in thicknesses of its walls.
 const LEAST_WIDTH: f64 = 4.0;
+/// The same astride a ridge: the walls across it span the gap between its slopes (at most two thicknesses, twice the sine
+/// of their pitch) with a foot as wide as they are thick on either side, between two walls along it.
+const LEAST_ASTRIDE: f64 = 6.0;
 
 /// Little gables that reach in until the host's roof is over their ridge; with a window where there is room for one.
 pub(super) fn dormers(site: &Site<'_>) -> Result<Vec<Part>, NoGuest> {
@@ -82,6 +85,7 @@ pub(super) fn chimneys(site: &Site<'_>) -> Result<Vec<Part>, NoGuest> {
         let along = [0.5, -0.5, 0.0, 0.9, -0.9].map(|share| site.round(spare * share));
         let turn = Angle::degrees(0.0);
         let place = |along| Place::Astride { host: site.host.id.clone(), along, turn };
+        let width = site.round_up(width.mm().max(LEAST_ASTRIDE * site.wall));
         found.extend(along.map(|along| chimney(site, width, site.round(width.mm()), place(along))));
     }
     found.extend(chimneys_on_slopes(site, width));

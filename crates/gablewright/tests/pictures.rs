@@ -59,8 +59,11 @@ fn drawn() {
     baker.click("Right, gable");
     show(&baker, "face.png");
     baker.click("Main body");
-    baker.click("Putting it up");
-    baker.click("Porch: floor");
+    baker.key("ctrl+shift+p");
+    baker.wait_a_while();
+    for _ in 0..9 {
+        baker.click("Next stage");
+    }
     show(&baker, "stage.png");
     let mut baker = with(&pilots());
     baker.drag("Fold up", egui::vec2(30.0, 0.0));

@@ -99,6 +99,7 @@ fn ridge_to_eave(baker: &mut Baker) {
 
 fn undone(baker: &mut Baker) {
     let before = baker.saved();
+    baker.wheel("Front, eave", 12);
     baker.click("Chimney");
     baker.choose("Arrange", "Remove");
     assert_eq!(baker.saved().parts.len(), 1);

@@ -31,7 +31,7 @@ const HELD: [(&str, &str); 14] = [
 pub(crate) fn groups(ctx: &Context) -> Vec<(&'static str, Vec<KeyLine>)> {
     let commands = Group::ALL.map(|group| {
         let lines = group.actions().filter_map(|action| {
-            let keys: Vec<String> = action.shortcuts().iter().map(|k| ctx.format_shortcut(k)).collect();
+            let keys = action.key_names(ctx);
             let label = action.label().trim_end_matches('…').to_owned();
             (!keys.is_empty()).then(|| (keys.join(" or "), label))
         });

@@ -351,10 +351,17 @@ impl Action {
         keys.iter().map(|&(modifiers, key)| KeyboardShortcut::new(modifiers, key)).collect()
     }
 
+    /// Its keys, as they are written on a keyboard; the first is the one shown.
+    pub(crate) fn key_names(self, ctx: &egui::Context) -> Vec<String> {
+        let signs = [("Comma", ","), ("Plus", "+"), ("Minus", "-"), ("Equals", "=")];
+        let written = |name: String| signs.iter().fold(name, |name, (word, sign)| name.replace(word, sign));
+        self.shortcuts().iter().map(|keys| written(ctx.format_shortcut(keys))).collect()
+    }
+
     /// What it does and the keys for it.
     pub(crate) fn tooltip(self, ctx: &egui::Context) -> String {
-        match self.shortcuts().first() {
-            Some(keys) => format!("{} ({})", self.tip(), ctx.format_shortcut(keys)),
+        match self.key_names(ctx).first() {
+            Some(keys) => format!("{} ({keys})", self.tip()),
             None => self.tip().to_owned(),
         }
     }

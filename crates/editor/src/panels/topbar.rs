@@ -4,6 +4,9 @@ use crate::theme::bold;
 use egui::{Button, ComboBox, MenuBar, Ui};
 use gable_measure::Unit;
 
+/// Less than this shows nothing of a title but dots, in points.
+const ROOM_FOR_TITLE: f32 = 100.0;
+
 /// What the bar on top needs to know.
 pub(crate) struct TopBar<'a> {
     /// Name of the house.
@@ -56,7 +59,8 @@ pub(crate) fn topbar(ui: &mut Ui, bar: &TopBar<'_>, unit: &mut Unit, steps: &mut
                 ui.separator();
             }
             let mark = if bar.changed { " (not saved)" } else { "" };
-            if bar.wide {
+            // What is left of a title that finds no room says nothing; the window has it, too.
+            if bar.wide && ui.available_width() > ROOM_FOR_TITLE {
                 ui.add(egui::Label::new(bold(format!("{}{mark}", bar.title))).truncate());
             }
         });
@@ -119,7 +123,7 @@ fn history(ui: &mut Ui, bar: &TopBar<'_>, steps: &mut isize) {
 }
 
 fn item(ui: &mut Ui, bar: &TopBar<'_>, action: Action, asked: &mut Option<Action>) {
-    let keys = action.shortcuts().first().map(|k| ui.ctx().format_shortcut(k)).unwrap_or_default();
+    let keys = action.key_names(ui.ctx()).into_iter().next().unwrap_or_default();
     let button = Button::new(label(bar, action)).shortcut_text(keys).selected(bar.on.contains(&action));
     if ui.add_enabled(possible(bar, action), button).on_hover_text(action.tip()).clicked() {
         *asked = Some(action);

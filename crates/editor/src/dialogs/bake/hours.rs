@@ -196,12 +196,15 @@ fn kitchen(ui: &mut Ui, k: usize, own: &mut Workplace, drafts: &mut Drafts) {
             ("Trays in the freezer", &mut own.freezer, (0, 100)),
             ("Table for what dries, dm²", &mut own.table, (0, 1000)),
         ] {
-            ui.label(words);
-            let shown = value.to_string();
-            let name = format!("{words}, kitchen {number}");
-            if let Some(count) = drafts.field(ui, &name, (&shown, 44.0), |text| whole(text, range)) {
-                *value = count;
-            }
+            // Words and number stay on one line.
+            ui.horizontal(|ui| {
+                ui.label(words);
+                let shown = value.to_string();
+                let name = format!("{words}, kitchen {number}");
+                if let Some(count) = drafts.field(ui, &name, (&shown, 44.0), |text| whole(text, range)) {
+                    *value = count;
+                }
+            });
         }
     });
 }

@@ -100,7 +100,8 @@ impl Window {
         let begun = Instant::now();
         let found = || self.screen.told(&["search", "--onlyvisible", "--class", "gablewright"]);
         while found().trim().is_empty() {
-            assert!(begun.elapsed() < crate::screen::PATIENCE, "no window came up");
+            let said = || std::fs::read_to_string(self.place.path().join("said.txt")).unwrap_or_default();
+            assert!(begun.elapsed() < crate::screen::PATIENCE, "no window came up: {}", said());
             sleep(Duration::from_millis(100));
         }
         sleep(Duration::from_millis(700));

@@ -35,7 +35,7 @@ impl Drop for Running {
 
 fn start(command: &mut Command) -> Running {
     let name = format!("{command:?}");
-    let child = command.stderr(Stdio::null()).spawn();
+    let child = command.spawn();
     Running(child.unwrap_or_else(|why| panic!("cannot start {name}: {why}; tests/run installs what the tests need")))
 }
 
@@ -50,7 +50,8 @@ impl Screen {
         let size = format!("{WIDTH}x{HEIGHT}x24");
         let mut command = Command::new("Xvfb");
         // The server finds a number that is free, and writes it once it is ready.
-        command.args(["-displayfd", "1", "-screen", "0", &size, "+extension", "GLX"]).stdout(Stdio::piped());
+        command.args(["-displayfd", "1", "-screen", "0", &size, "+extension", "GLX"]);
+        command.stdout(Stdio::piped()).stderr(Stdio::null());
         let mut server = start(&mut command);
         let mut number = String::new();
         BufReader::new(server.0.stdout.take().unwrap()).read_line(&mut number).unwrap();
@@ -66,6 +67,7 @@ impl Screen {
         // Nobody's settings, and no desktop that could ask for file names.
         program.env("HOME", home).env("XDG_DATA_HOME", home).env("XDG_CONFIG_HOME", home);
         program.env_remove("DBUS_SESSION_BUS_ADDRESS").env("XDG_RUNTIME_DIR", home).stdout(Stdio::null());
+        program.stderr(std::fs::File::create(home.join("said.txt")).unwrap());
         start(&mut program)
     }
 

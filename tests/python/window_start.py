@@ -40,7 +40,7 @@ def megabytes(process, field):
 
 
 def measure(program, house):
-    screen = ["Xvfb", "-displayfd", "1", "-screen", "0", f"{SIZE[0]}x{SIZE[1]}x24", "+extension", "GLX"]
+    screen = ["Xvfb", "-displayfd", "1", "-noreset", "-screen", "0", f"{SIZE[0]}x{SIZE[1]}x24", "+extension", "GLX"]
     server = subprocess.Popen(screen, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL)
     display = ":" + server.stdout.readline().decode().strip()
     with tempfile.TemporaryDirectory() as home:

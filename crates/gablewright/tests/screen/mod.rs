@@ -49,8 +49,9 @@ impl Screen {
     pub fn new() -> Self {
         let size = format!("{WIDTH}x{HEIGHT}x24");
         let mut command = Command::new("Xvfb");
-        // The server finds a number that is free, and writes it once it is ready.
-        command.args(["-displayfd", "1", "-screen", "0", &size, "+extension", "GLX"]);
+        // The server finds a number that is free, and writes it once it is ready. It must not begin anew when whoever looked
+        // first goes again: it refuses others meanwhile.
+        command.args(["-displayfd", "1", "-noreset", "-screen", "0", &size, "+extension", "GLX"]);
         command.stdout(Stdio::piped()).stderr(Stdio::null());
         let mut server = start(&mut command);
         let mut number = String::new();

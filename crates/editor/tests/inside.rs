@@ -6,12 +6,7 @@ mod kitchen;
 
 use egui::{Key, Modifiers};
 use egui_kittest::kittest::{NodeT, Queryable};
-use kitchen::{Kitchen, kitchen, plain, press, type_into};
-
-fn keys(kitchen: &mut Kitchen, modifiers: Modifiers, key: Key) {
-    kitchen.key_press_modifiers(modifiers, key);
-    kitchen.run();
-}
+use kitchen::{Kitchen, keys, kitchen, plain, press, type_into};
 
 fn field(kitchen: &Kitchen, name: &str) -> String {
     kitchen.get_by_label(name).value().unwrap_or_default()

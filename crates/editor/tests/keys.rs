@@ -15,7 +15,7 @@ fn the_list_of_keys_opens_with_a_key_and_makes_a_card() {
     kitchen.run();
     kitchen.run_steps(4);
     assert!(kitchen.query_all_by_label("All keys").next().is_some());
-    for words in ["Make the pack", "Ctrl+P", "Undo", "Evening light"] {
+    for words in ["Make the pack", "Ctrl+P", "Undo", "Evening light", "Ctrl+,"] {
         assert!(kitchen.query_all_by_label_contains(words).next().is_some(), "{words}");
     }
     press(&mut kitchen, "Make a key card…");

@@ -6,7 +6,7 @@ mod kitchen;
 
 use egui_kittest::kittest::Queryable;
 use gable_shell::{House, Place, Placing, file};
-use kitchen::{Kitchen, kitchen, press};
+use kitchen::{Kitchen, drag_from, kitchen, press};
 
 fn pilot_house() -> House {
     file::parse(include_str!("../../../demo/pilot-house.house.json")).unwrap()
@@ -29,16 +29,7 @@ fn at(kitchen: &Kitchen, part: &str) -> (f64, f64) {
 
 fn drag(kitchen: &mut Kitchen, name: &str, by: egui::Vec2) {
     let from = kitchen.get_by_label(name).rect().center();
-    kitchen.hover_at(from);
-    kitchen.run();
-    kitchen.drag_at(from);
-    kitchen.run();
-    for k in 1..=4 {
-        kitchen.hover_at(from + by * (k as f32 / 4.0));
-        kitchen.run();
-    }
-    kitchen.drop_at(from + by);
-    kitchen.run();
+    drag_from(kitchen, from, by);
 }
 
 #[test]

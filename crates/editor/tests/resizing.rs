@@ -34,7 +34,12 @@ fn a_house_is_resized_in_one_step_and_back() {
     let hut = demo::house("boat-hut").unwrap();
     let mut kitchen = kitchen(hut.clone());
     ask(&mut kitchen);
+    let place = |kitchen: &Kitchen| kitchen.get_by_label("Not now").rect();
+    let before = place(&kitchen);
+    assert!(kitchen.query_by_label("Working it out…").is_some());
     wait(&mut kitchen);
+    kitchen.run_steps(4);
+    assert_eq!(place(&kitchen), before, "nothing moves from under the pointer");
     assert!(!can_take(&kitchen), "it has that size already");
     type_into(&mut kitchen, "Share", "a lot");
     assert!(kitchen.query_by_label_contains("Give a share such as 75%").is_some() && !can_take(&kitchen));

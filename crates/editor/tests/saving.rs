@@ -32,6 +32,23 @@ fn what_is_saved_is_what_is_opened() {
 }
 
 #[test]
+fn what_is_told_of_saving_moves_nothing_and_goes_by_itself() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("my.house.json");
+    std::fs::write(&path, file::write(&plain())).unwrap();
+    let mut kitchen = kitchen::opened(&path);
+    let place = |kitchen: &kitchen::Kitchen| kitchen.get_by_label_contains("What we noticed").rect();
+    let before = place(&kitchen);
+    kitchen.key_press_modifiers(egui::Modifiers::COMMAND, egui::Key::S);
+    kitchen.run_steps(4);
+    assert!(kitchen.query_by_label_contains("Saved as").is_some());
+    assert_eq!(place(&kitchen), before);
+    // Frames of a quarter of a second: it stays for six.
+    kitchen.run_steps(40);
+    assert!(kitchen.query_by_label_contains("Saved as").is_none());
+}
+
+#[test]
 fn saving_takes_what_is_still_being_typed() {
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("typed.house.json");

@@ -9,7 +9,7 @@ use egui::{Key, Modifiers};
 use egui_kittest::kittest::Queryable;
 use gable_measure::Length;
 use gable_shell::{House, Mode, Opening, OpeningId, Place, Placing, SideId, file};
-use kitchen::{Kitchen, kitchen, plain, press, type_into};
+use kitchen::{Kitchen, drag_from, keys, kitchen, plain, press, type_into};
 
 const CTRL_SHIFT: Modifiers = Modifiers { shift: true, ..Modifiers::COMMAND };
 
@@ -52,24 +52,6 @@ fn on_left_wall() -> Kitchen {
     kitchen
 }
 
-fn keys(kitchen: &mut Kitchen, modifiers: Modifiers, key: Key) {
-    kitchen.key_press_modifiers(modifiers, key);
-    kitchen.run();
-}
-
-fn drag(kitchen: &mut Kitchen, from: egui::Pos2, by: egui::Vec2) {
-    kitchen.hover_at(from);
-    kitchen.run();
-    kitchen.drag_at(from);
-    kitchen.run();
-    for k in 1..=4 {
-        kitchen.hover_at(from + by * (k as f32 / 4.0));
-        kitchen.run();
-    }
-    kitchen.drop_at(from + by);
-    kitchen.run();
-}
-
 fn click_with(kitchen: &mut Kitchen, at: egui::Pos2, modifiers: Modifiers) {
     kitchen.hover_at(at);
     kitchen.run();
@@ -94,7 +76,7 @@ fn all_windows_of_a_wall_are_moved_by_keys_and_by_the_pointer_and_keep_their_dis
     assert_eq!(places(&kitchen), [(11.0, 30.0), (60.5, 28.0), (125.0, 33.0)]);
     press(&mut kitchen, "Undo");
     let at = kitchen.get_by_label("Window one, to be moved").rect().center();
-    drag(&mut kitchen, at, egui::vec2(12.0, 15.0));
+    drag_from(&mut kitchen, at, egui::vec2(12.0, 15.0));
     let now = places(&kitchen);
     let (right, up) = (now[0].0 - 10.0, now[0].1 - 30.0);
     assert!(right >= 2.0 && up <= -2.0 && right == right.round(), "{now:?}");
@@ -120,7 +102,7 @@ fn a_frame_on_the_empty_table_selects_what_is_wholly_within_it() {
     let mut kitchen = on_left_wall();
     let [one, two] = ["one", "two"].map(|n| kitchen.get_by_label(&format!("Window {n}, to be moved")).rect());
     let (from, to) = (one.union(two).min - egui::vec2(6.0, 6.0), one.union(two).max + egui::vec2(6.0, 6.0));
-    drag(&mut kitchen, from, to - from);
+    drag_from(&mut kitchen, from, to - from);
     assert!(kitchen.query_by_label("2 openings selected").is_some());
     press(&mut kitchen, "Remove 2 openings");
     assert_eq!(places(&kitchen), [(124.0, 33.0)]);
@@ -227,7 +209,7 @@ fn drag_mm(kitchen: &mut Kitchen, name: &str, wide: f64, by: (f64, f64), held: M
     let scale = rect.width() / wide as f32;
     let (from, by) = (rect.center(), egui::vec2(by.0 as f32, -by.1 as f32) * scale);
     kitchen.event(egui::Event::ModifiersChanged(held));
-    drag(kitchen, from, by);
+    drag_from(kitchen, from, by);
     kitchen.event(egui::Event::ModifiersChanged(Modifiers::NONE));
     kitchen.run();
 }
@@ -293,6 +275,6 @@ fn a_wall_that_is_drawn_up_holds_on_to_the_height_of_another_part() {
         .unwrap()
         .height;
     let by = (main - wing - 1.4) as f32 * window / tall.mm() as f32;
-    drag(&mut kitchen, handle, egui::vec2(0.0, -by));
+    drag_from(&mut kitchen, handle, egui::vec2(0.0, -by));
     assert_eq!(height(kitchen.state().house().unwrap(), "lean-to"), Some(main));
 }

@@ -124,18 +124,8 @@ fn fits_my_tray(baker: &mut Baker) {
     baker.click("Take this size");
     let house = baker.saved();
     assert!(width(&house) < width(&chapel()), "smaller than it was");
-    for piece in &gable_shell::solve(&house).pieces {
-        // Turned by whole degrees until it lies within the tray; to half a millimetre, for the degrees between.
-        let lies = |degrees: u32| {
-            let (sin, cos) = f64::from(degrees).to_radians().sin_cos();
-            let extent = |x: f64, y: f64| {
-                let along = piece.outline.iter().map(|p| p.x * x + p.y * y);
-                along.clone().fold(f64::MIN, f64::max) - along.fold(f64::MAX, f64::min)
-            };
-            extent(cos, sin) < 130.5 && extent(-sin, cos) < 100.5
-        };
-        assert!((0..180).any(lies), "{}", piece.name);
-    }
+    let tray = gable_export::flat("130x100", Unit::Millimetre).unwrap();
+    assert!(gable_shell::solve(&house).pieces.iter().all(|piece| tray.holds(&piece.outline)));
 }
 
 fn on_letter(baker: &mut Baker) {

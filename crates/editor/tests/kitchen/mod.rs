@@ -91,3 +91,23 @@ pub fn width(kitchen: &Kitchen) -> f64 {
         _ => panic!("not a rectangle"),
     }
 }
+
+/// Presses a key while others are held.
+pub fn keys(kitchen: &mut Kitchen, modifiers: egui::Modifiers, key: egui::Key) {
+    kitchen.key_press_modifiers(modifiers, key);
+    kitchen.run();
+}
+
+/// Drags from a place of the window, by points, in four steps.
+pub fn drag_from(kitchen: &mut Kitchen, from: egui::Pos2, by: egui::Vec2) {
+    kitchen.hover_at(from);
+    kitchen.run();
+    kitchen.drag_at(from);
+    kitchen.run();
+    for k in 1..=4 {
+        kitchen.hover_at(from + by * (k as f32 / 4.0));
+        kitchen.run();
+    }
+    kitchen.drop_at(from + by);
+    kitchen.run();
+}

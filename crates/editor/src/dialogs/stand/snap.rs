@@ -94,7 +94,8 @@ impl SnapForm {
 fn fields(ui: &mut Ui, form: &mut Form, house: &House, drafts: &mut Drafts) {
     let unit = house.unit;
     ui.horizontal_wrapped(|ui| {
-        let combo = ComboBox::from_label("Dough").selected_text(&form.dough).show_ui(ui, |ui| {
+        ui.label("Dough");
+        let combo = ComboBox::from_id_salt("dough of strips").selected_text(&form.dough).show_ui(ui, |ui| {
             for dough in &house.doughs {
                 ui.selectable_value(&mut form.dough, dough.id.0.clone(), &dough.id.0);
             }
@@ -105,7 +106,7 @@ fn fields(ui: &mut Ui, form: &mut Form, house: &House, drafts: &mut Drafts) {
         length(ui, "Distance of the edges", &mut form.span, drafts, unit);
     });
     ui.add_space(4.0);
-    Grid::new("strips").num_columns(6).spacing([12.0, 6.0]).show(ui, |ui| {
+    Grid::new("strips").num_columns(6).min_col_width(74.0).spacing([12.0, 6.0]).show(ui, |ui| {
         for head in ["Strip", "Width", "Thickness", "Broke at", "Smaller load", "Sag under it"] {
             ui.label(bold(head));
         }

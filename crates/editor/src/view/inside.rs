@@ -118,12 +118,7 @@ impl View {
     pub(super) fn standing(&self, shown: &Shown) -> Option<Vec<Standing>> {
         let guide = shown.guide().and_then(|g| g.as_ref().ok())?;
         let stage = self.stage?.clamp(1, guide.stages.len().max(1));
-        let of = |k: usize| match guide.stage_of(k) {
-            Some(own) if own + 1 < stage => Standing::Before,
-            Some(own) if own + 1 == stage => Standing::New,
-            _ => Standing::Not,
-        };
-        Some((0..shown.solved.pieces.len()).map(of).collect())
+        Some((0..shown.solved.pieces.len()).map(|k| Standing::at(stage, guide.stage_of(k))).collect())
     }
 
     /// Moves the cut by so many steps, or goes to another stage.
@@ -148,4 +143,28 @@ pub(super) enum Standing {
     Before,
     /// It is put up in this stage.
     New,
+}
+
+impl Standing {
+    /// How a piece stands at a stage, counted from 1, that is put up in its own, counted from 0, or in none.
+    fn at(stage: usize, own: Option<usize>) -> Self {
+        match own {
+            Some(own) if own + 1 < stage => Self::Before,
+            Some(own) if own + 1 == stage => Self::New,
+            _ => Self::Not,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::Standing::{self, Before, New, Not};
+
+    #[test]
+    fn what_is_put_up_in_a_stage_is_new_in_it_and_stands_in_later_ones() {
+        let second = [1, 2, 3].map(|stage| Standing::at(stage, Some(1)));
+        assert_eq!(second, [Not, New, Before]);
+        assert_eq!(Standing::at(1, Some(0)), New);
+        assert_eq!(Standing::at(9, None), Not, "in no stage, never");
+    }
 }

@@ -121,7 +121,7 @@ fn legend(corner: P2, leave_out: &[Option<LineRole>]) -> Vec<Item> {
         (LineRole::Edge, "cut here"),
         (LineRole::Blank, "cut the dough here, trim it to the line within"),
         (LineRole::Pressed, "press in, do not cut through"),
-        (LineRole::Hidden, "edge of the other face, or of what lies under"),
+        (LineRole::Hidden, "edge of the other face, or of what is under"),
         (LineRole::Centre, "an edge with the same letter stands here"),
         (LineRole::Neighbour, "two sheets join: cut the paper"),
         (LineRole::Thin, "bars, marks, arrows, pointers"),
@@ -139,7 +139,7 @@ fn legend(corner: P2, leave_out: &[Option<LineRole>]) -> Vec<Item> {
     }
     let signs = ["A", "A / C", "a"];
     let meanings = [
-        "edges (or edge and line) of one letter meet",
+        "edges (or lines) of one letter meet",
         "of the pieces as named, turned over last",
         "sheets join: like marks on like marks",
     ];

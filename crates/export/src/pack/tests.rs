@@ -114,7 +114,7 @@ fn everything_stays_inside_the_margins() {
     }
 }
 
-/// How far a level text reaches beyond the sides of its page, mm; nothing for others.
+/// How far a level text reaches beyond what most printers can print of its page, mm; nothing for others.
 fn beyond(page: &Page, item: &Item) -> Option<(String, f64)> {
     let Item::Text(t) = item else { return None };
     let width = crate::text_width(&t.text, t.height, t.bold);
@@ -125,12 +125,13 @@ fn beyond(page: &Page, item: &Item) -> Option<(String, f64)> {
                 gable_drawing::Anchor::Middle => 0.5,
                 gable_drawing::Anchor::End => 1.0,
             };
-    let over = (-left).max(left + width - page.drawing.width);
+    // The usual margin, a quarter of an inch.
+    let over = (6.35 - left).max(left + width - page.drawing.width + 6.35) - 1e-6;
     (t.turn == 0.0 && over > 0.0).then(|| (t.text.clone(), over))
 }
 
 #[test]
-fn no_words_of_a_demo_run_off_the_page() {
+fn no_words_of_a_demo_run_off_what_is_printed() {
     for name in gable_shell::demo::names() {
         let house = gable_shell::demo::house(name).unwrap();
         let pages = pack(&gable_shell::solve(&house), &house, &options(Paper::A4AndLetter)).unwrap();

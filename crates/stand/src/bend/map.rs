@@ -232,6 +232,6 @@ fn key(sheet: &mut Drawing, corner: P2, levels: &[f64], per_row: usize, worst: f
         sheet.push(Text::note(at + V2::new(SQUARE + 1.5, 1.2), LETTERS, Anchor::Start, words));
     }
     let heading = corner + V2::new(0.0, top as f64 * (SQUARE + 2.0) + 0.5);
-    let words = format!("share of what biscuit carries; × most, {} %; thick lines: held", percent(worst));
+    let words = format!("× most, {} % of what biscuit carries", percent(worst));
     sheet.push(Text::note(heading, LETTERS, Anchor::Start, words));
 }

@@ -32,7 +32,7 @@ pub use needs::{
     About, Consistency, DoughNeed, DoughNeeds, GlazingNeed, IcingNeed, IcingUse, Needs, PasteNeed, SweetsNeed, leaves,
 };
 pub use notebook::Notebook;
-pub use oven::{BakeClass, Minutes, OnTray, OvenNote, Ovenful, Ovenfuls, PieceSize, RolledSheet, tray_drawing};
+pub use oven::{BakeClass, Minutes, OnTray, OvenNote, Ovenful, Ovenfuls, PieceSize, RolledSheet, alike, tray_drawing};
 pub use pantry::{Allergen, Amount, AmountError, Family, Ingredient, Measure, Pantry, Presence};
 pub use plan::{BakePlan, Batch, HousePlan, Kit};
 pub use recipe::{Line, Makes, Recipe, RecipeError, Scaling, Weighed, WeighedLine};

@@ -1,8 +1,6 @@
 //! The plan in words: chapters with their lines, the same on screen and on paper.
 
-use crate::{
-    Amount, BakePlan, Batch, Figure, HandOver, HousePlan, Ingredient, Known, Needs, Notebook, Ovenful, PieceSize,
-};
+use crate::{Amount, BakePlan, Batch, Figure, HandOver, HousePlan, Ingredient, Known, Needs, Notebook, Ovenful};
 use gable_measure::{Unit, decimal};
 use gable_shell::{Glass, Stuff, Tint};
 
@@ -102,15 +100,9 @@ impl BakePlan {
     pub fn ovenful(&self, k: usize, unit: Unit) -> String {
         let Some(tray) = self.ovenfuls.trays.get(k) else { return String::new() };
         let Some(class) = self.ovenfuls.classes.get(tray.class) else { return String::new() };
-        let size = if class.size == PieceSize::Large { "large" } else { "small" };
-        let [least, usual, most] = [class.minutes.least, class.minutes.usual, class.minutes.most].map(f64::round);
-        let (rolled, mass) = (unit.print(class.thickest), tray.mass.print(unit));
-        format!(
-            "{}: {}, {size} pieces rolled {rolled}, {usual} min (look from {least}, out by {most}), {mass}: {}",
-            k + 1,
-            tray.tray.name,
-            on_tray(tray)
-        )
+        let [least, most] = [class.minutes.least, class.minutes.most].map(f64::round);
+        let (class, mass) = (class.words(unit), tray.mass.print(unit));
+        format!("{}: {}, {class} (look from {least}, out by {most}), {mass}: {}", k + 1, tray.tray.name, on_tray(tray))
     }
 
     /// What everything costs that has a price; no lines without prices.

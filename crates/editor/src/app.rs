@@ -5,6 +5,7 @@ use crate::errands::{Errand, Writing};
 use crate::fields::{Fields, Touched};
 use crate::home::Home;
 use crate::keep::Keep;
+use crate::marks::Sorted;
 use crate::panels::Notice;
 use crate::person::{Look, Person};
 use crate::selection::Selection;
@@ -70,6 +71,8 @@ pub struct Editor {
     pub(crate) resizer: Resizer,
     /// How the house is baked, while that is looked at.
     pub(crate) planner: Planner,
+    /// What bakes alike, once that is looked at.
+    pub(crate) sorted: Sorted,
     /// What will stand and travel, once that is looked at.
     pub(crate) asker: Asker,
     /// What to do once the file is saved.
@@ -152,6 +155,7 @@ impl Editor {
             preview: Preview::default(),
             resizer: Resizer::default(),
             planner: Planner::default(),
+            sorted: Sorted::default(),
             asker: Asker::default(),
             after_saving: None,
             waiting: None,
@@ -237,6 +241,7 @@ impl Editor {
         self.table = Table::default();
         self.view.clear();
         self.dialog = None;
+        self.sorted = Sorted::default();
         self.offer.forget();
         self.name_file();
         self.take_tools();

@@ -422,14 +422,20 @@ fn split(editor: &mut Editor, ui: &Ui, view: Rect) {
 }
 
 /// What is told of each piece in the picture.
-fn marks(editor: &Editor, shown: &Shown, house: &House) -> Marks {
+fn marks(editor: &mut Editor, ui: &Ui, shown: &Shown, house: &House) -> Marks {
     match editor.view.marking() {
         None => Marks::default(),
-        Some(Marking::Noticed) => Marks::noticed(worst_of_each(&shown.solved, &editor.findings, house)),
+        Some(Marking::Noticed) => Marks::noticed(&worst_of_each(&shown.solved, &editor.findings, house)),
         Some(Marking::Standing) => {
             let classes = editor.asker.last_said().map(|said| &said.classes);
             Marks::standing(&shown.solved, classes.unwrap_or(&BTreeMap::new()), editor.asker.said().is_some())
         }
+        Some(Marking::Alike) => {
+            let held = ui.input(|i| i.pointer.any_down());
+            editor.sorted.follow(shown, house, editor.home.notes.notebook(), held);
+            Marks::alike(&shown.solved, &editor.sorted)
+        }
+        Some(Marking::Narrow) => Marks::narrow(&shown.solved),
     }
 }
 
@@ -458,7 +464,8 @@ fn view(editor: &mut Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
     };
     let held = |p: &Piece| editor.selection.holds(p, &draft.house) || whole(&p.part) || beside(p);
     let chosen = shown.solved.pieces.iter().map(held).collect();
-    editor.view.mark(marks(editor, &shown, &draft.house));
+    let marks = marks(editor, ui, &shown, &draft.house);
+    editor.view.mark(marks);
     editor.view.controls(ui);
     editor.view.inside(ui, &mut draft.form, &draft.house, &shown);
     if let Some(k) = editor.view.show(ui, &shown, chosen, editor.drawn)

@@ -75,6 +75,8 @@ impl Editor {
             Action::ShowOnly => self.view.switch_only(),
             Action::Noticed => self.view.switch_marking(Marking::Noticed),
             Action::Weak => self.view.switch_marking(Marking::Standing),
+            Action::Alike => self.view.switch_marking(Marking::Alike),
+            Action::Narrow => self.view.switch_marking(Marking::Narrow),
             Action::Evening => self.view.switch_evening(),
             Action::FitTable => self.table.fit(),
             Action::Measure => self.table.switch_measuring(),

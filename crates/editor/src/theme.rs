@@ -40,6 +40,8 @@ pub(crate) struct Palette {
     pub(crate) caution: Color32,
     /// Something to know.
     pub(crate) note: Color32,
+    /// One kind of piece beside others, in the view; each is also told by its number.
+    pub(crate) kinds: [Color32; 6],
     /// Dough in drawings.
     pub(crate) dough: Color32,
     /// Sky behind the house in the view.
@@ -79,6 +81,7 @@ pub(crate) const LIGHT: Palette = Palette {
     blocking: rgb(0xA3211C),
     caution: rgb(0x805000),
     note: rgb(0x2A5A82),
+    kinds: [rgb(0x2A5A82), rgb(0x8C5200), rgb(0x356B3C), rgb(0x86407A), rgb(0x12696B), rgb(0x93362F)],
     dough: rgb(0xE3BC86),
     sky: rgb(0xC3D2DC),
     dusk: rgb(0x27304A),
@@ -103,6 +106,7 @@ pub(crate) const DARK: Palette = Palette {
     blocking: rgb(0xFF9C8C),
     caution: rgb(0xF4C463),
     note: rgb(0x9CC8F0),
+    kinds: [rgb(0x9CC8F0), rgb(0xF2BE6A), rgb(0x9FD49A), rgb(0xE3A9DA), rgb(0x7FD6D2), rgb(0xFF9C8C)],
     dough: rgb(0x7A5630),
     sky: rgb(0x262B36),
     dusk: rgb(0x141A2A),
@@ -133,7 +137,8 @@ pub(crate) fn bold(words: impl Into<String>) -> RichText {
     RichText::new(words).family(FontFamily::Name(BOLD.into()))
 }
 
-const BOLD: &str = "bold";
+/// Name of the bold face.
+pub(crate) const BOLD: &str = "bold";
 
 /// The face of the printed pages, with those of the toolkit for signs that it has not.
 fn faces() -> FontDefinitions {
@@ -259,7 +264,7 @@ mod tests {
                 }
             }
             // Marks and edges by which a control is known (WCAG 2.2, 1.4.11), and the ring of the keyboard (2.4.11).
-            for mark in [p.accent, p.rim, p.selected, p.blocking, p.caution, p.note] {
+            for mark in [p.accent, p.rim, p.selected, p.blocking, p.caution, p.note].into_iter().chain(p.kinds) {
                 for ground in [p.panel, p.paper, p.table] {
                     assert!(contrast(mark, ground) >= 3.0, "{mark:?} on {ground:?}: {}", contrast(mark, ground));
                 }

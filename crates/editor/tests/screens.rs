@@ -229,3 +229,21 @@ fn what_was_noticed_is_coloured_in_the_picture() {
     // Walls and slopes of 120 × 160 mm and more lie on no tray of 90 mm: all six pieces.
     assert!(marked(90.0).contains("of 6."), "{}", marked(90.0));
 }
+
+/// What bakes alike and how narrow strips are is told in words as in colours.
+#[test]
+fn what_bakes_alike_and_narrow_strips_are_told_of_the_picture() {
+    let mut kitchen = kitchen::kitchen(gable_shell::demo::house("pilot-house").unwrap());
+    for (item, begins, says) in [
+        ("Colour what bakes alike", "What bakes alike: ", "large pieces rolled "),
+        ("Colour narrow strips", "Narrowest strips: ", "without an opening: "),
+    ] {
+        for told in [true, false] {
+            kitchen::press(&mut kitchen, "In space");
+            kitchen.get_by_label_contains(item).click();
+            kitchen.run();
+            let name = kitchen.get_by_label_contains("The house in space").accesskit_node().label().unwrap();
+            assert_eq!(name.contains(begins) && name.contains(says), told, "{item}: {name}");
+        }
+    }
+}

@@ -2,7 +2,7 @@
 
 use crate::median::median;
 use crate::{Basis, Figure, Figures, ToBake};
-use gable_measure::Length;
+use gable_measure::{Length, Unit};
 use gable_plane::bounds;
 
 /// Doughs no thicker than this over the thinnest bake together, mm.
@@ -40,6 +40,14 @@ pub struct BakeClass {
     pub size: PieceSize,
     /// How long they are in the oven.
     pub minutes: Minutes,
+}
+
+impl BakeClass {
+    /// What it is and how long it takes: 'large pieces rolled 6 mm, 12 min'.
+    pub fn words(&self, unit: Unit) -> String {
+        let (size, rolled) = (self.size.word(), unit.print(self.thickest));
+        format!("{size} pieces rolled {rolled}, {} min", self.minutes.usual.round())
+    }
 }
 
 /// A time in the oven: what to set, and when to begin and stop looking.
@@ -137,6 +145,13 @@ pub(crate) fn classes(to_bake: &[ToBake], figures: &Figures, log: &[OvenNote]) -
     }
     classes.sort_by(|a, b| b.thickest.mm().total_cmp(&a.thickest.mm()).then(a.size.cmp(&b.size)));
     classes
+}
+
+/// What bakes alike, in the order in which it is baked, with what belongs to it. `log` is what the person has written of their oven.
+pub fn alike<'a>(to_bake: &'a [ToBake], figures: &Figures, log: &[OvenNote]) -> Vec<(BakeClass, Vec<&'a ToBake>)> {
+    let classes = classes(to_bake, figures, log);
+    let members = sorted(to_bake, &classes, figures);
+    classes.into_iter().zip(members).collect()
 }
 
 /// What is to be baked, class by class; thin ones of a class first, otherwise in their order.

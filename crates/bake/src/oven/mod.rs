@@ -8,7 +8,7 @@ mod rolled;
 mod tests;
 
 pub(crate) use class::classes;
-pub use class::{BakeClass, Minutes, OvenNote, PieceSize};
+pub use class::{BakeClass, Minutes, OvenNote, PieceSize, alike};
 pub use drawn::tray_drawing;
 pub use rolled::RolledSheet;
 

@@ -206,3 +206,25 @@ fn a_tray_is_drawn_with_the_numbers_of_its_pieces() {
         assert!(words.contains(&number.as_str()), "{number} of {words:?}");
     }
 }
+
+#[test]
+fn what_bakes_alike_lies_on_trays_of_its_own_and_is_told_in_words() {
+    let all = to_bake(&demo::house("pilot-house").unwrap());
+    let sorted = alike(&all, &Figures::default(), &[]);
+    assert_eq!(sorted.iter().map(|(_, own)| own.len()).sum::<usize>(), all.len(), "every biscuit once");
+    let baked = Ovenfuls::of(&all, &usual(), &Figures::default(), &[]);
+    for tray in &baked.trays {
+        let own = &sorted[tray.class].1;
+        assert!(tray.pieces.iter().all(|on| own.iter().any(|one| one.id == on.id)), "{}", tray.tray.name);
+    }
+    // 1/4 in of large pieces takes the usual time, 12 minutes of common practice.
+    let quarter = Minutes::of(Length::inches(0.25), PieceSize::Large, &Figures::default(), &[]);
+    let class = BakeClass {
+        thinnest: Length::inches(0.25),
+        thickest: Length::inches(0.25),
+        size: PieceSize::Large,
+        minutes: quarter,
+    };
+    let usual = Figure::LargeMinutes.known().usual;
+    assert_eq!(class.words(gable_measure::Unit::Millimetre), format!("large pieces rolled 6.35 mm, {usual} min"));
+}

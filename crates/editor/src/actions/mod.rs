@@ -86,6 +86,10 @@ pub(crate) enum Action {
     Noticed,
     /// Colour pieces by how well they will stand.
     Weak,
+    /// Colour pieces by what bakes alike.
+    Alike,
+    /// Colour pieces by their narrowest strips.
+    Narrow,
     /// Put the plan on the table.
     LayPlan,
     /// Measure on the table between two places.
@@ -109,7 +113,7 @@ const CTRL_SHIFT: Modifiers = Modifiers { shift: true, ..Modifiers::COMMAND };
 
 impl Action {
     /// Every action, in the order of the menus.
-    pub(crate) const ALL: [Self; 53] = [
+    pub(crate) const ALL: [Self; 55] = [
         Self::New,
         Self::Open,
         Self::Save,
@@ -154,6 +158,8 @@ impl Action {
         Self::Evening,
         Self::Noticed,
         Self::Weak,
+        Self::Narrow,
+        Self::Alike,
         Self::FitTable,
         Self::LayPlan,
         Self::Measure,
@@ -168,19 +174,18 @@ impl Action {
     /// The menu that it is in.
     pub(crate) fn group(self) -> Group {
         use Action::{
-            Bake, Clear, Cut, Evening, FitView, Flat, Icing, KeyCard, Keys, Letters, LineUp, LookBack, LookCorner,
-            LookDown, LookFront, LookLeft, LookRight, MakePack, New, Noticed, Open, Parallel, Quit, Redo, Remove,
-            Resize, Save, SaveAs, SelectAll, Settings, ShowOnly, Space, Stages, Stand, Standing, Trays, Undo, Weak,
-            WriteFiles,
+            Alike, Bake, Clear, Cut, Evening, FitView, Flat, Icing, KeyCard, Keys, Letters, LineUp, LookBack,
+            LookCorner, LookDown, LookFront, LookLeft, LookRight, MakePack, Narrow, New, Noticed, Open, Parallel, Quit,
+            Redo, Remove, Resize, Save, SaveAs, SelectAll, Settings, ShowOnly, Space, Stages, Stand, Standing, Trays,
+            Undo, Weak, WriteFiles,
         };
         match self {
             New | Open | Save | SaveAs | MakePack | Bake | Stand | WriteFiles | Trays | Settings | Quit => Group::House,
             Undo | Redo | Resize => Group::Edit,
             SelectAll | Remove | LineUp(_) | Space(_) => Group::Selected,
             FitView | LookCorner | LookFront | LookRight | LookBack | LookLeft | LookDown | Parallel => Group::View,
-            Flat | Standing | Icing | Letters | Clear | Cut | Stages | ShowOnly | Evening | Noticed | Weak => {
-                Group::View
-            }
+            Flat | Standing | Icing | Letters | Clear | Cut | Stages | ShowOnly | Evening | Noticed | Weak | Narrow
+            | Alike => Group::View,
             Keys | KeyCard => Group::Help,
             _ => Group::Look,
         }
@@ -226,6 +231,8 @@ impl Action {
             Self::Evening => "Evening light",
             Self::Noticed => "Colour what was noticed",
             Self::Weak => "Colour what is weak",
+            Self::Alike => "Colour what bakes alike",
+            Self::Narrow => "Colour narrow strips",
             Self::FitTable => "Show the whole drawing",
             Self::LayPlan => "Lay the plan on the table",
             Self::Measure => "Measure",
@@ -282,6 +289,8 @@ impl Action {
             Self::Weak => {
                 "Colour pieces by how well they will stand, and draw on the table how much is asked of the biscuit"
             }
+            Self::Alike => "Colour pieces by what goes into the oven together, by thickness and size",
+            Self::Narrow => "Colour pieces by their narrowest strip beside an opening, and write how wide it is",
             Self::FitTable => "Show the whole drawing on the table",
             Self::LayPlan => "Put the plan of the house on the drawing table",
             Self::Measure => "Measure on the drawing table between any two places, until you choose it again",
@@ -304,7 +313,9 @@ impl Action {
             Self::SaveAs => &[(CTRL_SHIFT, Key::S)],
             Self::MakePack => &[(CTRL, Key::P)],
             Self::Bake => &[(CTRL, Key::B)],
-            Self::Stand | Self::Weak | Self::WriteFiles | Self::Resize | Self::KeyCard => &[],
+            Self::Stand | Self::Weak | Self::Alike | Self::Narrow | Self::WriteFiles | Self::Resize | Self::KeyCard => {
+                &[]
+            }
             Self::Trays => &[(CTRL, Key::K)],
             Self::Settings => &[(CTRL, Key::Comma)],
             Self::Quit => &[(CTRL, Key::Q)],

@@ -14,7 +14,7 @@ mod switches;
 
 pub(crate) use stage::close;
 
-use crate::marks::{Marking, Marks};
+use crate::marks::{Mark, Marking, Marks};
 use crate::theme::Palette;
 use camera::Camera;
 pub(crate) use camera::Direction;
@@ -23,7 +23,7 @@ use egui::{
     accesskit::Role, vec2,
 };
 use gable_dress::Dressed;
-use gable_measure::{Finding, Severity};
+use gable_measure::Finding;
 use gable_mesh::Fold;
 use gable_plane::Rigid;
 use gable_raise::{Guide, Stuck};
@@ -133,7 +133,7 @@ type PoseKey = (u64, f64, bool);
 type LettersKey = (PoseKey, Camera, Rect, Vec<bool>);
 
 /// What signs depend on: what letters do, left-out pieces instead of chosen ones, and what is told.
-type SignsKey = (LettersKey, Vec<Option<Severity>>);
+type SignsKey = (LettersKey, Vec<Option<Mark>>);
 
 /// How high the eye stands over a standing house, and over pieces on the table, radians.
 const STANDING: f64 = 0.42;
@@ -387,7 +387,7 @@ impl View {
         }
         let (painter, palette) = (ui.painter().with_clip_rect(picture), Palette::of(ui.ctx()));
         let all = self.signs.iter().flat_map(|(_, signs)| signs);
-        signs::paint(&painter, picture, (all, &self.marks.key), &palette);
+        signs::paint(&painter, picture, (all, &self.marks), &palette);
     }
 
     fn pose_of(&mut self, shown: &Shown) -> Arc<Vec<Rigid>> {
@@ -477,7 +477,7 @@ impl View {
             clear: walls.collect(),
             cut: self.cut.and(self.cut_house.as_ref()).map_or(0, |k| k.number),
             evening: self.evening,
-            marks: self.marks.of.clone(),
+            tones: self.marks.of.iter().map(|mark| mark.as_ref().map(|m| m.tone)).collect(),
             number: shown.number,
             model: Arc::clone(&shown.model),
             pose,

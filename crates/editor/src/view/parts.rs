@@ -2,8 +2,8 @@
 
 use super::model::{Body, board};
 use super::scene::Scene;
+use crate::marks::Tone;
 use crate::theme::Palette;
-use gable_measure::Severity;
 use gable_mesh::{Srgb, Surface, Theme, Token};
 use gable_plane::{P3, Rigid, V3};
 use gable_shell::Glass;
@@ -44,14 +44,9 @@ pub(super) fn biscuit(token: Token, chosen: bool, pale: bool, theme: Theme) -> S
     opaque(token.srgb(theme).mixed(Token::Icing.srgb(theme), share))
 }
 
-/// The colour of a piece of which something was noticed: that of its word below the picture.
-pub(super) fn warned(severity: Severity, theme: Theme) -> Srgba {
-    let palette = Palette::of_theme(theme);
-    let colour = match severity {
-        Severity::Blocking => palette.blocking,
-        Severity::Caution => palette.caution,
-        Severity::Note => palette.note,
-    };
+/// The colour of a piece of which something is told: that of its sign.
+pub(super) fn toned(tone: Tone, theme: Theme) -> Srgba {
+    let colour = tone.colour(&Palette::of_theme(theme));
     Srgba::new_opaque(colour.r(), colour.g(), colour.b())
 }
 

@@ -1,6 +1,6 @@
 use super::camera::Camera;
 use super::model::Model;
-use gable_measure::Severity;
+use crate::marks::Tone;
 use gable_mesh::Theme;
 use gable_plane::Rigid;
 use std::sync::Arc;
@@ -22,8 +22,8 @@ pub(crate) struct Scene {
     pub(crate) clear: Vec<bool>,
     /// Which pieces are left out; when any is, so is what is put on the house.
     pub(crate) hidden: Vec<bool>,
-    /// The worst that was noticed of each piece, to be coloured by; empty while that is not shown.
-    pub(crate) marks: Vec<Option<Severity>>,
+    /// The colour of each piece of which something is told; empty while nothing is.
+    pub(crate) tones: Vec<Option<Tone>>,
     /// Whether it is evening: dusk outside, light in the windows.
     pub(crate) evening: bool,
     /// Whether icing is shown.

@@ -1,9 +1,10 @@
 //! The scene on the graphics card. Only ever touched from within a paint callback, on the thread of the window.
 
 use super::parts::{
-    biscuit, board_part, body_part, clear, edge_part, icing_part, matrix, pane_part, relief_part, warned,
+    biscuit, board_part, body_part, clear, edge_part, icing_part, matrix, pane_part, relief_part, toned,
 };
 use super::scene::Scene;
+use crate::marks::Tone;
 use eframe::egui_glow;
 use egui::PaintCallbackInfo;
 use std::cell::RefCell;
@@ -115,7 +116,7 @@ impl Stage {
         let icing = self.icing.iter().filter(|_| scene.icing && whole);
         let icing = icing.chain(self.ornaments.iter().filter(|_| scene.standing && whole));
         // Colours are on the biscuit itself.
-        let covers = |k: usize| seen(k) && scene.marks.is_empty() && !scene.is_clear(k);
+        let covers = |k: usize| seen(k) && scene.tones.is_empty() && !scene.is_clear(k);
         let relief = self.relief.iter().filter(|(k, _)| covers(*k)).map(|(_, part)| part);
         let bodies = self.bodies.iter().enumerate().filter(|(k, _)| seen(*k)).map(|(_, body)| body);
         let lit = bodies.chain(relief).chain(&self.board).chain(icing).map(|o| o as &dyn Object);
@@ -142,8 +143,8 @@ impl Stage {
                 && old.chosen == scene.chosen
                 && old.theme == scene.theme
                 && old.icing == scene.icing
-                && (old.evening, &old.hidden, &old.marks, &old.clear)
-                    == (scene.evening, &scene.hidden, &scene.marks, &scene.clear)
+                && (old.evening, &old.hidden, &old.tones, &old.clear)
+                    == (scene.evening, &scene.hidden, &scene.tones, &scene.clear)
         });
         let moved = self.posed.as_ref().is_none_or(|old| {
             old.pose != scene.pose
@@ -185,13 +186,11 @@ impl Stage {
 
     fn tint(&mut self, scene: &Scene) {
         let kinds = scene.model.bodies.iter().zip(&scene.chosen);
-        let pale = !scene.marks.is_empty();
+        let pale = !scene.tones.is_empty();
         for (k, (body, (kind, chosen))) in self.bodies.iter_mut().zip(kinds).enumerate() {
-            let mark = scene.marks.get(k).copied().flatten();
-            body.material.albedo = mark.map_or_else(
-                || biscuit(kind.token, *chosen, pale, scene.theme),
-                |severity| warned(severity, scene.theme),
-            );
+            let tone = scene.tones.get(k).copied().flatten().filter(|tone| *tone != Tone::Plain);
+            body.material.albedo =
+                tone.map_or_else(|| biscuit(kind.token, *chosen, pale, scene.theme), |tone| toned(tone, scene.theme));
             clear(body, scene.is_clear(k));
         }
         // Sugar with a lamp behind it.

@@ -66,6 +66,8 @@ impl View {
             (Action::Evening, self.evening),
             (Action::Noticed, self.marking == Some(Marking::Noticed)),
             (Action::Weak, self.marking == Some(Marking::Standing)),
+            (Action::Alike, self.marking == Some(Marking::Alike)),
+            (Action::Narrow, self.marking == Some(Marking::Narrow)),
         ];
         switches.into_iter().filter(|(_, on)| *on).map(|(action, _)| action).collect()
     }

@@ -181,8 +181,13 @@ pub(crate) fn strip_share(width: f64, thickness: f64) -> Range {
     Range::exactly(thickness / (3.0 * width.max(1e-9)))
 }
 
+/// How well a strip of a piece will do.
+pub fn class_of_strip(piece: &Piece, bridge: &Bridge) -> Class {
+    Class::of(strip_share(bridge.width, piece.thickness.mm()))
+}
+
 /// The narrowest strip of a piece, beside an opening or a door.
-pub(crate) fn narrow(piece: &Piece) -> Option<Bridge> {
+pub fn narrow(piece: &Piece) -> Option<Bridge> {
     let both = [narrowest(piece), if piece.notches.is_empty() { None } else { beside_notch(piece) }];
     both.into_iter().flatten().min_by(|a, b| a.width.total_cmp(&b.width))
 }

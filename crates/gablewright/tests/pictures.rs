@@ -61,8 +61,8 @@ fn drawn() {
     baker.click("Main body");
     baker.key("ctrl+shift+p");
     baker.wait_a_while();
-    for _ in 0..13 {
-        baker.click("Stage before");
+    for _ in 0..10 {
+        baker.click("Next stage");
     }
     show(&baker, "stage.png");
     let mut baker = with(&pilots());

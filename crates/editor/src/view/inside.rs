@@ -26,9 +26,9 @@ impl View {
         self.clear = !self.clear;
     }
 
-    /// Shows the house as it is put up, from the last stage, or the finished one.
+    /// Shows the house as it is put up, from the first stage on, or the finished one.
     pub(crate) fn switch_stages(&mut self) {
-        self.stage = if self.stage.is_none() { Some(usize::MAX) } else { None };
+        self.stage = if self.stage.is_none() { Some(1) } else { None };
         if self.stage.is_some() {
             self.fold = 1.0;
         }

@@ -8,6 +8,7 @@ use crate::keep::Keep;
 use crate::marks::Sorted;
 use crate::panels::Notice;
 use crate::person::{Look, Person};
+use crate::picturing::Picturing;
 use crate::selection::Selection;
 use crate::several::Company;
 use crate::solving::Solver;
@@ -67,6 +68,8 @@ pub struct Editor {
     pub(crate) pack: PackChoice,
     /// The pages of the pack, while they are looked at.
     pub(crate) preview: Preview,
+    /// The picture that is being saved.
+    pub(crate) picturing: Picturing,
     /// What a size means, while one is asked for.
     pub(crate) resizer: Resizer,
     /// How the house is baked, while that is looked at.
@@ -153,6 +156,7 @@ impl Editor {
             writing: None,
             pack: PackChoice::default(),
             preview: Preview::default(),
+            picturing: Picturing::default(),
             resizer: Resizer::default(),
             planner: Planner::default(),
             sorted: Sorted::default(),
@@ -263,7 +267,9 @@ impl Editor {
         asked = asked.or_else(|| Action::pressed(&ctx, self.dialog.is_some() && !self.is_opening()));
         self.mind_close_button(&ctx);
         self.mind_drops(&ctx);
+        self.clear_picture();
         asked = crate::layout::show(self, ui).or(asked);
+        self.take_picture(&ctx);
         if let Some(action) = asked {
             self.perform_when_typed(&ctx, action);
         }

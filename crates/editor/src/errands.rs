@@ -83,6 +83,7 @@ pub(crate) fn ask_desktop(ctx: &egui::Context, purpose: PathUse, begin: &Path) -
     let ask = move || match purpose {
         PathUse::Open | PathUse::Another => dialog.add_filter("Houses and packs", &["json", "pdf"]).pick_file(),
         PathUse::Save => dialog.add_filter("Houses", &["json"]).set_file_name(name).save_file(),
+        PathUse::Picture => dialog.add_filter("Pictures", &["png"]).set_file_name(name).save_file(),
         PathUse::KeyCard => dialog.add_filter("Pages", &["pdf"]).set_file_name(name).save_file(),
         PathUse::Calendar => dialog.add_filter("Calendars", &["ics"]).set_file_name(name).save_file(),
         PathUse::Table => dialog.add_filter("Tables", &["csv"]).set_file_name(name).save_file(),

@@ -32,6 +32,13 @@ pub(crate) struct Layout {
     share: f32,
 }
 
+impl Layout {
+    /// Shows the house in space, where it may be turned away.
+    pub(crate) fn turn_to_view(&mut self) {
+        (self.table, self.only) = (false, Only::View);
+    }
+}
+
 impl Default for Layout {
     fn default() -> Self {
         Self { lower: Lower::Noticed, table: false, only: Only::View, share: 0.54 }

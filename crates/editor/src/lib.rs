@@ -24,6 +24,7 @@ mod openings;
 mod panels;
 mod perform;
 mod person;
+mod picturing;
 mod reshape;
 mod selection;
 mod several;

@@ -43,6 +43,7 @@ impl Editor {
             _ if action.needs_house() && self.document.is_none() => {}
             Action::MakePack => self.dialog = Some(Dialog::Pack(Box::new(self.pack.clone()))),
             Action::WriteFiles => self.ask_for_files(ctx),
+            Action::SavePicture => self.ask_path(ctx, PathUse::Picture),
             Action::Resize => self.dialog = Some(Dialog::Resize(ResizeChoice::new())),
             Action::Bake => self.begin_bake(),
             Action::Stand => self.begin_stand(),
@@ -196,6 +197,10 @@ impl Editor {
         let folder = path.as_deref().and_then(Path::parent).map_or(here, Path::to_owned);
         match purpose {
             PathUse::Open | PathUse::Another | PathUse::Outline | PathUse::PackFolder | PathUse::FilesFolder => folder,
+            PathUse::Picture => {
+                let title = self.document.as_ref().map_or_else(String::new, Document::title);
+                folder.join(format!("{}.png", gable_export::file_name(&title)))
+            }
             PathUse::KeyCard => folder.join("gablewright-keys.pdf"),
             PathUse::Calendar | PathUse::Table => {
                 let title = self.document.as_ref().map_or_else(String::new, Document::title);
@@ -252,6 +257,7 @@ impl Editor {
                 Ok(()) => self.begin_bake_at_hours(),
                 Err(error) => self.dialog = Some(Dialog::Path(PathBox::new(purpose, &path).again(error))),
             },
+            PathUse::Picture => self.begin_picture(ctx, path),
             PathUse::KeyCard => self.make_key_card(ctx, &path),
             PathUse::Calendar | PathUse::Table => match self.write_days(purpose, &path) {
                 Ok(()) => self.begin_bake(),

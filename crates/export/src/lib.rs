@@ -33,7 +33,7 @@ pub use pack::{
 pub use page::{DocInfo, Enclosure, Page};
 pub use paper::{Margins, Paper, PaperError};
 pub use pdf::{EnclosureError, PdfError, write as write_pdf};
-pub use png::{Pixels, PngError, pixels, pixels_of_svg, write as write_png};
+pub use png::{Pixels, PngError, pack as pack_png, pixels, pixels_of_svg, write as write_png};
 pub use printer::{Printer, Purpose, TooFarOff};
 pub use sizing::{Size, SizeError, Wanted, flat, percent, smallest_sound};
 pub use spread::{Spread, SpreadError, Way};

@@ -58,6 +58,19 @@ pub fn pixels_of_svg(text: &str, pixels_wide: u32) -> Result<Pixels, PngError> {
     Ok(Pixels { width, height, rgba: map.take_demultiplied() })
 }
 
+/// Pixels as PNG. What is seen through is laid on nothing: every pixel counts as opaque.
+///
+/// # Errors
+/// When there are not as many pixels as width and height say, or none.
+pub fn pack(pixels: Pixels) -> Result<Vec<u8>, PngError> {
+    let Pixels { width, height, mut rgba } = pixels;
+    rgba.chunks_exact_mut(4).for_each(|pixel| pixel[3] = u8::MAX);
+    let size = tiny_skia::IntSize::from_wh(width, height);
+    let map = size.and_then(|size| tiny_skia::Pixmap::from_vec(rgba, size));
+    let refused = || PngError::Packing(format!("it does not have {width} × {height} pixels"));
+    map.ok_or_else(refused)?.encode_png().map_err(|error| PngError::Packing(error.to_string()))
+}
+
 fn rendered(drawing: &Drawing, pixels_wide: u32) -> Result<tiny_skia::Pixmap, PngError> {
     laid_on(tiny_skia::Color::WHITE, &svg::write(drawing), pixels_wide)
 }
@@ -97,6 +110,19 @@ mod tests {
         assert_eq!((pixels.width(), pixels.height()), (1000, 500));
         let dark = |x: u32| pixels.pixel(x, 400).is_some_and(|p| p.red() < 128);
         assert!(!dark(195) && dark(202) && dark(798) && !dark(805));
+    }
+
+    #[test]
+    fn pixels_are_packed_as_they_are_and_only_as_many_as_there_should_be() {
+        let rgba: Vec<u8> = (0..24).collect();
+        let packed = pack(Pixels { width: 3, height: 2, rgba: rgba.clone() }).unwrap();
+        let read = tiny_skia::Pixmap::decode_png(&packed).unwrap();
+        assert_eq!((read.width(), read.height()), (3, 2));
+        for (own, given) in read.data().chunks_exact(4).zip(rgba.chunks_exact(4)) {
+            assert_eq!(own, [given[0], given[1], given[2], 255]);
+        }
+        assert!(pack(Pixels { width: 3, height: 3, rgba }).is_err());
+        assert!(pack(Pixels { width: 0, height: 0, rgba: Vec::new() }).is_err());
     }
 
     #[test]

@@ -1,4 +1,5 @@
 use super::Action;
+use crate::several::{Line, Space};
 
 /// The menus.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -31,6 +32,24 @@ impl Group {
             Self::Look => "Look",
             Self::Help => "Help",
         }
+    }
+
+    /// Whether something else begins with an action in its menu, to be told by a line before it.
+    pub(crate) const fn parts_before(action: Action) -> bool {
+        matches!(
+            action,
+            Action::MakePack
+                | Action::Trays
+                | Action::Quit
+                | Action::Resize
+                | Action::LineUp(Line::Left)
+                | Action::Space(Space::Across)
+                | Action::LookCorner
+                | Action::Flat
+                | Action::Clear
+                | Action::Noticed
+                | Action::SwitchTheme
+        )
     }
 
     /// What is in it, from top to bottom.

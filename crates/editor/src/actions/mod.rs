@@ -26,6 +26,8 @@ pub(crate) enum Action {
     Stand,
     /// Write the house as files for other programs.
     WriteFiles,
+    /// Write what is seen of the house as a picture.
+    SavePicture,
     /// Say who bakes, and which trays there are.
     Trays,
     /// Say how the program shall be.
@@ -113,7 +115,7 @@ const CTRL_SHIFT: Modifiers = Modifiers { shift: true, ..Modifiers::COMMAND };
 
 impl Action {
     /// Every action, in the order of the menus.
-    pub(crate) const ALL: [Self; 55] = [
+    pub(crate) const ALL: [Self; 56] = [
         Self::New,
         Self::Open,
         Self::Save,
@@ -122,6 +124,7 @@ impl Action {
         Self::Bake,
         Self::Stand,
         Self::WriteFiles,
+        Self::SavePicture,
         Self::Trays,
         Self::Settings,
         Self::Quit,
@@ -176,11 +179,12 @@ impl Action {
         use Action::{
             Alike, Bake, Clear, Cut, Evening, FitView, Flat, Icing, KeyCard, Keys, Letters, LineUp, LookBack,
             LookCorner, LookDown, LookFront, LookLeft, LookRight, MakePack, Narrow, New, Noticed, Open, Parallel, Quit,
-            Redo, Remove, Resize, Save, SaveAs, SelectAll, Settings, ShowOnly, Space, Stages, Stand, Standing, Trays,
-            Undo, Weak, WriteFiles,
+            Redo, Remove, Resize, Save, SaveAs, SavePicture, SelectAll, Settings, ShowOnly, Space, Stages, Stand,
+            Standing, Trays, Undo, Weak, WriteFiles,
         };
         match self {
-            New | Open | Save | SaveAs | MakePack | Bake | Stand | WriteFiles | Trays | Settings | Quit => Group::House,
+            New | Open | Save | SaveAs | MakePack | Bake | Stand | WriteFiles | SavePicture => Group::House,
+            Trays | Settings | Quit => Group::House,
             Undo | Redo | Resize => Group::Edit,
             SelectAll | Remove | LineUp(_) | Space(_) => Group::Selected,
             FitView | LookCorner | LookFront | LookRight | LookBack | LookLeft | LookDown | Parallel => Group::View,
@@ -202,6 +206,7 @@ impl Action {
             Self::Bake => "The bake…",
             Self::Stand => "Will it stand?…",
             Self::WriteFiles => "Write other files…",
+            Self::SavePicture => "Save the picture…",
             Self::Trays => "Your kitchen…",
             Self::Settings => "Settings…",
             Self::Quit => "Close",
@@ -256,6 +261,7 @@ impl Action {
             Self::Stand => "See what will stand and travel, what needs care and what is likely to break",
             Self::Bake => "See how much dough and icing it takes, what lies on which tray and what to buy",
             Self::WriteFiles => "Write templates, solids and tables for other programs and for machines that cut",
+            Self::SavePicture => "Write what is seen of the house in space to a file, as a picture",
             Self::Trays => "Say who you are and what you bake on, to be told what fits on none of it",
             Self::Settings => "Choose units, paper, colours and the size of text",
             Self::Quit => "Close the window",
@@ -316,6 +322,7 @@ impl Action {
             Self::Stand | Self::Weak | Self::Alike | Self::Narrow | Self::WriteFiles | Self::Resize | Self::KeyCard => {
                 &[]
             }
+            Self::SavePicture => &[(CTRL_SHIFT, Key::I)],
             Self::Trays => &[(CTRL, Key::K)],
             Self::Settings => &[(CTRL, Key::Comma)],
             Self::Quit => &[(CTRL, Key::Q)],

@@ -11,6 +11,8 @@ pub(crate) enum PathUse {
     Another,
     /// To save the house.
     Save,
+    /// To save what is seen of the house.
+    Picture,
     /// To make a card of all keys.
     KeyCard,
     /// To take the outline of an opening from a drawing.
@@ -60,6 +62,7 @@ pub(crate) fn path_box(ctx: &Context, question: &mut PathBox) -> Option<Option<P
         PathUse::Open => ("Open a house", "Open"),
         PathUse::Another => ("Bake another house with it", "Choose this house"),
         PathUse::Save => ("Save the house", "Save"),
+        PathUse::Picture => ("Save the picture", "Save"),
         PathUse::KeyCard => ("Make a key card", "Make it"),
         PathUse::Outline => ("Take an outline from an SVG file", "Take it"),
         PathUse::PackFolder => ("Where should the pack go?", "Choose this folder"),
@@ -130,6 +133,7 @@ fn worth_showing(path: &Path, purpose: PathUse) -> bool {
             || name.ends_with(match purpose {
                 PathUse::Outline => ".svg",
                 PathUse::KeyCard => ".pdf",
+                PathUse::Picture => ".png",
                 _ => ".house.json",
             }))
 }
@@ -139,8 +143,12 @@ fn finished(text: &str, purpose: PathUse) -> PathBuf {
     if purpose == PathUse::Save && path.extension().is_none() {
         return PathBuf::from(format!("{}.house.json", text.trim()));
     }
-    if purpose == PathUse::KeyCard && path.extension().is_none() {
-        return path.with_extension("pdf");
+    match purpose {
+        PathUse::KeyCard if path.extension().is_none() => path.with_extension("pdf"),
+        // It is written as PNG, whatever it is called.
+        PathUse::Picture if path.extension().is_none_or(|e| !e.eq_ignore_ascii_case("png")) => {
+            PathBuf::from(format!("{}.png", text.trim()))
+        }
+        _ => path,
     }
-    path
 }

@@ -39,6 +39,9 @@ pub(crate) fn topbar(ui: &mut Ui, bar: &TopBar<'_>, unit: &mut Unit, steps: &mut
         for group in Group::ALL {
             ui.menu_button(group.name(), |ui| {
                 for action in group.actions() {
+                    if Group::parts_before(action) {
+                        ui.separator();
+                    }
                     item(ui, bar, action, &mut asked);
                 }
                 if group == Group::Edit {

@@ -173,6 +173,8 @@ pub(crate) struct View {
     /// Whether the person has chosen how high the eye stands.
     turned: bool,
     pose: Option<(PoseKey, Arc<Vec<Rigid>>)>,
+    /// Whether nothing but the picture is shown, because it is saved; where it was drawn so.
+    pub(super) bare: (bool, Option<Rect>),
     /// Number of the house that was prepared for the graphics card.
     prepared: Option<u64>,
     /// The last house of which the fold was known.
@@ -216,6 +218,7 @@ impl Default for View {
             fitted: None,
             turned: false,
             pose: None,
+            bare: (false, None),
             prepared: None,
             folding: None,
         }
@@ -305,12 +308,18 @@ impl View {
             section::cut_off(shown, (key, &pose), section, self.camera.eye(), &mut self.cut_house)
         });
         let shown = cut.as_ref().unwrap_or(shown);
-        self.paint(ui, rect, shown, Arc::clone(&pose), (chosen.clone(), hidden.clone()), drawn);
+        // What is selected is marked for who works on it, not in a picture.
+        let edged = if self.bare.0 && self.stage.is_none() { vec![false; chosen.len()] } else { chosen.clone() };
+        self.paint(ui, rect, shown, Arc::clone(&pose), (edged, hidden.clone()), drawn);
         if self.lettered {
             self.letter(ui, rect, shown, &pose, chosen);
         }
         if !self.marks.of.is_empty() {
             self.sign(ui, rect, shown, &pose, &hidden);
+        }
+        if self.bare.0 {
+            self.bare.1 = Some(rect);
+            return None;
         }
         if response.has_focus() {
             let line = egui::Stroke::new(2.0, Palette::of(ui.ctx()).accent);
@@ -455,13 +464,15 @@ impl View {
     ) {
         let palette = Palette::of(ui.ctx());
         let painter = ui.painter().with_clip_rect(rect);
-        painter.rect_filled(rect, 8.0, if self.evening { palette.dusk } else { palette.sky });
+        let round = if self.bare.0 { 0.0 } else { 8.0 };
+        painter.rect_filled(rect, round, if self.evening { palette.dusk } else { palette.sky });
         if shown.solved.pieces.is_empty() || !drawn {
             let words = if drawn { "Nothing to see yet." } else { "The picture needs a screen." };
             painter.text(rect.center(), Align2::CENTER_CENTER, words, FontId::proportional(15.0), palette.ink);
             return;
         }
-        painter.add(stage::callback(rect.shrink(3.0), self.scene(shown, pose, pieces, palette.theme)));
+        let inner = if self.bare.0 { rect } else { rect.shrink(3.0) };
+        painter.add(stage::callback(inner, self.scene(shown, pose, pieces, palette.theme)));
     }
 
     fn scene(

@@ -4,6 +4,7 @@ use super::View;
 use super::camera::Direction;
 use crate::actions::Action;
 use crate::marks::{Marking, Marks};
+use egui::Rect;
 
 impl View {
     /// Looks at the whole house from another direction.
@@ -51,6 +52,16 @@ impl View {
     /// Says what is told of each piece.
     pub(crate) fn mark(&mut self, marks: Marks) {
         self.marks = marks;
+    }
+
+    /// Shows nothing but the picture, without buttons over it, or no longer.
+    pub(crate) fn show_bare(&mut self, bare: bool) {
+        self.bare = (bare, None);
+    }
+
+    /// Where the picture was drawn with nothing over it.
+    pub(crate) const fn drawn_bare(&self) -> Option<Rect> {
+        self.bare.1
     }
 
     /// What is switched on, for menus.

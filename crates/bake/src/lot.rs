@@ -66,12 +66,12 @@ impl HandOver {
         }
     }
 
-    /// Whether icing for a use is left for those who finish it; of finished houses that is all there is.
+    /// Whether icing for a use is left for those who finish it, of joints only for those that are open still; of finished
+    /// houses that is all there is.
     pub(crate) const fn leaves(self, used: IcingUse) -> bool {
         match self {
             Self::Kits | Self::Finished => true,
-            Self::Walls => !matches!(used, IcingUse::Panes),
-            Self::Shells => !matches!(used, IcingUse::Panes | IcingUse::Joints | IcingUse::Fillets),
+            Self::Walls | Self::Shells => !matches!(used, IcingUse::Panes),
         }
     }
 

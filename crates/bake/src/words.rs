@@ -1,7 +1,7 @@
 //! The plan in words: chapters with their lines, the same on screen and on paper.
 
 use crate::{Amount, BakePlan, Batch, Figure, HandOver, HousePlan, Ingredient, Known, Needs, Notebook, Ovenful};
-use gable_measure::{Unit, decimal};
+use gable_measure::{Length, Unit, decimal};
 use gable_shell::{Glass, Stuff, Tint};
 
 /// Some lines under a heading.
@@ -85,7 +85,8 @@ impl BakePlan {
         let assumed = if self.ovenfuls.assumed_tray { ", on a usual tray" } else { "" };
         let trays: Vec<String> = (0..self.ovenfuls.trays.len()).map(|k| self.ovenful(k, unit)).collect();
         let rolled = self.ovenfuls.rolled.iter().map(|sheet| {
-            let size = format!("{} × {}", unit.print_bare(sheet.width), unit.print(sheet.depth));
+            let [width, depth] = [sheet.width, sheet.depth].map(|size| at_least(size, unit, 1));
+            let size = format!("{} × {}", unit.print_bare(width), unit.print(depth));
             let scraps = decimal(sheet.scraps * 100.0, 0);
             let (name, rolled, mass) = (&sheet.dough, unit.print(sheet.rolled), sheet.mass.print(unit));
             format!("{name}: {size}, {rolled} thick, {mass}, {scraps} % scraps to roll again")
@@ -127,6 +128,13 @@ impl BakePlan {
         let line = |(figure, value): &(Figure, f64)| taken_as(&figure.known(), *value);
         Chapter::new("Taken as, until your notebook says otherwise", self.assumed.iter().map(line).collect())
     }
+}
+
+/// No smaller, and in so many steps of 5 mm or 1/4 in: nobody rolls dough, or buys a board, to a tenth of a millimetre.
+pub(crate) fn at_least(size: Length, unit: Unit, steps: u8) -> Length {
+    let step = f64::from(steps) * if matches!(unit, Unit::Inch(_)) { 25.4 / 4.0 } else { 5.0 };
+    // What is a whole number of steps but for the last bit is one.
+    Length::mm_of((size.mm() / step - 1e-6).ceil().max(1.0) * step)
 }
 
 /// What something is taken as, what is seen in practice, and how well that is founded.
@@ -217,4 +225,19 @@ fn on_tray(tray: &Ovenful) -> String {
         _ => format!("{others} ornaments"),
     };
     [templates, apart].into_iter().filter(|s| !s.is_empty()).collect::<Vec<_>>().join(" and ")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use gable_measure::InchStep;
+
+    /// By hand: 475.5 mm is 48 cm; 333.5 mm is 13.13 in, so 13 1/2 in; what is 350 mm stays so.
+    #[test]
+    fn sizes_are_rounded_up_to_what_people_ask_for() {
+        let size = |mm: f64, unit: Unit, steps| unit.print(at_least(Length::mm_of(mm), unit, steps));
+        let (mm, inches) = (Unit::Millimetre, Unit::Inch(InchStep::default()));
+        assert_eq!([size(475.5, mm, 2), size(350.0, mm, 1), size(419.2, mm, 1)], ["480 mm", "350 mm", "420 mm"]);
+        assert_eq!([size(333.5, inches, 2), size(254.0, inches, 1)], ["13 1/2\"", "10\""]);
+    }
 }

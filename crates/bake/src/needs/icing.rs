@@ -2,8 +2,8 @@
 
 use super::{About, pastes};
 use crate::{Figure, Figures, HandOver, Mass};
-use gable_shell::{Glass, Joint, JointKind, Stuff, Tint};
-use std::collections::BTreeMap;
+use gable_shell::{Glass, Joint, JointEnd, JointKind, Stuff, Tint};
+use std::collections::{BTreeMap, BTreeSet};
 use std::f64::consts::PI;
 
 /// How stiff icing is.
@@ -57,18 +57,6 @@ pub struct IcingNeed {
     pub bags: usize,
 }
 
-impl IcingNeed {
-    /// What is left for those who finish houses that are handed over so; nothing if that is none.
-    pub(crate) fn left(&self, until: HandOver) -> Option<Self> {
-        let uses: Vec<(IcingUse, Mass)> = self.uses.iter().copied().filter(|(used, _)| until.leaves(*used)).collect();
-        let net: Mass = uses.iter().map(|(_, mass)| *mass).sum();
-        let share = if self.net > Mass::ZERO { net / self.net } else { 0.0 };
-        // Bags are filled whole.
-        let bags = (self.bags as f64 * share - 1e-9).ceil().max(0.0) as usize;
-        (net > Mass::ZERO).then(|| Self { uses, net, to_make: self.to_make * share, bags, ..self.clone() })
-    }
-}
-
 impl Consistency {
     /// In a word.
     pub const fn word(self) -> &'static str {
@@ -106,12 +94,39 @@ impl IcingUse {
     }
 }
 
+/// All icing of a house.
 pub(super) fn needs(about: &About<'_>, figures: &Figures) -> Vec<IcingNeed> {
+    worked_out(about, figures, |_| true, |_| true)
+}
+
+/// What is left for those who finish a house that is handed over so, with these pieces, by their index, put up already.
+pub(super) fn left(
+    about: &About<'_>,
+    figures: &Figures,
+    until: HandOver,
+    standing: &BTreeSet<usize>,
+) -> Vec<IcingNeed> {
+    let stands = |end: &JointEnd| match end {
+        JointEnd::Piece(piece) => standing.contains(piece),
+        JointEnd::Board => true,
+    };
+    worked_out(about, figures, |joint| !joint.ends.iter().all(stands), |used| until.leaves(used))
+}
+
+/// Icing for some uses; joints and fillets only along joints that are still `open`.
+fn worked_out(
+    about: &About<'_>,
+    figures: &Figures,
+    open: impl Fn(&Joint) -> bool,
+    wanted: impl Fn(IcingUse) -> bool,
+) -> Vec<IcingNeed> {
     let mut all: BTreeMap<(Consistency, Tint), BTreeMap<IcingUse, Mass>> = BTreeMap::new();
     let density = figures.get(Figure::IcingDensity);
-    let volumes =
-        volumes(about, figures).into_iter().map(|(what, mm3)| (what, Tint::Icing, Mass::grams(mm3 * density / 1000.0)));
-    for (what, tint, mass) in volumes.chain(spread(about)).filter(|(.., mass)| *mass > Mass::ZERO) {
+    let volumes = volumes(about, figures, open)
+        .into_iter()
+        .map(|(what, mm3)| (what, Tint::Icing, Mass::grams(mm3 * density / 1000.0)));
+    let some = |(what, _, mass): &(IcingUse, Tint, Mass)| *mass > Mass::ZERO && wanted(*what);
+    for (what, tint, mass) in volumes.chain(spread(about)).filter(some) {
         *all.entry((what.consistency(), tint)).or_default().entry(what).or_default() += mass;
     }
     let need = |((consistency, tint), uses): ((Consistency, Tint), BTreeMap<IcingUse, Mass>)| {
@@ -126,18 +141,18 @@ pub(super) fn needs(about: &About<'_>, figures: &Figures) -> Vec<IcingNeed> {
 }
 
 /// What is white and given by its volume, mm³.
-fn volumes(about: &About<'_>, figures: &Figures) -> [(IcingUse, f64); 6] {
+fn volumes(about: &About<'_>, figures: &Figures, open: impl Fn(&Joint) -> bool) -> [(IcingUse, f64); 6] {
     let joints = &about.solved.joints;
     let round = |figure: Figure| PI / 4.0 * figures.get(figure).powi(2);
     let (bead, line, border) = (round(Figure::Bead), round(Figure::PipedLine), round(Figure::Border));
     let closed = |k: &usize| about.guide.is_some_and(|g| g.stages.iter().any(|s| s.out_of_reach.contains(k)));
-    let reached = (0..joints.len()).filter(|k| !closed(k)).map(|k| &joints[k]);
+    let reached = (0..joints.len()).filter(|k| !closed(k)).map(|k| &joints[k]).filter(|j| open(j));
     let piped = about.dressed.finishes.iter().map(|f| f.tally.piping.mm()).sum::<f64>();
     let bars =
         about.dressed.opening_lines.iter().filter(|l| !l.pressed).map(|l| (l.ends[1] - l.ends[0]).norm()).sum::<f64>();
     let rims = about.dressed.panes.iter().filter(|p| p.glass == Glass::Leaf).map(|p| p.outline.length()).sum::<f64>();
     [
-        (IcingUse::Joints, joints.iter().map(|j| j.wedge.volume.max(bead * length(j))).sum()),
+        (IcingUse::Joints, joints.iter().filter(|j| open(j)).map(|j| j.wedge.volume.max(bead * length(j))).sum()),
         (IcingUse::Fillets, reached.map(|j| fillet(j, figures.get(Figure::Fillet)) * length(j)).sum()),
         (IcingUse::Panes, line * rims),
         (IcingUse::Glue, figures.get(Figure::GlueFilm) * glued(about)),

@@ -14,11 +14,12 @@ pub use icing::{Consistency, IcingNeed, IcingUse};
 pub use leaves::leaves;
 pub use pastes::{PasteNeed, SweetsNeed};
 
-use crate::{Figures, ToBake};
+use crate::{Figures, HandOver, Lot, ToBake};
 use gable_dress::Dressed;
 use gable_measure::Length;
 use gable_raise::Guide;
 use gable_shell::{House, Solved};
+use std::collections::BTreeSet;
 
 /// What needs are worked out from.
 #[derive(Clone, Copy, Debug)]
@@ -67,5 +68,11 @@ impl Needs {
             sweets: pastes::sweets(about, figures),
             board: about.board,
         }
+    }
+
+    /// The icing that those still need who finish one copy of a house that is handed over so.
+    pub(crate) fn icing_left(lot: &Lot<'_>, until: HandOver, figures: &Figures) -> Vec<IcingNeed> {
+        let standing = if until == HandOver::Finished { BTreeSet::new() } else { lot.raised(until) };
+        icing::left(&lot.about, figures, until, &standing)
     }
 }

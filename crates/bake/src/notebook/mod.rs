@@ -17,6 +17,7 @@ use crate::timetable::{Ask, BETWEEN, Build, Log, Person, Rates, Workplace};
 use crate::{Figure, Figures, Ingredient, Makes, OvenNote, Pantry, Recipe, Scaling, SnapTest, Snapped, TestBiscuits};
 use gable_measure::Length;
 use gable_shell::{DoughId, House};
+use jiff::ToSpan;
 use jiff::civil::DateTime;
 use std::collections::BTreeMap;
 
@@ -176,11 +177,12 @@ impl Notebook {
         let stand_by = build.ready_by?;
         let (kitchens, between) = (self.workplaces(), self.between.unwrap_or(BETWEEN));
         let helpers = self.helpers();
+        let last = stand_by.checked_add(AFTERWARDS.days()).unwrap_or(stand_by);
         Some(Ask {
             now,
             stand_by,
             reserve: build.reserve,
-            helpers: helpers.iter().map(|person| person.helper(now, stand_by, &kitchens, between)).collect(),
+            helpers: helpers.iter().map(|person| person.helper(now, last, &kitchens, between)).collect(),
             kitchens,
             home: 0,
             between,
@@ -192,6 +194,9 @@ impl Notebook {
         })
     }
 }
+
+/// Days after it is due for which hours are laid out, so that it can be said when a late house would stand.
+const AFTERWARDS: i64 = 14;
 
 /// What a bake of a house is called.
 pub fn title(house: &House) -> &str {

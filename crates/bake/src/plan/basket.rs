@@ -2,8 +2,9 @@
 
 use super::{Batch, HousePlan};
 use crate::shopping::{self, Basket};
+use crate::words::at_least;
 use crate::{Lots, Makes, Mass, Notebook, PasteNeed, Quantity, Shelf, Shopping};
-use gable_measure::Length;
+use gable_measure::{Length, Unit};
 use gable_shell::{Glass, Stuff, Tint};
 use std::collections::BTreeSet;
 
@@ -26,7 +27,7 @@ pub(super) fn shopping(lots: &Lots<'_>, houses: &[HousePlan], batches: &[Batch],
         Quantity::Count(1),
         "between patterns and dough, and on trays",
     );
-    boards(&mut basket, houses);
+    boards(&mut basket, houses, lots.first().about.house.unit);
     let lit = sum(houses, |house| usize::from(house.needs.lights));
     if lit > 0 {
         let name = "String of LED lights, if it is to be lit";
@@ -117,11 +118,12 @@ fn sweets(basket: &mut Basket<'_>, houses: &[HousePlan]) {
     }
 }
 
-/// A base board for each copy, those of one size on a line.
-fn boards(basket: &mut Basket<'_>, houses: &[HousePlan]) {
+/// A base board for each copy, those of one size on a line; sizes as they are asked for in a shop.
+fn boards(basket: &mut Basket<'_>, houses: &[HousePlan], unit: Unit) {
     let mut sizes: Vec<((Length, Length), usize)> = Vec::new();
     for house in houses {
-        let Some(size) = house.needs.board else { continue };
+        let Some((width, depth)) = house.needs.board else { continue };
+        let size = (at_least(width, unit, 2), at_least(depth, unit, 2));
         match sizes.iter_mut().find(|(known, _)| *known == size) {
             Some((_, count)) => *count += house.copies,
             None => sizes.push((size, house.copies)),

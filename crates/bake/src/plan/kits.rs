@@ -2,7 +2,7 @@
 
 use super::BakePlan;
 use crate::words::white;
-use crate::{Allergen, Consistency, HandOver, Lot, Mass, Needs, Presence, ToBake};
+use crate::{Allergen, Consistency, Figures, HandOver, Lot, Mass, Needs, Presence, ToBake};
 use gable_measure::Unit;
 use gable_shell::Tint;
 use std::collections::BTreeSet;
@@ -22,7 +22,7 @@ pub struct Kit {
 
 impl Kit {
     /// What is in it; who must not eat it is said afterwards.
-    pub(super) fn of(lot: &Lot<'_>, one: &[ToBake], needs: &Needs, until: HandOver) -> Self {
+    pub(super) fn of(lot: &Lot<'_>, one: &[ToBake], figures: &Figures, until: HandOver) -> Self {
         let mut pieces: Vec<(String, Option<usize>, usize)> = Vec::new();
         // Of finished houses the label says what they are made of.
         let raised = if until == HandOver::Finished { BTreeSet::new() } else { lot.raised(until) };
@@ -40,11 +40,13 @@ impl Kit {
         }
         // Stable: numbered ones by number, the rest in their order.
         pieces.sort_by_key(|(_, template, _)| template.unwrap_or(usize::MAX));
-        let icing = needs.icing.iter().filter_map(|icing| icing.left(until));
         Self {
             standing: standing.len(),
             pieces,
-            icing: icing.map(|i| (i.consistency, i.tint, i.bags, i.to_make)).collect(),
+            icing: Needs::icing_left(lot, until, figures)
+                .iter()
+                .map(|i| (i.consistency, i.tint, i.bags, i.to_make))
+                .collect(),
             allergens: Vec::new(),
         }
     }

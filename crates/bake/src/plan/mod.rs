@@ -132,7 +132,7 @@ fn house((lot, until): (&Lot<'_>, HandOver), one: &[ToBake], notebook: &Notebook
         mark: lot.mark,
         copies: lot.copies,
         baked: needs.dough.net * (1.0 - loss),
-        kit: Kit::of(lot, one, &needs, until),
+        kit: Kit::of(lot, one, &notebook.figures, until),
         needs,
     }
 }

@@ -57,16 +57,19 @@ impl Sheet {
         self.drawing.push(Text { bold, ..Text::note(P2::new(x, y), height, anchor, text) });
     }
 
-    /// The words on the left of a row, cut off where there is no room for more.
+    /// The words on the left of a row; long ones small on two lines, and cut off only where that is no room either.
     fn words(&mut self, text: &str, indent: f64, bold: bool) {
-        let most = ((self.left - 2.0 - indent) / (LETTERS * WIDE)).max(4.0) as usize;
-        let y = self.y - ROW / 2.0 - LETTERS / 2.0;
-        let words = if text.chars().count() > most {
-            text.chars().take(most - 1).chain(['…']).collect()
-        } else {
-            text.to_owned()
-        };
-        self.note(indent, y, LETTERS, Anchor::Start, bold, &words);
+        let room = self.left - 2.0 - indent;
+        let most = |letters: f64| (room / (letters * WIDE)).max(4.0) as usize;
+        let middle = self.y - ROW / 2.0;
+        if text.chars().count() <= most(LETTERS) {
+            self.note(indent, middle - LETTERS / 2.0, LETTERS, Anchor::Start, bold, text);
+            return;
+        }
+        let (first, rest) = wrapped(text, most(SMALL));
+        let apart = (ROW - 2.0 * SMALL) / 3.0;
+        self.note(indent, middle + apart / 2.0, SMALL, Anchor::Start, bold, &first);
+        self.note(indent, middle - apart / 2.0 - SMALL, SMALL, Anchor::Start, bold, &rest);
     }
 
     /// A bar in the row: work is dark, what waits is pale with a rim.
@@ -243,6 +246,20 @@ fn follows(work: &Entry, wait: &Entry) -> bool {
     wait.id == format!("{}/{}-{key}", wait.kind.word(), work.kind.word())
 }
 
+/// A text on two lines of so many letters at most, broken between words where it can be; the second is cut off where it is
+/// longer.
+fn wrapped(text: &str, most: usize) -> (String, String) {
+    let letters: Vec<char> = text.chars().collect();
+    let end = most.min(letters.len());
+    let at = (1..end).rev().find(|&k| letters[k] == ' ').unwrap_or(end);
+    let first = letters[..at].iter().collect();
+    let rest: String = letters[at..].iter().collect::<String>().trim_start().to_owned();
+    if rest.chars().count() <= most {
+        return (first, rest);
+    }
+    (first, rest.chars().take(most - 1).chain(['…']).collect())
+}
+
 fn midnight(day: Date) -> i64 {
     minute(day.to_datetime(Time::midnight()))
 }
@@ -251,4 +268,24 @@ fn days(first: Date, last: Date) -> Vec<Date> {
     // Nobody bakes for longer than a year; what is typed wrong must not fill the memory.
     let next = |day: &Date| day.checked_add(1.days()).ok().filter(|next| *next <= last);
     std::iter::successors(Some(first), next).take(366).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn long_names_are_broken_between_words_and_cut_off_last_of_all() {
+        let both = |text, most| {
+            let (first, rest) = wrapped(text, most);
+            format!("{first}|{rest}")
+        };
+        assert_eq!(both("Decorate Main body: back wall", 20), "Decorate Main body:|back wall");
+        assert_eq!(
+            both("Decorate Main body: back wall, brick of fondant", 20),
+            "Decorate Main body:|back wall, brick of…"
+        );
+        assert_eq!(both("Featherstonehaugh", 8), "Feathers|tonehau…");
+        assert_eq!(both("wall wall", 4), "wall|wall");
+    }
 }

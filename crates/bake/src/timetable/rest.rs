@@ -75,24 +75,38 @@ impl Tasks {
     fn ends(&self, log: &Log) -> Vec<Option<i64>> {
         let mut ends: Vec<Option<i64>> =
             self.tasks.iter().map(|task| log.of(&task.id).and_then(|tick| tick.done).map(minute)).collect();
-        // Waits follow work and each other; in a few rounds all of a row are found.
-        loop {
-            let mut found = false;
+        // What is known to be over counts before what may have begun.
+        self.found(&mut ends, Self::over);
+        self.found(&mut ends, Self::began);
+        ends
+    }
+
+    /// Fills in what `end` finds. Waits follow work and each other; in a few rounds all of a row are found.
+    fn found(&self, ends: &mut [Option<i64>], end: impl Fn(&Self, usize, &[Option<i64>]) -> Option<i64>) {
+        let mut changed = true;
+        while changed {
+            changed = false;
             for k in 0..self.tasks.len() {
-                if ends[k].is_none()
-                    && let Some(begin) = self.began(k, &ends)
-                {
-                    ends[k] = Some(begin + self.project.jobs[k].minutes);
-                    found = true;
+                if ends[k].is_none() {
+                    ends[k] = end(self, k, ends);
+                    changed |= ends[k].is_some();
                 }
-            }
-            if !found {
-                return ends;
             }
         }
     }
 
-    /// When a wait has begun by itself: when all before it was done, if that is past.
+    /// When a wait was over of which nobody said so: at the latest when what follows it was begun.
+    fn over(&self, k: usize, ends: &[Option<i64>]) -> Option<i64> {
+        if !self.tasks[k].kind.is_wait() {
+            return None;
+        }
+        let after = self.project.links.iter().filter(|link| link.before == k);
+        let begun =
+            after.filter_map(|link| Some(ends[link.after]? - self.project.jobs[link.after].minutes - link.least));
+        begun.min().filter(|end| *end <= self.project.start)
+    }
+
+    /// When a wait that has begun by itself ends: it began when all before it was done, if that is past.
     fn began(&self, k: usize, ends: &[Option<i64>]) -> Option<i64> {
         if self.project.jobs[k].hands != Hands::Alone {
             return None;
@@ -100,7 +114,7 @@ impl Tasks {
         let before = self.project.links.iter().filter(|link| link.after == k);
         let times: Vec<Option<i64>> = before.map(|link| Some(ends[link.before]? + link.least)).collect();
         let begin = times.into_iter().collect::<Option<Vec<i64>>>()?.into_iter().max()?;
-        (begin <= self.project.start).then_some(begin)
+        (begin <= self.project.start).then_some(begin + self.project.jobs[k].minutes)
     }
 
     fn running(&self, k: usize, end: i64, log: &Log) -> Running {

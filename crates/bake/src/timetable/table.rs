@@ -142,7 +142,12 @@ fn entries(tasks: &Tasks, ask: &Ask, schedule: &Schedule, plan: Option<&Plan>) -
             id: task.id.clone(),
             kind: task.kind,
             name: task.name.clone(),
-            spans: placed.spans.iter().map(|&(from, to)| (moment(from), moment(to))).collect(),
+            spans: placed
+                .spans
+                .iter()
+                .map(|&span| in_oven(task, span))
+                .map(|(from, to)| (moment(from), moment(to)))
+                .collect(),
             who: placed.people.iter().filter_map(|&p| ask.helpers.get(p)).map(|h| h.name.clone()).collect(),
             kitchen: placed.kitchen,
             slack: plan.and_then(|plan| plan.slack.get(k).copied()),
@@ -165,6 +170,11 @@ fn entries(tasks: &Tasks, ask: &Ask, schedule: &Schedule, plan: Option<&Plan>) -
     }));
     entries.sort_by_key(|entry| (entry.from(), entry.to()));
     entries
+}
+
+/// When something is in the oven: put in as late as it takes to be done when it is taken out, on a round minute.
+fn in_oven(task: &Task, (from, to): (i64, i64)) -> (i64, i64) {
+    (oven(task).map_or(from, |minutes| from.max(to - minutes)), to)
 }
 
 /// Minutes that a task is in the oven.

@@ -270,14 +270,61 @@ fn all_that_is_to_be_done_begins_on_a_round_minute() {
     let table = Timetable::of(&left, &now, 5).unwrap();
     assert_eq!(table.trouble, None);
     let running: BTreeSet<&str> = left.running.iter().map(|own| own.task.id.as_str()).collect();
-    for entry in table.entries.iter().filter(|entry| !running.contains(entry.id.as_str())) {
+    let baked = |entry: &&Entry| entry.kind == TaskKind::Bake;
+    for entry in table.entries.iter().filter(|e| !running.contains(e.id.as_str()) && !baked(e)) {
         let odd = entry.spans.iter().find(|(from, to)| from.minute() % 5 != 0 || to.minute() % 5 != 0);
         assert_eq!(odd, None, "{}", entry.name);
     }
-    // The oven is told to the minute all the same.
-    let bake = table.entries.iter().find(|entry| entry.kind == TaskKind::Bake).unwrap();
-    let task = &left.tasks[left.find(&bake.id).unwrap()];
-    assert!(bake.line().contains(&format!(", {:.0} min (", task.usual)), "{}", bake.line());
+    // The oven is told to the minute all the same: in for as long as it takes, and out at once.
+    let mut odd = 0;
+    for bake in table.entries.iter().filter(baked) {
+        let task = &left.tasks[left.find(&bake.id).unwrap()];
+        assert!(bake.line().contains(&format!(", {:.0} min (", task.usual)), "{}", bake.line());
+        assert_eq!(bake.minutes(), task.usual.round() as i64, "{}", bake.line());
+        let out = table.entry(&bake.id.replace("bake/", "trim/")).unwrap();
+        assert_eq!((bake.to(), out.from().minute() % 5), (out.from(), 0), "{}", out.line());
+        odd += bake.from().minute() % 5;
+    }
+    assert!(odd > 0, "nothing takes an odd time");
+}
+
+/// Who cuts, bakes and trims in one go and ticks it all off afterwards has nothing in the freezer any more.
+#[test]
+fn a_wait_is_over_when_what_follows_it_is_done() {
+    let ask = ask();
+    let all = tasks_of("boat-hut", &ask);
+    let table = Timetable::of(&all, &ask, 5).unwrap();
+    let trim = table.entries.iter().find(|entry| entry.kind == TaskKind::Trim).unwrap();
+    let key = trim.id.strip_prefix("trim/").unwrap();
+    let now = trim.to() + 3.minutes();
+    let mut log = followed(&all, &table, trim.from() - 1.hour());
+    for kind in ["cut", "trim"] {
+        log.done(&all.tasks[all.find(&format!("{kind}/{key}")).unwrap()], now, None, Some(0));
+    }
+    let left = tasks_of("boat-hut", &later(&ask, now)).rest(&log);
+    let running: Vec<&str> = left.running.iter().map(|own| own.task.id.as_str()).collect();
+    let there =
+        |kind: &str| left.find(&format!("{kind}/{key}")).is_some() || running.contains(&&*format!("{kind}/{key}"));
+    assert_eq!(["firm", "bake", "cool"].map(there), [false, false, true], "{running:?}");
+    schedule_is_sound(&left);
+}
+
+/// What comes too late has hours to be done in all the same, so that it can be said when it would stand.
+#[test]
+fn a_late_house_is_told_when_it_would_stand() {
+    let house = built("boat-hut");
+    let (lots, kitchen) = (Lots::one(house.about(), 1), Kitchen::default());
+    let notebook = Notebook { people: vec![Person::read("Ida: daily 18:00-21:00").unwrap()], ..Notebook::default() };
+    let plan = BakePlan::of(&lots, &kitchen, &notebook);
+    let (now, by) = (date(2026, 12, 1).at(12, 0, 0, 0), date(2026, 12, 3).at(15, 0, 0, 0));
+    let build = Build { ready_by: Some(by), ..Build::new("Boat hut") };
+    let work = build.work(&lots, &plan, (&notebook, &kitchen), now).unwrap();
+    let table = Timetable::of(&work.left, &work.ask, 3).unwrap();
+    let misfit = table.trouble.as_ref().unwrap();
+    assert_eq!(misfit.without, 0, "everything finds a time afterwards");
+    let stands = table.stands.unwrap();
+    assert!(stands > by && stands < by + 14.days(), "{stands}");
+    assert!(misfit.helps.iter().any(|help| help.words.starts_with("let it stand ")), "{:?}", table.verdict());
 }
 
 /// The same day for all: a plan is the same every time.

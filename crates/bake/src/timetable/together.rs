@@ -4,9 +4,9 @@ use super::plan::tests::judge::wrong;
 use super::plan::{Answer, plan};
 use super::tasks::tests::built;
 use super::*;
-use crate::{BakePlan, HandOver, Lots, Makes, Mass, Notebook, PieceOf};
-use gable_shell::Role;
+use crate::{BakePlan, Consistency, Figure, HandOver, IcingUse, Lots, Makes, Mass, Notebook, PieceOf};
 use gable_shell::kitchen::{Kitchen, Tray};
+use gable_shell::{Joint, JointEnd, Role};
 use jiff::civil::{DateTime, date};
 use std::collections::BTreeSet;
 
@@ -133,6 +133,35 @@ fn a_kit_holds_the_icing_that_is_still_needed() {
     assert!(shells.1 < kits.1 / 2.0, "joints take most of it: {kits:?} {shells:?}");
     // What stays in bowls and bags is a fifth or so on top; what was round panes is used already.
     assert!(shells.1 <= 1.5 * shells.2 && shells.0 >= 1, "{shells:?}");
+}
+
+/// With walls that stand, icing is still needed along joints at which a slope or a lid has an end, and nowhere else: counted here
+/// by the parts that pieces play, not by the stages in which they are put up.
+#[test]
+fn a_kit_with_walls_that_stand_holds_icing_for_the_roof_alone() {
+    let net_store = lots(&[("net-store", 1)], HandOver::Walls);
+    let (plan, _, _) = planned(&net_store);
+    let (about, figures) = (net_store.first().about, &notebook().figures);
+    let roof = |end: &JointEnd| match end {
+        JointEnd::Piece(piece) => matches!(about.solved.pieces[*piece].role, Role::Slope(..) | Role::Lid),
+        JointEnd::Board => false,
+    };
+    let closed: BTreeSet<usize> =
+        about.guide.unwrap().stages.iter().flat_map(|stage| stage.out_of_reach.clone()).collect();
+    let (bead, leg) = (figures.get(Figure::Bead), figures.get(Figure::Fillet));
+    let of = |(k, joint): (usize, &Joint)| {
+        let length = (joint.line[1] - joint.line[0]).norm();
+        // A round bead, or the wedge where that is more; inside a triangle between the two faces.
+        let fillet = if closed.contains(&k) { 0.0 } else { leg * leg / 2.0 * joint.dihedral.rad().sin() * length };
+        joint.wedge.volume.max(std::f64::consts::PI / 4.0 * bead * bead * length) + fillet
+    };
+    let open: f64 = about.solved.joints.iter().enumerate().filter(|(_, j)| j.ends.iter().any(roof)).map(of).sum();
+    let stiff = plan.houses[0].needs.icing.iter().find(|own| own.consistency == Consistency::Stiff).unwrap();
+    let glue: f64 = stiff.uses.iter().filter(|used| used.0 == IcingUse::Glue).map(|used| used.1.g()).sum();
+    let expected = (open * figures.get(Figure::IcingDensity) / 1000.0 + glue) * (1.0 + figures.get(Figure::IcingSpare));
+    let kit = &plan.houses[0].kit.icing;
+    let found: f64 = kit.iter().filter(|own| own.0 == Consistency::Stiff).map(|own| own.3.g()).sum();
+    assert!((found - expected).abs() < 1e-6 && found < 0.8 * stiff.to_make.g(), "{found} {expected} {stiff:?}");
 }
 
 /// One task for all copies takes as long as all of them by themselves.

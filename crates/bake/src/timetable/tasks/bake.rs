@@ -3,7 +3,7 @@
 use super::{Builder, FREEZER, New, TABLE, TRAY, oven};
 use crate::timetable::plan::{Hands, Need};
 use crate::timetable::{Rate, TaskKind};
-use crate::{DoughNeeds, Figure, Lot, OnTray, Ovenful, Ovenfuls, PieceOf, ToBake};
+use crate::{DoughNeeds, Lot, OnTray, Ovenful, Ovenfuls, PieceOf, ToBake};
 use gable_plane::{P2, ring_area};
 use gable_shell::{Role, Stuff};
 use std::collections::{BTreeMap, BTreeSet};
@@ -181,11 +181,10 @@ impl<'a> Builder<'a> {
         let units = self.table(ovenful.pieces.iter().map(|on| ring_area(&on.outline)));
         self.project.jobs[dry].needs.push(Need::of(TABLE, units));
 
-        // All of it is trimmed before it is too cold.
-        let warm = (self.figures.get(Figure::WarmMinutes) - minutes).floor().max(1.0) as i64;
         self.at_once(cut, firm, TO_FREEZER);
         self.after(firm, bake);
-        self.at_once(bake, trim, warm);
+        // What stayed in until somebody has time would burn.
+        self.at_once(bake, trim, 0);
         self.at_once(trim, cool, 0);
         self.at_once(cool, dry, 0);
         self.hold(cut, cool, TRAY, 1);

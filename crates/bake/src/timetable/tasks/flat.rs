@@ -31,8 +31,11 @@ impl Builder<'_> {
         }
         let iced: Vec<usize> = (first..self.tasks.len()).filter(|&k| self.takes_icing(k)).collect();
         if !iced.is_empty() {
-            let each =
-                if until == HandOver::Finished { icing(needs, &DECORATING) } else { icing(needs, &[IcingUse::Panes]) };
+            let each = if until == HandOver::Finished {
+                icing(&needs.icing, &DECORATING)
+            } else {
+                icing(&needs.icing, &[IcingUse::Panes])
+            };
             let made = self.make_icing("decorating", "Make icing for decorating", each);
             iced.into_iter().for_each(|task| self.after(made, task));
         }

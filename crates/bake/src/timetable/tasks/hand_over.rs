@@ -3,12 +3,12 @@
 use super::{Builder, New};
 use crate::timetable::plan::Hands;
 use crate::timetable::{Rate, TaskKind};
-use crate::{HandOver, IcingNeed, Needs};
+use crate::{HandOver, Lot, Needs};
 use std::collections::BTreeSet;
 
 impl Builder<'_> {
     /// What ends the work on houses whose tasks since `first` are about what stands.
-    pub(super) fn hand_over(&mut self, first: usize, needs: &[&Needs]) {
+    pub(super) fn hand_over(&mut self, first: usize) {
         (first..self.tasks.len()).for_each(|task| self.home(task));
         let mut last: Vec<usize> = (first..self.tasks.len()).filter(|&task| self.is_last(task)).collect();
         let mut home = Vec::new();
@@ -27,7 +27,7 @@ impl Builder<'_> {
             last.drain(..).for_each(|task| self.after(task, photograph));
             home.push(photograph);
         } else {
-            home.extend(self.kits(needs));
+            home.extend(self.kits());
         }
         if self.ask.carried {
             let name = "Wrap it, load it and set it up where it will stand".to_owned();
@@ -46,14 +46,14 @@ impl Builder<'_> {
     }
 
     /// Fills bags with icing and packs kits; the task that ends it.
-    fn kits(&mut self, needs: &[&Needs]) -> Option<usize> {
+    fn kits(&mut self) -> Option<usize> {
         let (kits, until) = (self.lots.copies(), self.lots.until);
-        let all = || {
-            let lots = self.lots.iter().zip(needs);
-            lots.flat_map(|(lot, own)| own.icing.iter().filter_map(move |icing| Some((icing.left(until)?, lot.copies))))
+        let of_lot = |lot: &Lot<'_>| {
+            let left = Needs::icing_left(lot, until, self.figures);
+            let grams: f64 = left.iter().map(|icing| icing.to_make.g()).sum();
+            (grams * lot.copies as f64, left.iter().map(|icing| icing.bags).sum::<usize>() * lot.copies)
         };
-        let grams: f64 = all().map(|(icing, copies): (IcingNeed, usize)| icing.to_make.g() * copies as f64).sum();
-        let bags: usize = all().map(|(icing, copies)| icing.bags * copies).sum();
+        let (grams, bags) = self.lots.iter().map(of_lot).fold((0.0, 0), |sum, own| (sum.0 + own.0, sum.1 + own.1));
         let bowls = (grams / self.rate(Rate::Bowl).max(1.0)).ceil().max(1.0);
         let name = format!("Make icing for the kits and fill {bags} bags");
         let filled = self.for_all(TaskKind::Icing, name, bowls * self.rate(Rate::BeatIcing));

@@ -15,7 +15,7 @@ use super::moment::minute;
 use super::plan::{Hands, Hold, Hours, Job, Link, Need, Person, Place, Project, Spare};
 use super::rest::Running;
 use super::{Ask, Rate, TaskKind};
-use crate::{About, Figures, IcingUse, Lots, Mass, Needs, Ovenfuls, PieceOf};
+use crate::{About, Figures, IcingNeed, IcingUse, Lots, Mass, Needs, Ovenfuls, PieceOf};
 use bake::Item;
 use gable_dress::Covered;
 use gable_plane::ring_area;
@@ -79,7 +79,7 @@ impl Tasks {
         for (go, needs) in goes.iter_mut().zip(needs_of(lots, needs)) {
             builder.within(go, |own| own.stand(needs));
         }
-        builder.hand_over(first, needs);
+        builder.hand_over(first);
         builder.finished()
     }
 
@@ -303,13 +303,13 @@ impl<'a> Builder<'a> {
 }
 
 /// Icing of one house for some uses, with what stays in bowls and bags.
-fn icing(needs: &Needs, uses: &[IcingUse]) -> Mass {
-    let of = |icing: &crate::IcingNeed| {
+fn icing(needs: &[IcingNeed], uses: &[IcingUse]) -> Mass {
+    let of = |icing: &IcingNeed| {
         let net: Mass = icing.uses.iter().filter(|(own, _)| uses.contains(own)).map(|(_, mass)| *mass).sum();
         let more = if icing.net > Mass::ZERO { icing.to_make / icing.net } else { 1.0 };
         net * more
     };
-    needs.icing.iter().map(of).sum()
+    needs.iter().map(of).sum()
 }
 
 /// Areas in mm² in units of a table, dm².

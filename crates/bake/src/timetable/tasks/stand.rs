@@ -3,7 +3,7 @@
 use super::flat::finish_name;
 use super::{Builder, New, counted, icing, in_one_go};
 use crate::timetable::{Rate, TaskKind};
-use crate::{HandOver, IcingUse, Needs};
+use crate::{HandOver, IcingNeed, IcingUse, Mass, Needs};
 use gable_shell::{PartId, Stuff};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -32,7 +32,7 @@ impl Builder<'_> {
         };
         let board = self.work(board);
         self.may_split(board);
-        let icing = self.make_icing("assembly", "Make stiff icing for putting up", icing(needs, &STANDING));
+        let icing = self.make_icing("assembly", "Make stiff icing for putting up", self.icing_to_stand(needs));
         let set = self.raise(&[board, icing]);
         if self.lots.until == HandOver::Finished {
             self.hang_doors(&set);
@@ -41,6 +41,17 @@ impl Builder<'_> {
             self.snow(&set, &covered, &stuck);
             self.beside(&set);
         }
+    }
+
+    /// Icing for what is put up here: of houses that others finish, what is not in their kits.
+    fn icing_to_stand(&self, needs: &Needs) -> Mass {
+        let until = self.lots.until;
+        let Some(lot) = self.lots.get(self.go.lot).filter(|_| until != HandOver::Finished) else {
+            return icing(&needs.icing, &STANDING);
+        };
+        let left = Needs::icing_left(lot, until, self.figures);
+        let of = |all: &[IcingNeed]| icing(all, &[IcingUse::Joints, IcingUse::Fillets]).g();
+        Mass::grams((of(&needs.icing) - of(&left)).max(0.0))
     }
 
     fn stages(&self) -> Vec<Stage> {

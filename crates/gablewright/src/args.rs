@@ -114,6 +114,9 @@ pub(crate) struct PackArgs {
     /// A pattern for every single piece, not one for all that are alike; those that are cut turned over are printed so
     #[arg(long)]
     pub(crate) every_piece: bool,
+    /// Look longer for fewer pattern pages, some seconds; words on them may then stand sideways
+    #[arg(long)]
+    pub(crate) fewer_pages: bool,
     #[command(flatten)]
     pub(crate) baker: BakerArgs,
     #[command(flatten)]

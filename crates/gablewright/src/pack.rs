@@ -32,6 +32,7 @@ pub(crate) fn run(args: &PackArgs, out: &mut dyn Write) -> Result<(), Failure> {
         without_guides: args.no_guides,
         without_baked: args.no_baked,
         every_piece: args.every_piece,
+        fewer_pages: args.fewer_pages,
     };
     if args.sizes.is_empty() {
         let path = write(&args.house, &house, (&options, &baker), &args.to)?;

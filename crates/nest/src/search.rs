@@ -9,6 +9,9 @@ use fastrand::Rng;
 /// How long a sheet is tried to be done without.
 const PATIENCE: Patience = Patience { rounds: 60, stirs: 6 };
 
+/// Orders tried before it is begun afresh.
+const ORDERS: usize = 8;
+
 /// Looks for layouts on fewer and fewer sheets.
 ///
 /// The first one is there at once. Each later attempt takes a sheet away, lays its pieces over those of the others and
@@ -79,9 +82,12 @@ impl Search {
         false
     }
 
-    /// Lays everything anew in another order. What comes out is begun from if it needs no more sheets.
+    /// Lays everything anew in other orders. The best that comes out is begun from if it needs no more sheets.
     fn afresh(&mut self) -> bool {
-        let arena = in_order(&self.job, SHUFFLE, &mut self.rng);
+        let orders: Vec<Arena> = (0..ORDERS).map(|_| in_order(&self.job, SHUFFLE, &mut self.rng)).collect();
+        let ranked = orders.into_iter().map(|arena| (self.emptiest(&arena), arena));
+        let by_rank = |a: &(usize, f64), b: &(usize, f64)| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1));
+        let Some((_, arena)) = ranked.min_by(|a, b| by_rank(&a.0, &b.0)) else { return false };
         let layout = arena.layout(&self.job);
         let (new, old) = (layout.sheets_paid(&self.job), self.best.sheets_paid(&self.job));
         if new > old || !layout.faults(&self.job).is_empty() {
@@ -94,13 +100,27 @@ impl Search {
         new < old
     }
 
+    /// How many sheets are not free, and what lies on the emptiest of them, mm².
+    fn emptiest(&self, arena: &Arena) -> (usize, f64) {
+        let paid = self.paid(arena);
+        (paid.len(), paid.iter().map(|b| self.covered(arena, *b)).fold(f64::INFINITY, f64::min))
+    }
+
+    /// The boards that are not free.
+    fn paid(&self, arena: &Arena) -> Vec<usize> {
+        (0..arena.boards()).filter(|b| self.job.sheets()[arena.sheet(*b)].at_most.is_none()).collect()
+    }
+
+    /// Area of what lies on a board, mm².
+    fn covered(&self, arena: &Arena, board: usize) -> f64 {
+        arena.on(board).map(|(item, _)| self.job.shapes[item].area).sum()
+    }
+
     /// Takes one sheet away and lays its pieces over those of the others.
     fn begin(&mut self) -> Option<Separation> {
-        let boards: Vec<usize> = (0..self.arena.boards()).collect();
-        let paid = |b: &usize| self.job.sheets()[self.arena.sheet(*b)].at_most.is_none();
-        let paid: Vec<usize> = boards.iter().copied().filter(paid).collect();
+        let paid = self.paid(&self.arena);
         let lost = self.choose(&paid)?;
-        let kept: Vec<usize> = boards.into_iter().filter(|b| *b != lost).collect();
+        let kept: Vec<usize> = (0..self.arena.boards()).filter(|b| *b != lost).collect();
         let sheets: Vec<usize> = kept.iter().map(|b| self.arena.sheet(*b)).collect();
         let mut arena = Arena::new(&self.job, &sheets);
         for (board, old) in kept.iter().enumerate() {
@@ -121,12 +141,12 @@ impl Search {
 
     /// The sheet to take away: of two at random, the emptier.
     fn choose(&mut self, paid: &[usize]) -> Option<usize> {
-        let covered = |b: usize| self.arena.on(b).map(|(item, _)| self.job.shapes[item].area).sum::<f64>();
         if paid.len() < 2 {
             return None;
         }
         let pick = [0, 1].map(|_| paid[self.rng.usize(..paid.len())]);
-        Some(if covered(pick[0]) <= covered(pick[1]) { pick[0] } else { pick[1] })
+        let [one, other] = pick.map(|b| self.covered(&self.arena, b));
+        Some(if one <= other { pick[0] } else { pick[1] })
     }
 }
 

@@ -6,6 +6,7 @@ use jagua_rs::collision_detection::CDEConfig;
 use jagua_rs::geometry::fail_fast::SPSurrogateConfig;
 use jagua_rs::geometry::geo_traits::TransformableFrom;
 use jagua_rs::geometry::primitives::{Point, SPolygon};
+use jagua_rs::geometry::shape_modification::{ShapeModifyMode, simplify_shape};
 use nalgebra::{Isometry2, Vector2};
 use std::sync::Arc;
 
@@ -21,6 +22,9 @@ const FIRST: (f32, usize) = (0.6, 0);
 pub(crate) const HAIR: f64 = 0.001;
 /// Corners nearer than this to the line of their neighbours are left out of a shape for the search, mm.
 const STRAIGHT: f64 = 1e-4;
+
+/// Corners are left out, outwards, while a shape's area grows by no more than this share: the search looks at every edge.
+const PLAINER: f32 = 0.005;
 
 pub(crate) fn circles() -> SPSurrogateConfig {
     SPSurrogateConfig { n_pole_limits: CIRCLES, ff_pole_area_ratio: FIRST.0, n_ff_piers: FIRST.1 }
@@ -56,6 +60,9 @@ impl Shape {
         let shrunk = 1.0 - HAIR / (high - low).norm();
         let ring_in: Vec<P2> = ring.iter().map(|p| P2::from(origin + (p.coords - origin) * shrunk)).collect();
         let mut base = polygon(&ring_in, origin)?;
+        if gap > 0.0 {
+            base = simplify_shape(&base, ShapeModifyMode::Inflate, PLAINER);
+        }
         base.generate_surrogate(circles()).ok()?;
         let weight = base.surrogate().convex_hull_area.sqrt();
         let area = ring_area(&ring);

@@ -10,6 +10,7 @@ use crate::fonts::text_width;
 use gable_drawing::{Anchor, Fill, Item, Layer, LineRole, Shade, Stroke, Text};
 use gable_plane::{Contour, P2, V2, bounds, convex_hull, ring_area};
 use gable_shell::Mode;
+use nalgebra::Isometry2;
 
 /// How far from a small piece letters may stand that find no place on it, mm.
 const MARGIN: f64 = 30.0;
@@ -283,24 +284,33 @@ fn ground_free_of_piece(block: &Block, window: &Window, outline: &[P2]) -> Optio
 
 /// Moves an item.
 pub(super) fn shift(item: &mut Item, by: V2) {
+    place(item, &Isometry2::new(by, 0.0));
+}
+
+/// Turns an item about the origin and moves it.
+pub(super) fn place(item: &mut Item, by: &Isometry2<f64>) {
     use gable_plane::Segment;
     match item {
-        Item::Text(text) => text.at += by,
-        Item::Fill(fill) => fill.rings.iter_mut().flatten().for_each(|p| *p += by),
+        Item::Text(text) => {
+            text.at = by * text.at;
+            text.turn += by.rotation.angle();
+        }
+        Item::Fill(fill) => fill.rings.iter_mut().flatten().for_each(|p| *p = by * *p),
         Item::Stroke(stroke) => {
-            stroke.start += by;
+            stroke.start = by * stroke.start;
             for segment in &mut stroke.segments {
                 match segment {
-                    Segment::Line { to } => *to += by,
+                    Segment::Line { to } => *to = by * *to,
                     Segment::Arc { to, centre, .. } => {
-                        *to += by;
-                        *centre += by;
+                        *to = by * *to;
+                        *centre = by * *centre;
                     }
                 }
             }
         }
     }
 }
+
 /// Guides first, then a clear patch under each text, then everything else.
 fn cleared(items: Vec<Item>) -> Vec<Item> {
     let is_guide = |item: &Item| matches!(item, Item::Stroke(s) if s.role == LineRole::Fine);

@@ -81,7 +81,7 @@ impl Making<'_> {
         Ok(match section {
             Section::Cover | Section::BakePlan | Section::Cautions => Vec::new(),
             Section::Calibration => vec![calibration::page(about, &sheets[0])],
-            Section::Patterns => patterns(&printed(about), sheets)?,
+            Section::Patterns => patterns(&printed(about), sheets, about.options.fewer_pages)?,
             Section::Board => board::pages(about, sheets)?,
             Section::Guide => guide::pages(about, guide.as_ref(), &sheets[0]),
             Section::Ruler => ruler::pages(about, &sheets[0]),

@@ -48,7 +48,7 @@ use gable_measure::{Length, Severity, Unit};
 use gable_shell::kitchen::Kitchen;
 use gable_shell::{Dough, House, Solved};
 use jiff::civil::DateTime;
-use place::{Plan, Small};
+use place::{Care, Plan, Small};
 use rayon::prelude::*;
 pub use section::{MockUpSize, Section, Sections};
 use sheet::{Heading, Sheet, Stamp};
@@ -79,6 +79,8 @@ pub struct PackOptions {
     pub mock_up: MockUpSize,
     /// Whether there is a pattern for every single piece, not one for all that are alike.
     pub every_piece: bool,
+    /// Whether fewer pattern pages are looked for, which takes some seconds; words may then be read from the right.
+    pub fewer_pages: bool,
 }
 
 impl PackOptions {
@@ -234,7 +236,7 @@ fn all_templates(solved: &Solved, dressed: &Dressed, options: &PackOptions) -> V
 
 /// Pages of what is cut of paper or card and is no template of a piece.
 fn others(templates: &[Template], sheets: &[Sheet; 2], title: &str) -> Result<Vec<Draft>, PackError> {
-    let mut drafts = if templates.is_empty() { Vec::new() } else { patterns(templates, sheets)? };
+    let mut drafts = if templates.is_empty() { Vec::new() } else { patterns(templates, sheets, false)? };
     for (k, draft) in drafts.iter_mut().enumerate() {
         draft.templates.clear();
         draft.bookmark = (k == 0).then(|| title.to_owned());
@@ -298,13 +300,21 @@ fn title(house: &House) -> String {
     if title.is_empty() { "House without a title".into() } else { title.into() }
 }
 
+/// All pattern pages; with words that may be read from the right only if that makes them fewer.
+fn patterns(templates: &[Template], sheets: &[Sheet; 2], fewer: bool) -> Result<Vec<Draft>, PackError> {
+    let cares = [Care::AtOnce, Care::FewerPages];
+    let tried = cares[..if fewer { 2 } else { 1 }].par_iter().map(|care| laid_out(templates, sheets, *care));
+    let tried = tried.collect::<Result<Vec<_>, _>>()?;
+    Ok(tried.into_iter().min_by_key(Vec::len).unwrap_or_default())
+}
+
 /// All pattern pages, on upright or on lying paper, whichever takes fewer.
-fn patterns(templates: &[Template], sheets: &[Sheet; 2]) -> Result<Vec<Draft>, PackError> {
-    let smalls: Vec<Small<'_>> = templates.par_iter().map(Small::new).collect();
+fn laid_out(templates: &[Template], sheets: &[Sheet; 2], care: Care) -> Result<Vec<Draft>, PackError> {
+    let smalls: Vec<Small<'_>> = templates.par_iter().map(|t| Small::new(t, care)).collect();
     // Both are the same where paper lies one way only.
     let endless = sheets[0] == sheets[1];
     let way = |sheet: &Sheet| {
-        let plan = if endless { Plan::on_roll(&smalls, sheet) } else { Plan::new(&smalls, sheet) };
+        let plan = if endless { Plan::on_roll(&smalls, sheet) } else { Plan::new(&smalls, sheet, care) };
         let tiled = plan.large.iter().map(|k| Tiling::best(&templates[*k], sheets)).collect::<Result<Vec<_>, _>>()?;
         let count = plan.count() + tiled.iter().map(Tiling::count).sum::<usize>();
         Ok((plan, tiled, count))

@@ -1,14 +1,15 @@
 //! Small pieces share pages, nested by their outlines.
 
 use super::footprint::footprint;
-use super::lying::{Art, Lying, shift};
+use super::lying::{Art, Lying, place, shift};
 use super::sheet::Sheet;
 use super::template::Template;
 use gable_drawing::Item;
 use gable_measure::Length;
 use gable_nest as nest;
 use gable_plane::{P2, V2, bounds, convex_hull, ring_area};
-use nalgebra::Isometry2;
+use nalgebra::{Isometry2, Rotation2};
+use std::f64::consts::FRAC_PI_2;
 
 /// Space between two pieces, mm.
 pub(super) const BETWEEN: f64 = 4.0;
@@ -16,6 +17,8 @@ pub(super) const BETWEEN: f64 = 4.0;
 const ROLLED: [f64; 5] = [1.2, 1.35, 1.5, 1.75, 2.2];
 /// The search begins the same each time.
 const SEED: u64 = 1;
+/// Rounds of the search when it may take its time. The pilot house needs 2117 for a page less.
+const ROUNDS: usize = 2500;
 
 /// A template as it is laid on shared pages.
 pub(super) struct Small<'a> {
@@ -25,8 +28,18 @@ pub(super) struct Small<'a> {
     ways: Vec<Way>,
 }
 
+/// How much is done for fewer pages.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Care {
+    /// The first layout; all words stand level.
+    AtOnce,
+    /// Words may be read from the right, and layouts on fewer pages are looked for.
+    FewerPages,
+}
+
 /// A template drawn, and turned to the left by one right angle after the other as far as it may lie so. Letters and names
-/// always stand level, so each is drawn anew, and takes the same paper only where all words are inside.
+/// stand level, so each is drawn anew, and takes the same paper only where all words are inside. The others may be turned
+/// to the left with their words, if these need not stand level.
 struct Way {
     arts: Vec<Art>,
     /// All that is drawn lies in it.
@@ -34,10 +47,10 @@ struct Way {
 }
 
 impl Way {
-    fn new(arts: Vec<Art>) -> Self {
+    fn new(arts: Vec<Art>, care: Care) -> Self {
         let turns = match arts.len() {
-            0 | 1 => nest::Turns::None,
-            2 => nest::Turns::Left,
+            0 | 1 if care == Care::AtOnce => nest::Turns::None,
+            0..=2 => nest::Turns::Left,
             _ => nest::Turns::Quarter,
         };
         Self { footprint: nest::Item::new(arts.first().map(footprint).unwrap_or_default(), turns), arts }
@@ -54,27 +67,32 @@ impl Way {
 
     /// What is drawn where the piece comes to lie.
     fn drawn(&self, on_page: &Isometry2<f64>) -> Vec<Item> {
-        let quarters = (on_page.rotation.angle() / std::f64::consts::FRAC_PI_2).round().rem_euclid(4.0) as usize;
-        let Some((art, first)) = self.arts.get(quarters).zip(self.arts.first()) else { return Vec::new() };
+        let quarters = (on_page.rotation.angle() / FRAC_PI_2).round().rem_euclid(4.0) as usize;
+        let Some(first) = self.arts.first() else { return Vec::new() };
+        // Drawn as it lies, or turned as it was drawn.
+        let (art, left) = self.arts.get(quarters).map_or((first, quarters), |art| (art, 0));
+        let turn = Rotation2::new(left as f64 * FRAC_PI_2);
         let here: Vec<P2> = first.faces.iter().flatten().map(|p| on_page * p).collect();
-        let (Some((low, _)), Some((own, _))) = (bounds(&here), bounds(art.faces.iter().flatten())) else {
-            return Vec::new();
-        };
-        art.items.iter().map(|item| shifted(item.clone(), low - own)).collect()
+        let own: Vec<P2> = art.faces.iter().flatten().map(|p| turn * p).collect();
+        let (Some((low, _)), Some((own, _))) = (bounds(&here), bounds(&own)) else { return Vec::new() };
+        let by = Isometry2::new(low - own, turn.angle());
+        let mut items = art.items.clone();
+        items.iter_mut().for_each(|item| place(item, &by));
+        items
     }
 }
 
 impl<'a> Small<'a> {
     /// Every way of laying a template.
-    pub(super) fn new(template: &'a Template) -> Self {
+    pub(super) fn new(template: &'a Template, care: Care) -> Self {
         let drawn = |turns: u8| Lying::new(template, turns).whole();
         let bare = |art: &Art| art.beside.is_empty();
         let mut arts = vec![drawn(0), drawn(1)];
         if arts.iter().all(bare) {
             arts.extend(Some([drawn(2), drawn(3)]).filter(|more| more.iter().all(bare)).into_iter().flatten());
-            return Self { template, ways: vec![Way::new(arts)] };
+            return Self { template, ways: vec![Way::new(arts, care)] };
         }
-        let mut ways: Vec<Way> = arts.into_iter().map(|art| Way::new(vec![art])).collect();
+        let mut ways: Vec<Way> = arts.into_iter().map(|art| Way::new(vec![art], care)).collect();
         let paper = |way: &Way| ring_area(&convex_hull(way.footprint.outline()));
         ways.sort_by(|a, b| paper(a).total_cmp(&paper(b)));
         Self { template, ways }
@@ -96,13 +114,13 @@ pub(super) struct Plan {
 
 impl Plan {
     /// The pieces on as few pages as the search finds.
-    pub(super) fn new(pieces: &[Small<'_>], sheet: &Sheet) -> Self {
+    pub(super) fn new(pieces: &[Small<'_>], sheet: &Sheet, care: Care) -> Self {
         let mut plan = Self { sheet: *sheet, pages: Vec::new(), large: Vec::new() };
         let mut small: Vec<usize> = (0..pieces.len()).collect();
         while !small.is_empty() {
             match job(pieces, &small, sheet) {
                 Ok(job) => {
-                    plan.pages = laid(job, &small);
+                    plan.pages = laid(job, &small, care);
                     break;
                 }
                 Err(refused) => {
@@ -118,11 +136,11 @@ impl Plan {
 
     /// The pieces on paper from a roll: on as many pages, and the less of each the better.
     pub(super) fn on_roll(pieces: &[Small<'_>], sheet: &Sheet) -> Self {
-        let whole = Self::new(pieces, sheet);
+        let whole = Self::new(pieces, sheet, Care::AtOnce);
         let room = sheet.content.size();
         let area: f64 = pieces.iter().filter_map(|p| Some(p.way(room)?.area())).sum();
         let heights = ROLLED.iter().map(|more| more * area / room.x).filter(|h| *h < room.y);
-        let plans = heights.map(|height| Self::new(pieces, &sheet.upper(height)));
+        let plans = heights.map(|height| Self::new(pieces, &sheet.upper(height), Care::AtOnce));
         let as_good = |p: &Self| p.count() == whole.count() && p.large == whole.large;
         plans.into_iter().find(as_good).unwrap_or(whole)
     }
@@ -139,8 +157,10 @@ impl Plan {
             let mut numbers: Vec<usize> = page.iter().map(|(k, _)| pieces[*k].template.number).collect();
             numbers.sort_unstable();
             let way = |k: usize| pieces[k].way(self.sheet.content.size());
-            let items = page.iter().filter_map(|(k, place)| Some(way(*k)?.drawn(place))).flatten();
-            (numbers, items.map(|item| shifted(item, low)).collect())
+            let mut items: Vec<Item> =
+                page.iter().filter_map(|(k, on_page)| Some(way(*k)?.drawn(on_page))).flatten().collect();
+            items.iter_mut().for_each(|item| shift(item, low));
+            (numbers, items)
         };
         self.pages.iter().map(page).collect()
     }
@@ -154,9 +174,11 @@ fn job(pieces: &[Small<'_>], small: &[usize], sheet: &Sheet) -> Result<nest::Job
 }
 
 /// A layout that was measured again; if it were wrong, each piece would come on a page of its own.
-fn laid(job: nest::Job, small: &[usize]) -> Vec<Vec<(usize, Isometry2<f64>)>> {
-    // The first layout is the best of a few orders. Fourteen hundred rounds more gained nothing on the pilot house.
-    let search = nest::Search::new(job, SEED);
+fn laid(job: nest::Job, small: &[usize], care: Care) -> Vec<Vec<(usize, Isometry2<f64>)>> {
+    let mut search = nest::Search::new(job, SEED);
+    if care == Care::FewerPages {
+        search.improve(ROUNDS);
+    }
     let layout = search.best();
     if !layout.faults(search.job()).is_empty() {
         let alone = |k: &usize| vec![(*k, Isometry2::identity())];
@@ -171,11 +193,6 @@ fn item_of(refused: &nest::Refused) -> Option<usize> {
         nest::Refused::Item { item } | nest::Refused::TooLarge { item } => Some(*item),
         nest::Refused::NoSheet | nest::Refused::Gap | nest::Refused::Sheet { .. } => None,
     }
-}
-
-fn shifted(mut item: Item, by: V2) -> Item {
-    shift(&mut item, by);
-    item
 }
 
 #[cfg(test)]
@@ -201,10 +218,10 @@ mod tests {
     fn shared_pages_are_sound_and_no_more_than_boxes_need() {
         for name in demo::names() {
             let templates = templates(name);
-            let smalls: Vec<Small<'_>> = templates.iter().map(Small::new).collect();
+            let smalls: Vec<Small<'_>> = templates.iter().map(|t| Small::new(t, Care::AtOnce)).collect();
             for (paper, lying) in [(Paper::A4, false), (Paper::Letter, true)] {
                 let sheet = sheet(paper, lying);
-                let plan = Plan::new(&smalls, &sheet);
+                let plan = Plan::new(&smalls, &sheet, Care::AtOnce);
                 let fit: Vec<usize> = (0..smalls.len()).filter(|k| !plan.large.contains(k)).collect();
                 let search = nest::Search::new(job(&smalls, &fit, &sheet).unwrap(), SEED);
                 assert_eq!(search.best().faults(search.job()), [], "{name}");
@@ -224,11 +241,11 @@ mod tests {
     #[test]
     fn the_small_pieces_of_the_pilot_house_fill_their_pages() {
         let templates = templates("pilot-house");
-        let smalls: Vec<Small<'_>> = templates.iter().map(Small::new).collect();
+        let smalls: Vec<Small<'_>> = templates.iter().map(|t| Small::new(t, Care::FewerPages)).collect();
         let mut best = (usize::MAX, 0.0);
         for lying in [false, true] {
             let sheet = sheet(Paper::A4, lying);
-            let plan = Plan::new(&smalls, &sheet);
+            let plan = Plan::new(&smalls, &sheet, Care::FewerPages);
             let room = sheet.content.size();
             let small: Vec<&Way> =
                 (0..smalls.len()).filter(|k| !plan.large.contains(k)).filter_map(|k| smalls[k].way(room)).collect();
@@ -241,6 +258,7 @@ mod tests {
             println!("{} pages; {filled:.2} filled by {} pieces", plan.count(), small.len());
             best = if plan.count() < best.0 { (plan.count(), filled) } else { best };
         }
-        assert!(best.0 as f64 <= (1.4 * best.1).floor(), "{best:?}");
+        let times = best.0 as f64 / best.1;
+        assert!(times < 1.255, "{best:?}: {times:.3} times the pages that they fill");
     }
 }

@@ -143,6 +143,8 @@ fn settings(ui: &mut Ui, choice: &mut PackChoice, unit: Unit) -> bool {
             }
             ui.checkbox(&mut choice.options.without_baked, "Leave out what is baked already");
             ui.checkbox(&mut choice.options.every_piece, "A pattern for every single piece, not one for all alike");
+            let fewer = ui.checkbox(&mut choice.options.fewer_pages, "Look longer for fewer pages");
+            fewer.on_hover_text("Takes some seconds. Words on the patterns may then stand sideways.");
             ui.add_space(8.0);
             page(ui, &choice.options);
         });

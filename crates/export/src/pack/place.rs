@@ -235,6 +235,44 @@ mod tests {
         }
     }
 
+    /// Every corner of the outline is drawn where the search laid it, and words are read from below or from the right.
+    #[test]
+    fn turned_pieces_are_drawn_where_they_lie() {
+        use gable_drawing::{LineRole, Stroke};
+        use gable_plane::Segment;
+        let ends = |stroke: &Stroke| {
+            let to = stroke.segments.iter().map(|(Segment::Line { to } | Segment::Arc { to, .. })| *to);
+            std::iter::once(stroke.start).chain(to).collect::<Vec<P2>>()
+        };
+        let mut sideways = 0;
+        for template in templates("boat-hut") {
+            let small = Small::new(&template, Care::FewerPages);
+            for way in &small.ways {
+                let turns = if way.footprint.turns() == nest::Turns::Quarter { 4 } else { 2 };
+                for quarter in 0..turns {
+                    let on_page = Isometry2::new(V2::new(30.0, 40.0), f64::from(quarter) * FRAC_PI_2);
+                    let drawn = way.drawn(&on_page);
+                    let edges = drawn.iter().filter_map(|item| match item {
+                        Item::Stroke(stroke) if stroke.role == LineRole::Edge => Some(ends(stroke)),
+                        _ => None,
+                    });
+                    let corners: Vec<P2> = edges.flatten().collect();
+                    for corner in way.arts[0].faces[0].iter().map(|p| on_page * p) {
+                        let off = corners.iter().map(|c| (c - corner).norm()).fold(f64::INFINITY, f64::min);
+                        assert!(off < 1e-9, "{}, quarter {quarter}: {off}", template.name);
+                    }
+                    for item in &drawn {
+                        let Item::Text(text) = item else { continue };
+                        let is_near = |turn: f64| (text.turn - turn).abs() < 1e-9;
+                        assert!(is_near(0.0) || is_near(FRAC_PI_2), "{}: {}", text.text, text.turn);
+                        sideways += usize::from(is_near(FRAC_PI_2));
+                    }
+                }
+            }
+        }
+        assert!(sideways > 10, "{sideways}");
+    }
+
     /// Pages, and how many the area of the small pieces fills: all that is drawn of each, words beside it included, with
     /// half the space round it that two pieces keep (area, perimeter and half space: the formula of Steiner, for the hull),
     /// over the room of a page grown alike.

@@ -8,7 +8,9 @@ use std::path::{Path, PathBuf};
 use toml::Table;
 
 /// Lowest first; crates of one layer do not name each other.
-const LAYERS: [&[&str]; 10] = [
+const LAYERS: [&[&str]; 12] = [
+    &["gable-words-macros"],
+    &["gable-words"],
     &["gable-measure", "gable-plane"],
     &["gable-shell", "gable-drawing"],
     &["gable-dress"],

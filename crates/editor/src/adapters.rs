@@ -11,6 +11,7 @@ use gable_mesh::{Pose, View, picture_of, pose};
 use gable_plane::SvgPath;
 use gable_shell::file::Fault;
 use gable_shell::{House, Lid, Opening, Outline, Part, RoofForm, Shape, Solved, Starter, Top, demo, file};
+use gable_words::{Tongue, tr};
 use std::collections::BTreeMap;
 use std::path::Path;
 use std::sync::OnceLock;
@@ -50,7 +51,7 @@ pub(crate) fn with_others(house: &House, baker: &Baker) -> Result<Baker, String>
 /// Writes a house file.
 pub(crate) fn write_house(path: &Path, house: &House) -> Result<(), String> {
     if let Some(folder) = path.parent().filter(|f| !f.as_os_str().is_empty() && !f.is_dir()) {
-        return Err(format!("There is no folder {}. Make it, or choose another.", folder.display()));
+        return Err(tr!("There is no folder {}. Make it, or choose another.", folder.display()));
     }
     save(path, file::write(house).as_bytes()).map_err(|e| sentence(&e.to_string()))
 }
@@ -104,9 +105,12 @@ pub(crate) fn small_houses(settings: &Settings) -> [(&'static str, Vec<(String, 
         Some((title, house))
     });
     [
-        ("Small houses to start from; everything about them can be changed", small.to_vec()),
-        ("One of every roof form", roofs().map(|(name, house)| (name, settings.own(in_unit(house, unit)))).collect()),
-        ("Houses of the harbour pilots of Gannet Sound", named.collect()),
+        (tr!("Small houses to start from; everything about them can be changed"), small.to_vec()),
+        (
+            tr!("One of every roof form"),
+            roofs().map(|(name, house)| (name, settings.own(in_unit(house, unit)))).collect(),
+        ),
+        (tr!("Houses of the harbour pilots of Gannet Sound"), named.collect()),
     ]
 }
 
@@ -118,14 +122,14 @@ fn in_unit(house: House, unit: Unit) -> House {
 /// A house of each roof form, over the plan that suits it.
 fn roofs() -> impl Iterator<Item = (String, House)> {
     let kinds = [
-        ("Hipped house", RoofForm::Hip),
-        ("Half-hipped house", RoofForm::HalfHip),
-        ("Saltbox", RoofForm::Saltbox),
-        ("Lean-to shed", RoofForm::LeanTo),
-        ("Mansard house", RoofForm::Mansard),
-        ("Square pavilion", RoofForm::Pavilion),
-        ("Six-sided tower", RoofForm::Spire),
-        ("Flat roof, parapet", RoofForm::Flat),
+        (tr!("Hipped house"), RoofForm::Hip),
+        (tr!("Half-hipped house"), RoofForm::HalfHip),
+        (tr!("Saltbox"), RoofForm::Saltbox),
+        (tr!("Lean-to shed"), RoofForm::LeanTo),
+        (tr!("Mansard house"), RoofForm::Mansard),
+        (tr!("Square pavilion"), RoofForm::Pavilion),
+        (tr!("Six-sided tower"), RoofForm::Spire),
+        (tr!("Flat roof, parapet"), RoofForm::Flat),
     ];
     kinds.into_iter().map(|(name, form)| (name.to_owned(), under(form)))
 }
@@ -213,21 +217,20 @@ pub(crate) fn make_pack(
     folder: &Path,
 ) -> Result<String, NoPack> {
     let (house, baker) = for_pack(house, name, (options, baker)).map_err(NoPack::House)?;
-    let solved = gable_shell::solve(&house);
-    let pdf = pack_pdf_for(&solved, &house, options, &baker).map_err(|e| NoPack::House(sentence(&e.to_string())))?;
-    std::fs::create_dir_all(folder).map_err(|e| {
-        NoPack::Folder(format!("The folder {} cannot be made: {}.", folder.display(), plain_reason(&e)))
-    })?;
+    let pages = || pack_pdf_for(&gable_shell::solve(&house), &house, options, &baker);
+    let pdf = Tongue::ENGLISH.while_speaking(pages).map_err(|e| NoPack::House(sentence(&e.to_string())))?;
+    std::fs::create_dir_all(folder)
+        .map_err(|e| NoPack::Folder(tr!("The folder {} cannot be made: {}.", folder.display(), plain_reason(&e))))?;
     let path = folder.join(format!("{}-{}.pdf", file_name(name), file_name(&options.paper.to_string())));
     save(&path, &pdf).map_err(|e| NoPack::Folder(sentence(&e.to_string())))?;
-    Ok(format!("The pack is ready: {}. Print it at actual size.", path.display()))
+    Ok(tr!("The pack is ready: {}. Print it at actual size.", path.display()))
 }
 
 /// Writes a house as files of every kind into a folder of its own under `folder`, and says where. `name` begins the names
 /// of the files.
 pub(crate) fn write_files(house: &House, name: &str, folder: &Path) -> Result<String, NoPack> {
-    let solved = gable_shell::solve(house);
-    let made = house_files(&solved, house, name, &FileChoice::default());
+    let files = || house_files(&gable_shell::solve(house), house, name, &FileChoice::default());
+    let made = Tongue::ENGLISH.while_speaking(files);
     let made = made.map_err(|e| NoPack::House(sentence(&e.to_string())))?;
     let into = folder.join(format!("{}-files", file_name(name)));
     let saved = save_files(&into, &made.files).map_err(|error| match error {
@@ -235,5 +238,5 @@ pub(crate) fn write_files(house: &House, name: &str, folder: &Path) -> Result<St
         other => NoPack::House(sentence(&other.to_string())),
     })?;
     let left: String = made.notes.iter().map(|note| format!(" {}", sentence(note))).collect();
-    Ok(format!("{} files are written: {}.{left}", saved.len(), into.display()))
+    Ok(tr!("{} files are written: {}.{left}", saved.len(), into.display()))
 }

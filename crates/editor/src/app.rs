@@ -22,6 +22,7 @@ use egui::{Context, Ui, ViewportCommand};
 use gable_measure::{Finding, Severity};
 use gable_shell::kitchen::Kitchen;
 use gable_shell::{House, Relation, Remedy, file, settle};
+use gable_words::{Tongue, tr};
 use std::path::{Path, PathBuf};
 
 /// A remedy that is looked at before it is taken.
@@ -88,6 +89,8 @@ pub struct Editor {
     pub(crate) person: Person,
     /// How the window looks at the moment, by the settings.
     pub(crate) worn: Option<(Look, u16, bool)>,
+    /// The language of the window.
+    pub(crate) tongue: Tongue,
     pub(crate) solver: Solver,
     /// Number of the house whose order of assembly is among the findings, or does not belong there.
     raised: Option<u64>,
@@ -168,6 +171,7 @@ impl Editor {
             keep: Keep::default(),
             person: Person::default(),
             worn: None,
+            tongue: Tongue::ENGLISH,
             solver,
             raised: None,
             questions: 0,
@@ -186,10 +190,12 @@ impl Editor {
     #[must_use]
     pub fn at_home(self, file: PathBuf) -> Self {
         let (person, unread) = file.parent().map(Person::kept_in).unwrap_or_default();
+        let tongue = person.tongue();
+        tongue.speak();
         let (home, mut troubles) = Home::kept_in(file);
         troubles.extend(unread);
         let notice = (!troubles.is_empty()).then(|| Notice::trouble(troubles.join("; ")));
-        let mut editor = Self { home, person, notice: None, ..self };
+        let mut editor = Self { home, person, tongue, notice: None, ..self };
         editor.pack = std::mem::take(&mut editor.pack).on(editor.person.settings().paper);
         editor.take_tools();
         editor.ask_first();
@@ -228,6 +234,19 @@ impl Editor {
         self.shown.as_ref().map_or(0, |shown| self.view.prepare(shown))
     }
 
+    /// Speaks another language from now on; what was worked out in words is worked out anew.
+    pub(crate) fn speak(&mut self, tongue: Tongue) {
+        if self.tongue != tongue {
+            tongue.speak();
+            self.tongue = tongue;
+            self.asked = None;
+            self.planner.forget();
+            self.asker = Asker::default();
+            self.preview = Preview::default();
+            self.resizer = Resizer::default();
+        }
+    }
+
     /// Puts another house on the table.
     pub(crate) fn take_up(&mut self, document: Document) {
         self.document = Some(document);
@@ -260,6 +279,7 @@ impl Editor {
             ctx.request_repaint();
             return;
         }
+        self.tongue.speak();
         self.wear(&ctx);
         self.hear(&ctx);
         self.prepare_offer(&ctx);
@@ -318,10 +338,10 @@ impl Editor {
         let Some(house) = self.house().filter(|_| !gone.is_empty()) else { return };
         let say = |r: &Relation| {
             let what = r.follower.words(house);
-            adapters::sentence(&format!("{what} was {} and follows no longer, because you changed it", r.words(house)))
+            adapters::sentence(&tr!("{what} was {} and follows no longer, because you changed it", r.words(house)))
         };
         let words: Vec<String> = gone.iter().map(say).collect();
-        self.notice = Some(Notice::passing(format!("{} Undo takes it back.", words.join(" "))));
+        self.notice = Some(Notice::passing(tr!("{} Undo takes it back.", words.join(" "))));
     }
 
     /// What has come in since the last frame.
@@ -332,10 +352,10 @@ impl Editor {
                 Some(shown) => self.show_answer(shown),
                 None if latest => {
                     self.stale = true;
-                    self.notice = Some(Notice::trouble(
+                    self.notice = Some(Notice::trouble(tr!(
                         "this house could not be worked out, which is a fault of the program. \
-                         Undo the last change; nothing is lost.",
-                    ));
+                         Undo the last change; nothing is lost."
+                    )));
                 }
                 None => {}
             }

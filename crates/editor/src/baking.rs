@@ -8,6 +8,7 @@ use crate::panels::Notice;
 use crate::table::Gesture;
 use egui::Context;
 use gable_bake::timetable::{CalendarChoice, Other};
+use gable_words::tr;
 use std::path::Path;
 
 /// Minutes before work at which a calendar reminds of it.
@@ -97,7 +98,7 @@ impl Editor {
     pub(crate) fn write_days(&mut self, purpose: PathUse, path: &Path) -> Result<(), String> {
         let title = self.document.as_ref().map_or_else(String::new, Document::title);
         let days = self.planner.found().and_then(|planned| planned.days.as_ref()?.as_ref().ok());
-        let Some(days) = days else { return Err("The days are not planned yet.".to_owned()) };
+        let Some(days) = days else { return Err(tr!("The days are not planned yet.").to_owned()) };
         let text = if purpose == PathUse::Calendar {
             let stamp = jiff::Timestamp::now().to_zoned(jiff::tz::TimeZone::UTC).datetime();
             let choice = CalendarChoice { house: title, stamp, helper: None, waits: true, alarm: Some(REMIND) };
@@ -106,7 +107,7 @@ impl Editor {
             days.table.csv(&days.work.ask).map_err(|e| e.to_string())?
         };
         gable_export::keep(path, &text)?;
-        self.notice = Some(Notice::passing(format!("The days are in {}.", path.display())));
+        self.notice = Some(Notice::passing(tr!("The days are in {}.", path.display())));
         Ok(())
     }
 }

@@ -1,5 +1,6 @@
 use crate::history::History;
 use gable_shell::House;
+use gable_words::tr;
 use std::path::{Path, PathBuf};
 
 /// A house with its file and everything that was done to it.
@@ -113,7 +114,7 @@ impl Document {
     pub(crate) fn title(&self) -> String {
         let title = self.house.owner.title.trim();
         let own = (!title.is_empty()).then(|| title.to_owned());
-        own.or_else(|| self.file_name()).unwrap_or_else(|| "House without a name".to_owned())
+        own.or_else(|| self.file_name()).unwrap_or_else(|| tr!("House without a name").to_owned())
     }
 
     /// What its pack is called: after its file, else its title; nothing without either.

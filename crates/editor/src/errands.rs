@@ -2,6 +2,7 @@
 
 use crate::adapters::NoPack;
 use crate::dialogs::PathUse;
+use gable_words::tr;
 use rfd::FileDialog;
 use std::path::{Path, PathBuf};
 use std::sync::mpsc::{Receiver, TryRecvError, channel};
@@ -30,8 +31,9 @@ impl<T: Send + 'static> Errand<T> {
     /// Starts something; the window is woken when it is done.
     pub(crate) fn start(ctx: &egui::Context, work: impl FnOnce() -> T + Send + 'static) -> Self {
         let (send, result) = channel();
-        let ctx = ctx.clone();
+        let (ctx, tongue) = (ctx.clone(), gable_words::spoken());
         thread::spawn(move || {
+            tongue.speak();
             // Nobody waits any more if the window is gone.
             let _ = send.send(work());
             ctx.request_repaint();
@@ -81,13 +83,13 @@ pub(crate) fn ask_desktop(ctx: &egui::Context, purpose: PathUse, begin: &Path) -
     }
     let name = begin.file_name().map(|n| n.to_string_lossy().into_owned()).unwrap_or_default();
     let ask = move || match purpose {
-        PathUse::Open | PathUse::Another => dialog.add_filter("Houses and packs", &["json", "pdf"]).pick_file(),
-        PathUse::Save => dialog.add_filter("Houses", &["json"]).set_file_name(name).save_file(),
-        PathUse::Picture => dialog.add_filter("Pictures", &["png"]).set_file_name(name).save_file(),
-        PathUse::KeyCard => dialog.add_filter("Pages", &["pdf"]).set_file_name(name).save_file(),
-        PathUse::Calendar => dialog.add_filter("Calendars", &["ics"]).set_file_name(name).save_file(),
-        PathUse::Table => dialog.add_filter("Tables", &["csv"]).set_file_name(name).save_file(),
-        PathUse::Outline => dialog.add_filter("Drawings", &["svg"]).pick_file(),
+        PathUse::Open | PathUse::Another => dialog.add_filter(tr!("Houses and packs"), &["json", "pdf"]).pick_file(),
+        PathUse::Save => dialog.add_filter(tr!("Houses"), &["json"]).set_file_name(name).save_file(),
+        PathUse::Picture => dialog.add_filter(tr!("Pictures"), &["png"]).set_file_name(name).save_file(),
+        PathUse::KeyCard => dialog.add_filter(tr!("Pages"), &["pdf"]).set_file_name(name).save_file(),
+        PathUse::Calendar => dialog.add_filter(tr!("Calendars"), &["ics"]).set_file_name(name).save_file(),
+        PathUse::Table => dialog.add_filter(tr!("Tables"), &["csv"]).set_file_name(name).save_file(),
+        PathUse::Outline => dialog.add_filter(tr!("Drawings"), &["svg"]).pick_file(),
         PathUse::PackFolder | PathUse::FilesFolder => dialog.pick_folder(),
     };
     if cfg!(target_os = "macos") {

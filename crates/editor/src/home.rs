@@ -3,6 +3,7 @@ use crate::view::Shown;
 use gable_export::{Baker, notebook_file, read_text, save};
 use gable_measure::Finding;
 use gable_shell::kitchen::{self, Kitchen};
+use gable_words::tr;
 use std::path::{Path, PathBuf};
 
 /// What the program keeps for a person between houses, in a file of the person's own. House files know nothing of it.
@@ -33,7 +34,7 @@ impl Home {
         match text.and_then(|text| kitchen::read(&text).map_err(|e| format!("{}: {e}", file.display()))) {
             Ok(kitchen) => (Self { file: Some(file), kitchen, notes }, unread.into_iter().collect()),
             Err(error) => {
-                let own = format!("your kitchen could not be read: {error}");
+                let own = tr!("your kitchen could not be read: {error}");
                 (empty(file, notes), std::iter::once(own).chain(unread).collect())
             }
         }
@@ -58,10 +59,10 @@ impl Home {
         let Some(file) = &self.file else { return Ok(()) };
         let folder = file.parent().unwrap_or(Path::new("."));
         std::fs::create_dir_all(folder).map_err(|e| gable_export::plain_reason(&e)).map_err(|why| {
-            format!("your kitchen is known until you close the window, but {} cannot be made: {why}", folder.display())
+            tr!("your kitchen is known until you close the window, but {} cannot be made: {why}", folder.display())
         })?;
         save(file, kitchen::write(&self.kitchen).as_bytes())
-            .map_err(|e| format!("your kitchen is known until you close the window, but could not be kept: {e}"))
+            .map_err(|e| tr!("your kitchen is known until you close the window, but could not be kept: {e}"))
     }
 
     /// Everything that was noticed: about the house and how it is put up, then about the house in this kitchen.

@@ -7,6 +7,7 @@ use crate::document::Document;
 use crate::keep::{Keep, Left};
 use crate::panels::Notice;
 use egui::Context;
+use gable_words::tr;
 use std::path::Path;
 use std::sync::Arc;
 
@@ -170,8 +171,8 @@ impl Editor {
             }
             Err(why) => {
                 document.forget_saved();
-                let words = format!("The file was changed outside this window. {} ", adapters::sentence(&why));
-                self.notice = Some(Notice::trouble(words + "Your house is still here; Save writes it again."));
+                let words = tr!("The file was changed outside this window. {} ", adapters::sentence(&why));
+                self.notice = Some(Notice::trouble(words + tr!("Your house is still here; Save writes it again.")));
             }
         }
     }
@@ -184,7 +185,7 @@ impl Editor {
             return;
         };
         if let (true, Some(path)) = (takes, document.path().map(Path::to_owned)) {
-            document.change("what the file became", differing.house.clone(), None);
+            document.change(tr!("what the file became"), differing.house.clone(), None);
             document.mark_saved(path);
             self.fields.house_changed();
             self.selection = self.selection.within(&differing.house);
@@ -201,5 +202,5 @@ impl Editor {
 /// Unsaved work that cannot be read is put aside.
 pub(crate) fn unreadable(left: &Left, why: &str) -> String {
     let place = left.set_aside();
-    format!("Unsaved work was found but cannot be read. It lies in {}. {}", place.display(), adapters::sentence(why))
+    tr!("Unsaved work was found but cannot be read. It lies in {}. {}", place.display(), adapters::sentence(why))
 }

@@ -5,26 +5,30 @@ use egui::Context;
 use gable_drawing::{Anchor, Drawing, Text};
 use gable_export::{DocInfo, Page, Paper, PdfError, write_pdf};
 use gable_plane::P2;
+use gable_words::{mark, say, tr};
 
 /// A key and what it does.
 pub(crate) type KeyLine = (String, String);
 
 /// What keys do on things that have the keyboard; these are no commands of a menu.
 const HELD: [(&str, &str); 14] = [
-    ("Tab, Shift+Tab", "Go to the next thing, or back to the last one"),
-    ("Space, Enter", "Press what has the keyboard"),
-    ("Esc", "Leave a field as it was, or close a question"),
-    ("Arrow keys on the drawing table", "Move a handle, an opening or a part by one step: 1 mm, 1/16 in or 1/32 in"),
-    ("Shift + arrow keys there", "Move it by ten steps"),
-    ("Ctrl or Shift + click there or in the list", "Select it beside what is selected, or no longer"),
-    ("Alt while something is dragged", "It goes anywhere, and holds on to no lines of others"),
-    ("Drag on the empty table", "Select what lies wholly within the frame"),
-    ("Drag with the right or middle button", "Move the drawing"),
-    ("Arrow keys on the table itself", "Move the drawing; plus and minus step nearer and back"),
-    ("Arrow keys on the house in space", "Walk round it; with Shift the picture moves"),
-    ("+ and − on the house in space", "Step nearer, or back"),
-    ("Page up, page down there", "Move the cut, or go to another stage, while they are shown"),
-    ("Arrow keys on the edge between both", "Give more room to one of them"),
+    (mark!("Tab, Shift+Tab"), mark!("Go to the next thing, or back to the last one")),
+    (mark!("Space, Enter"), mark!("Press what has the keyboard")),
+    (mark!("Esc"), mark!("Leave a field as it was, or close a question")),
+    (
+        mark!("Arrow keys on the drawing table"),
+        mark!("Move a handle, an opening or a part by one step: 1 mm, 1/16 in or 1/32 in"),
+    ),
+    (mark!("Shift + arrow keys there"), mark!("Move it by ten steps")),
+    (mark!("Ctrl or Shift + click there or in the list"), mark!("Select it beside what is selected, or no longer")),
+    (mark!("Alt while something is dragged"), mark!("It goes anywhere, and holds on to no lines of others")),
+    (mark!("Drag on the empty table"), mark!("Select what lies wholly within the frame")),
+    (mark!("Drag with the right or middle button"), mark!("Move the drawing")),
+    (mark!("Arrow keys on the table itself"), mark!("Move the drawing; plus and minus step nearer and back")),
+    (mark!("Arrow keys on the house in space"), mark!("Walk round it; with Shift the picture moves")),
+    (mark!("+ and − on the house in space"), mark!("Step nearer, or back")),
+    (mark!("Page up, page down there"), mark!("Move the cut, or go to another stage, while they are shown")),
+    (mark!("Arrow keys on the edge between both"), mark!("Give more room to one of them")),
 ];
 
 /// All keys in groups.
@@ -33,14 +37,15 @@ pub(crate) fn groups(ctx: &Context) -> Vec<(&'static str, Vec<KeyLine>)> {
         let lines = group.actions().filter_map(|action| {
             let keys = action.key_names(ctx);
             let label = action.label().trim_end_matches('…').to_owned();
-            (!keys.is_empty()).then(|| (keys.join(" or "), label))
+            (!keys.is_empty())
+                .then(|| (keys.into_iter().reduce(|keys, more| tr!("{keys} or {more}")).unwrap_or_default(), label))
         });
         (group.name(), lines.collect())
     });
-    let held = HELD.map(|(keys, words)| (keys.to_owned(), words.to_owned())).to_vec();
+    let held = HELD.map(|(keys, words)| (say(keys).to_owned(), say(words).to_owned())).to_vec();
     commands
         .into_iter()
-        .chain([("Without a menu", held)])
+        .chain([(tr!("Without a menu"), held)])
         .filter(|(_, lines): &(_, Vec<_>)| !lines.is_empty())
         .collect()
 }
@@ -53,7 +58,7 @@ pub(crate) fn card(ctx: &Context, paper: Paper) -> Result<Vec<u8>, PdfError> {
     let paper = if paper.is_endless() { Paper::A4 } else { paper };
     let drawing = drawn(&groups(ctx), paper);
     let page = Page { drawing, label: "keys".to_owned(), bookmark: None };
-    write_pdf(&[page], &DocInfo { title: "Keys of Gablewright".to_owned(), ..DocInfo::default() })
+    write_pdf(&[page], &DocInfo { title: tr!("Keys of Gablewright").to_owned(), ..DocInfo::default() })
 }
 
 /// Heights of capitals, mm (ISO 3098 series).
@@ -79,7 +84,7 @@ fn drawn(groups: &[(&str, Vec<KeyLine>)], paper: Paper) -> Drawing {
     let mut text = |at: P2, height: f64, words: &str, bold: bool| {
         sheet.push(Text { bold, ..Text::note(at, height, Anchor::Start, words) });
     };
-    text(P2::new(left, top), TITLE, "Keys of Gablewright", true);
+    text(P2::new(left, top), TITLE, tr!("Keys of Gablewright"), true);
     let mut y = top - step;
     for (name, lines) in groups {
         y -= 1.5 * step;

@@ -17,6 +17,7 @@ use egui::{
 };
 use gable_measure::{Severity, Unit};
 use gable_shell::{House, PartId, Piece, PieceId, Role};
+use gable_words::tr;
 use std::collections::BTreeMap;
 
 /// What is shown where there is room for one, and how room for two is shared.
@@ -122,7 +123,7 @@ pub(crate) fn show(editor: &mut Editor, ui: &mut Ui) -> Option<Action> {
     let mut draft = Draft { house, form, next, company, asked: None, gesture: Gesture::default() };
     if unit != draft.house.unit {
         draft.house.unit = unit;
-        draft.form.touch("unit", "change of unit");
+        draft.form.touch("unit", tr!("change of unit"));
     }
     if ui.available_width() < ROOM_FOR_PANELS || ui.available_height() < ROOM_BELOW {
         take_turns(editor, ui, &mut draft);
@@ -189,12 +190,12 @@ fn take_turns(editor: &mut Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
     turns.show(ui, |ui| {
         ui.horizontal_wrapped(|ui| {
             ui.spacing_mut().item_spacing.x = 2.0;
-            let noticed = format!("Noticed ({})", editor.findings.len());
+            let noticed = tr!("Noticed ({})", editor.findings.len());
             let words = [
-                (Only::Parts, "Parts"),
-                (Only::Sizes, "Sizes"),
-                (Only::Table, "Drawing"),
-                (Only::View, "View"),
+                (Only::Parts, tr!("Parts")),
+                (Only::Sizes, tr!("Sizes")),
+                (Only::Table, tr!("Drawing")),
+                (Only::View, tr!("View")),
                 (Only::Below, noticed.as_str()),
             ];
             for (only, words) in words {
@@ -283,7 +284,7 @@ fn part_buttons(editor: &mut Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
 }
 
 fn parts_and_sizes(editor: &mut Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
-    ui.heading("Parts of the house");
+    ui.heading(tr!("Parts of the house"));
     ui.horizontal(|ui| part_buttons(editor, ui, draft));
     // A whole number of rows.
     let room = ((ui.available_height() * 0.36).max(90.0) / panels::PART_ROW).floor() * panels::PART_ROW;
@@ -305,7 +306,7 @@ fn sizes(editor: &Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
         });
         return;
     }
-    ui.heading(format!("Sizes: {}", name_of(&editor.selection, &draft.house)));
+    ui.heading(tr!("Sizes: {}", name_of(&editor.selection, &draft.house)));
     // A place of its own for everything that can be selected, so that each begins at its top.
     let place = ("sizes", format!("{:?}", editor.selection));
     ScrollArea::vertical().id_salt(place).auto_shrink([false, false]).show(ui, |ui| {
@@ -320,12 +321,12 @@ fn below(editor: &mut Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
     let worst = editor.findings.iter().map(|f| f.severity).max();
     ui.horizontal(|ui| {
         let count = editor.findings.len();
-        let words = if count == 0 { "What we noticed".to_owned() } else { format!("What we noticed ({count})") };
+        let words = if count == 0 { tr!("What we noticed").to_owned() } else { tr!("What we noticed ({count})") };
         let stages = editor.shown.as_ref().and_then(|s| s.guide()?.as_ref().ok()).map(|g| g.stages.len());
         let choices = [
             (Lower::Noticed, words),
-            (Lower::Pieces, format!("Pieces ({})", editor.pieces_shown())),
-            (Lower::Stages, stages.map_or_else(|| "Putting it up".to_owned(), |n| format!("Putting it up ({n})"))),
+            (Lower::Pieces, tr!("Pieces ({})", editor.pieces_shown())),
+            (Lower::Stages, stages.map_or_else(|| tr!("Putting it up").to_owned(), |n| tr!("Putting it up ({n})"))),
         ];
         for (lower, words) in choices {
             if ui.add(Button::selectable(editor.layout.lower == lower, words)).clicked() {
@@ -333,7 +334,7 @@ fn below(editor: &mut Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
             }
         }
         if editor.stale {
-            let words = "As it is the house cannot be built; the picture shows the last one that could.";
+            let words = tr!("As it is the house cannot be built; the picture shows the last one that could.");
             ui.colored_label(Palette::of(ui.ctx()).blocking, words);
         } else if let Some(worst) = worst.filter(|w| *w == Severity::Blocking) {
             ui.colored_label(Palette::of(ui.ctx()).blocking, panels::severity_word(worst));
@@ -399,8 +400,8 @@ fn middle(editor: &mut Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
     }
     CentralPanel::default().frame(card(fill)).show(ui, |ui| {
         ui.horizontal(|ui| {
-            ui.selectable_value(&mut editor.layout.table, false, "The house in space");
-            ui.selectable_value(&mut editor.layout.table, true, "Drawing table");
+            ui.selectable_value(&mut editor.layout.table, false, tr!("The house in space"));
+            ui.selectable_value(&mut editor.layout.table, true, tr!("Drawing table"));
         });
         if editor.layout.table {
             table(editor, ui, draft);
@@ -417,7 +418,7 @@ fn split(editor: &mut Editor, ui: &Ui, view: Rect) {
     let response = ui.interact(grip, ui.scope_id().with("split"), Sense::drag());
     let response = response.on_hover_and_drag_cursor(CursorIcon::ResizeHorizontal);
     let share = editor.layout.share;
-    response.widget_info(|| WidgetInfo::slider(true, f64::from(share), "Edge between drawing table and view"));
+    response.widget_info(|| WidgetInfo::slider(true, f64::from(share), tr!("Edge between drawing table and view")));
     let (left, right) = if response.has_focus() {
         ui.input(|i| (i.key_pressed(Key::ArrowLeft), i.key_pressed(Key::ArrowRight)))
     } else {
@@ -457,7 +458,7 @@ fn follow_standing(editor: &mut Editor, ui: &Ui) {
 
 fn view(editor: &mut Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
     let Some(latest) = editor.shown.as_ref() else {
-        ui.label("Working it out…");
+        ui.label(tr!("Working it out…"));
         return;
     };
     let aside = editor.solver.finds_fold(editor.view.is_folded());
@@ -496,7 +497,7 @@ fn table(editor: &mut Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
 /// What people call a selection.
 pub(crate) fn name_of(selection: &Selection, house: &House) -> String {
     match selection {
-        Selection::House => "The whole house".to_owned(),
+        Selection::House => tr!("The whole house").to_owned(),
         Selection::Part(id) => house.part(id).map_or_else(String::new, |p| p.name.clone()),
         Selection::Side(id, side) => {
             let part = house.part(id).map_or_else(String::new, |p| p.name.clone());

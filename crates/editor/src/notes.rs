@@ -2,6 +2,7 @@
 
 use gable_bake::{Notebook, notebook};
 use gable_export::{keep, read_notebook};
+use gable_words::tr;
 use std::path::PathBuf;
 
 /// The notebook and where it lies.
@@ -42,7 +43,7 @@ impl Notes {
             Err(error) => self.unreadable = Some(error),
         }
         let why = self.unreadable.as_ref()?;
-        Some(format!("your notebook could not be read, so nothing is written into it: {why}"))
+        Some(tr!("your notebook could not be read, so nothing is written into it: {why}"))
     }
 
     /// Takes a changed notebook and keeps it at once.
@@ -57,18 +58,17 @@ impl Notes {
         };
         if std::fs::read_to_string(&file).ok() != self.seen {
             return Err(self.reread().unwrap_or_else(|| {
-                "Your notebook was changed by something else meanwhile and has been read again. Your last change is not in it: \
-                 make it again."
+                tr!("Your notebook was changed by something else meanwhile and has been read again. Your last change is not in it: \
+                 make it again.")
                     .to_owned()
             }));
         }
         if let Some(why) = &self.unreadable {
-            return Err(format!("Nothing is written into your notebook, because it cannot be read: {why}"));
+            return Err(tr!("Nothing is written into your notebook, because it cannot be read: {why}"));
         }
         let text = notebook::write(&changed);
         self.notebook = changed;
-        keep(&file, &text)
-            .map_err(|e| format!("this is known until you close the window, but could not be kept: {e}"))?;
+        keep(&file, &text).map_err(|e| tr!("this is known until you close the window, but could not be kept: {e}"))?;
         self.seen = Some(text);
         Ok(())
     }

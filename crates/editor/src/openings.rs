@@ -4,6 +4,7 @@ use crate::table::rounded;
 use gable_measure::{Length, Severity, Unit};
 use gable_plane::{Contour, P2};
 use gable_shell::{House, Mode, Opening, OpeningId, Part, Place, Placing, SideId, Surface, Tier, Top};
+use gable_words::tr;
 
 /// What may be added to a wall.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -28,9 +29,9 @@ pub(crate) fn add(house: &mut House, part: usize, side: &SideId, what: New) -> O
 
 fn new(part: &Part, side: &SideId, what: New, unit: Unit) -> Opening {
     let (word, title) = match what {
-        New::Window => ("window", "Window"),
-        New::Door => ("door", "Door"),
-        New::Skylight => ("skylight", "Skylight"),
+        New::Window => ("window", tr!("Window")),
+        New::Door => ("door", tr!("Door")),
+        New::Skylight => ("skylight", tr!("Skylight")),
     };
     let free = |k: &usize| part.openings.iter().all(|o| o.id.0 != format!("{word}-{k}"));
     let number = (1..).find(free).unwrap_or(1);

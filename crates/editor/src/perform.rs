@@ -15,6 +15,7 @@ use crate::table::{Gesture, Sheet};
 use crate::view::Direction;
 use egui::{Context, ViewportCommand};
 use gable_measure::Severity;
+use gable_words::tr;
 use std::path::{Path, PathBuf};
 
 impl Editor {
@@ -156,13 +157,17 @@ impl Editor {
             return;
         }
         if self.path() != Some(&path) && self.keep.who_has(&path).is_some() {
-            self.refuse_to_save(path, asked, "This house is open in another window. Choose another name.".to_owned());
+            self.refuse_to_save(
+                path,
+                asked,
+                tr!("This house is open in another window. Choose another name.").to_owned(),
+            );
             return;
         }
         let Some(document) = &mut self.document else { return };
         match adapters::write_house(&path, document.house()) {
             Ok(()) => {
-                self.notice = Some(Notice::passing(format!("Saved as {}.", path.display())));
+                self.notice = Some(Notice::passing(tr!("Saved as {}.", path.display())));
                 document.mark_saved(path);
                 self.name_file();
                 if let Some(then) = self.after_saving.take() {
@@ -243,7 +248,7 @@ impl Editor {
                 None
             }
             Progress::Done(Err(NoPack::Folder(error) | NoPack::House(error)), _) => Some(Notice::trouble(error)),
-            Progress::Lost => Some(Notice::trouble("That could not be written, which is a fault of the program.")),
+            Progress::Lost => Some(Notice::trouble(tr!("That could not be written, which is a fault of the program."))),
         };
     }
 
@@ -285,7 +290,7 @@ impl Editor {
         match adapters::take_outline(opening, &path) {
             Ok(()) => {
                 let touched =
-                    Touched { place: String::new(), text: String::new(), name: "outline from a file".to_owned() };
+                    Touched { place: String::new(), text: String::new(), name: tr!("outline from a file").to_owned() };
                 self.commit(house, Some(touched), Gesture::default());
             }
             Err(error) if self.desktop => self.notice = Some(Notice::trouble(error)),
@@ -297,7 +302,7 @@ impl Editor {
         let Some(document) = &self.document else { return };
         let (house, name) = (document.house().clone(), document.pack_name());
         let (options, into) = (self.pack.options, folder.clone());
-        self.notice = Some(Notice::done("Making the pack…"));
+        self.notice = Some(Notice::done(tr!("Making the pack…")));
         let baker = gable_export::Baker { now: Some(self.planner.now()), ..self.home.baker() };
         let make = move || adapters::make_pack(&house, &name, (&options, &baker), &into);
         self.writing = Some(Writing { purpose: PathUse::PackFolder, folder, errand: Errand::start(ctx, make) });
@@ -306,7 +311,7 @@ impl Editor {
     /// Asks where files for other programs go, if the house can be built.
     fn ask_for_files(&mut self, ctx: &Context) {
         if self.findings.iter().any(|f| f.severity == Severity::Blocking) {
-            let words = "As it is the house cannot be built. Mend what 'What we noticed' says first.";
+            let words = tr!("As it is the house cannot be built. Mend what 'What we noticed' says first.");
             self.notice = Some(Notice::trouble(words));
             return;
         }
@@ -316,7 +321,7 @@ impl Editor {
     fn write_files(&mut self, ctx: &Context, folder: PathBuf) {
         let Some(document) = &self.document else { return };
         let (house, name, into) = (document.house().clone(), document.pack_name(), folder.clone());
-        self.notice = Some(Notice::done("Writing the files…"));
+        self.notice = Some(Notice::done(tr!("Writing the files…")));
         let write = move || adapters::write_files(&house, &name, &into);
         self.writing = Some(Writing { purpose: PathUse::FilesFolder, folder, errand: Errand::start(ctx, write) });
     }

@@ -6,6 +6,7 @@ use crate::errands::Errand;
 use crate::panels::Notice;
 use egui::{ColorImage, Context, Rect};
 use gable_export::{Pixels, pack_png, save};
+use gable_words::tr;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::sync::mpsc::{Receiver, TryRecvError, channel};
@@ -63,7 +64,7 @@ impl Editor {
                 }
                 Err(TryRecvError::Empty) => Picturing::Asked(path, picture, image),
                 Err(TryRecvError::Disconnected) => {
-                    self.notice = Some(Notice::trouble("The picture could not be taken: the window gave none."));
+                    self.notice = Some(Notice::trouble(tr!("The picture could not be taken: the window gave none.")));
                     Picturing::Not
                 }
             },
@@ -76,9 +77,11 @@ impl Editor {
         use crate::errands::Progress;
         self.notice = Some(match errand.look() {
             Progress::Under => return Picturing::Written(path, errand),
-            Progress::Done(Ok(()), _) => Notice::passing(format!("The picture is in {}.", path.display())),
+            Progress::Done(Ok(()), _) => Notice::passing(tr!("The picture is in {}.", path.display())),
             Progress::Done(Err(why), _) => Notice::trouble(why),
-            Progress::Lost => Notice::trouble("The picture could not be written, which is a fault of the program."),
+            Progress::Lost => {
+                Notice::trouble(tr!("The picture could not be written, which is a fault of the program."))
+            }
         });
         Picturing::Not
     }

@@ -1,5 +1,6 @@
 use crate::view::Shown;
 use gable_shell::House;
+use gable_words::{Tongue, spoken};
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, AtomicU64, Ordering};
@@ -18,6 +19,8 @@ pub(crate) struct Answer {
 
 struct Question {
     number: u64,
+    /// The language of the window.
+    tongue: Tongue,
     house: House,
 }
 
@@ -77,7 +80,7 @@ impl Solver {
 
     /// Asks for a house to be worked out.
     pub(crate) fn ask(&mut self, number: u64, house: &House) {
-        let question = Question { number, house: house.clone() };
+        let question = Question { number, tongue: spoken(), house: house.clone() };
         match self {
             Self::Here(answer) => {
                 let found = answer_to(&question);
@@ -132,6 +135,7 @@ impl Worker {
         let mut next = self.inbox.recv().ok();
         while let Some(question) = next.take() {
             let latest = self.inbox.try_iter().last().unwrap_or(question);
+            latest.tongue.speak();
             let answer = answer_to(&latest);
             let shown = answer.shown.clone();
             if self.outbox.send(answer).is_err() {

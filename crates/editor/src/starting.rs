@@ -11,6 +11,7 @@ use crate::person::{Look, Settings};
 use crate::theme::Palette;
 use egui::{Context, Theme, ThemePreference};
 use gable_export::save;
+use gable_words::tr;
 use std::path::{Path, PathBuf};
 
 /// What there is to start from, as far as it is drawn.
@@ -91,7 +92,7 @@ impl Editor {
         let (over, dropped) = ctx.input(|i| (!i.raw.hovered_files.is_empty(), i.raw.dropped_files.clone()));
         let free = self.dialog.is_none() || self.is_opening();
         if over {
-            let words = if free { "Drop it to open it" } else { "Answer the question first" };
+            let words = if free { tr!("Drop it to open it") } else { tr!("Answer the question first") };
             show_over(ctx, words);
         }
         let path = dropped.first().map(|file| file.path().to_owned()).filter(|_| free);
@@ -133,6 +134,7 @@ impl Editor {
         if let Err(why) = self.person.set(settings) {
             self.notice = Some(Notice::trouble(adapters::sentence(&why)));
         }
+        self.speak(self.person.tongue());
     }
 
     /// Asks how the program shall be.
@@ -142,7 +144,7 @@ impl Editor {
 
     /// Shows the settings; what is chosen counts at once.
     pub(crate) fn settle_settings(&mut self, ctx: &Context, mut choice: Box<SettingsChoice>) {
-        let answer = dialogs::settings(ctx, &mut choice);
+        let answer = dialogs::settings(ctx, &mut choice, &self.person.languages().names());
         if &choice.settings != self.person.settings() && choice.settings.unlikely().is_none() {
             self.set(choice.settings.clone());
             ctx.request_repaint();
@@ -176,7 +178,7 @@ impl Editor {
         let made = keys::card(ctx, self.person.settings().paper).map_err(|e| adapters::sentence(&e.to_string()));
         let saved = made.and_then(|pdf| save(path, &pdf).map_err(|e| adapters::sentence(&e.to_string())));
         self.notice = Some(match saved {
-            Ok(()) => Notice::done(format!("The key card is ready: {}.", path.display())),
+            Ok(()) => Notice::done(tr!("The key card is ready: {}.", path.display())),
             Err(why) => Notice::trouble(why),
         });
     }

@@ -2,6 +2,7 @@ use crate::app::Editor;
 use crate::start::Start;
 use eframe::{NativeOptions, Renderer};
 use egui::{IconData, ViewportBuilder};
+use gable_words::tr;
 
 /// The picture of the program in task bars, the same as in menus of the desktop.
 const ICON: &str = include_str!("../../../assets/package/gablewright.svg");
@@ -29,7 +30,7 @@ pub fn run(start: Start) -> Result<(), String> {
         Ok::<Box<dyn eframe::App>, _>(Box::new(editor))
     };
     eframe::run_native("Gablewright", options, Box::new(create))
-        .map_err(|error| format!("the window could not be opened: {error}"))
+        .map_err(|error| tr!("the window could not be opened: {error}"))
 }
 
 /// Without a picture the desktop shows its own; no reason to stay closed.

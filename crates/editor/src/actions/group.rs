@@ -1,5 +1,6 @@
 use super::Action;
 use crate::several::{Line, Space};
+use gable_words::tr;
 
 /// The menus.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -23,14 +24,14 @@ impl Group {
     pub(crate) const ALL: [Self; 6] = [Self::House, Self::Edit, Self::Selected, Self::View, Self::Look, Self::Help];
 
     /// What it is called.
-    pub(crate) const fn name(self) -> &'static str {
+    pub(crate) fn name(self) -> &'static str {
         match self {
-            Self::House => "House",
-            Self::Edit => "Edit",
-            Self::Selected => "Selected",
-            Self::View => "In space",
-            Self::Look => "Look",
-            Self::Help => "Help",
+            Self::House => tr!("House"),
+            Self::Edit => tr!("Edit"),
+            Self::Selected => tr!("Selected"),
+            Self::View => tr!("In space"),
+            Self::Look => tr!("Look"),
+            Self::Help => tr!("Help"),
         }
     }
 

@@ -5,6 +5,7 @@ use egui::{Rect, Sense, Stroke, StrokeKind, Ui, Vec2, WidgetInfo, accesskit::Rol
 use gable_drawing::Drawing;
 use gable_plane::P2;
 use gable_shell::House;
+use gable_words::tr;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::time::SystemTime;
 
@@ -59,9 +60,9 @@ pub(super) fn paint(ui: &Ui, rect: Rect, sheet: &Drawing, palette: &Palette) {
 /// How long ago something was, in words. Clocks that disagree are no reason to say nonsense.
 pub(super) fn ago(when: SystemTime, now: SystemTime) -> String {
     let seconds = now.duration_since(when).map_or(0, |d| d.as_secs());
-    let many = |n: u64, one: &str| if n == 1 { format!("1 {one} ago") } else { format!("{n} {one}s ago") };
+    let many = |n: u64, one: &str| if n == 1 { tr!("1 {one} ago") } else { tr!("{n} {one}s ago") };
     match seconds {
-        0..60 => "less than a minute ago".to_owned(),
+        0..60 => tr!("less than a minute ago").to_owned(),
         60..3600 => many(seconds / 60, "minute"),
         3600..86_400 => many(seconds / 3600, "hour"),
         _ => many(seconds / 86_400, "day"),

@@ -6,6 +6,7 @@ use crate::theme::Palette;
 use egui::{Button, ComboBox, Context, Grid, Ui, WidgetInfo, accesskit::Role};
 use gable_measure::{Length, Unit};
 use gable_shell::kitchen::Tray;
+use gable_words::tr;
 
 /// The four questions of the first start.
 #[derive(Clone, Debug)]
@@ -43,7 +44,7 @@ impl FirstChoice {
             Pick::Usual(k) => Tray::usual().get(k).cloned(),
             Pick::Size => {
                 let [width, depth] = self.sides;
-                Some(Tray { name: "My tray".to_owned(), width, depth })
+                Some(Tray { name: tr!("My tray").to_owned(), width, depth })
             }
         }
     }
@@ -53,31 +54,31 @@ impl FirstChoice {
         let unit = self.choice.settings.unit;
         let usual = Tray::usual();
         let shown = match self.tray {
-            Pick::Unknown => "I have not measured it yet".to_owned(),
+            Pick::Unknown => tr!("I have not measured it yet").to_owned(),
             Pick::Usual(k) => usual.get(k).map_or_else(String::new, |t| words(t, unit)),
-            Pick::Size => "Another size".to_owned(),
+            Pick::Size => tr!("Another size").to_owned(),
         };
-        let label = format!("Largest tray: {shown}");
+        let label = tr!("Largest tray: {shown}");
         let list = ComboBox::from_id_salt("largest tray").selected_text(shown).width(292.0);
         let inner = list.show_ui(ui, |ui| {
-            ui.selectable_value(&mut self.tray, Pick::Unknown, "I have not measured it yet");
+            ui.selectable_value(&mut self.tray, Pick::Unknown, tr!("I have not measured it yet"));
             for (k, tray) in usual.iter().enumerate() {
                 ui.selectable_value(&mut self.tray, Pick::Usual(k), words(tray, unit));
             }
-            ui.selectable_value(&mut self.tray, Pick::Size, "Another size");
+            ui.selectable_value(&mut self.tray, Pick::Size, tr!("Another size"));
         });
         inner.response.widget_info(|| WidgetInfo::labeled(Role::ComboBox, true, &label));
         let mut wrong = Vec::new();
         if self.tray == Pick::Size {
             Grid::new("tray size").num_columns(2).spacing([12.0, 6.0]).show(ui, |ui| {
-                for (k, name) in ["Width inside", "Depth inside"].into_iter().enumerate() {
+                for (k, name) in [tr!("Width inside"), tr!("Depth inside")].into_iter().enumerate() {
                     wrong.extend(field(ui, name, &mut self.sides[k], &mut self.typed[k], unit));
                     ui.end_row();
                 }
             });
             if self.sides.iter().any(|s| *s < Tray::SMALLEST || *s > Tray::LARGEST) {
                 let (least, most) = (unit.print(Tray::SMALLEST), unit.print(Tray::LARGEST));
-                wrong.push(format!("A tray is between {least} and {most} on each side."));
+                wrong.push(tr!("A tray is between {least} and {most} on each side."));
             }
         }
         wrong
@@ -93,14 +94,14 @@ pub(crate) fn first(ctx: &Context, choice: &mut FirstChoice) -> Option<Told> {
     let mut answer = None;
     let modal = asking(ctx, "first").show(ctx, |ui| {
         ui.set_width((ctx.content_rect().width() - 80.0).clamp(260.0, 460.0));
-        ui.heading("Welcome to your kitchen");
-        ui.label(
-            "Four things, so that new houses fit your paper and your oven. All of it can be changed later under House.",
-        );
+        ui.heading(tr!("Welcome to your kitchen"));
+        ui.label(tr!(
+            "Four things, so that new houses fit your paper and your oven. All of it can be changed later under House."
+        ));
         ui.add_space(8.0);
         let mut wrong = choice.choice.begins(ui);
         ui.add_space(4.0);
-        ui.label("The largest tray that goes into your oven");
+        ui.label(tr!("The largest tray that goes into your oven"));
         let trays = choice.trays(ui);
         for words in &trays {
             ui.colored_label(Palette::of(ui.ctx()).blocking, words);
@@ -108,10 +109,13 @@ pub(crate) fn first(ctx: &Context, choice: &mut FirstChoice) -> Option<Told> {
         wrong.extend(trays);
         ui.add_space(10.0);
         ui.horizontal(|ui| {
-            if ui.add_enabled(wrong.is_empty(), Button::new("Keep this")).clicked() {
+            if ui.add_enabled(wrong.is_empty(), Button::new(tr!("Keep this"))).clicked() {
                 answer = Some(Some((choice.choice.settings.clone(), choice.tray())));
             }
-            if ui.button("Later").on_hover_text("Millimetres, A4 and dough of 1/4 in until you say otherwise").clicked()
+            if ui
+                .button(tr!("Later"))
+                .on_hover_text(tr!("Millimetres, A4 and dough of 1/4 in until you say otherwise"))
+                .clicked()
             {
                 answer = Some(None);
             }

@@ -6,6 +6,7 @@ use crate::theme::{Palette, bold};
 use egui::{Context, Rect, ScrollArea, Sense, Stroke, StrokeKind, Ui, Vec2, WidgetInfo, accesskit::Role, vec2};
 use gable_drawing::Drawing;
 use gable_shell::House;
+use gable_words::tr;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::{Path, PathBuf};
 use std::time::SystemTime;
@@ -36,7 +37,7 @@ impl Beginnings {
         let own: Vec<Beginning> = recent.iter().filter_map(|p| recent_house(p)).take(RECENT).collect();
         let brought = adapters::small_houses(settings).into_iter();
         let brought = brought.map(|(group, houses)| (group, houses.into_iter().map(built_in).collect()));
-        let groups = std::iter::once(("Your houses", own)).chain(brought);
+        let groups = std::iter::once((tr!("Your houses"), own)).chain(brought);
         Self(groups.filter(|(_, houses): &(_, Vec<_>)| !houses.is_empty()).collect())
     }
 }
@@ -80,12 +81,12 @@ pub(crate) fn page(ui: &mut Ui, beginnings: Option<&Beginnings>) -> Option<Choic
     let mut answer = None;
     let side = ((ui.available_width() - 980.0) / 2.0).max(8.0);
     egui::Frame::new().inner_margin(egui::Margin::symmetric(side as i8, 8)).show(ui, |ui| {
-        ui.heading("What shall we bake?");
+        ui.heading(tr!("What shall we bake?"));
         ui.horizontal_wrapped(|ui| {
-            if ui.button("Open a house of mine…").clicked() {
+            if ui.button(tr!("Open a house of mine…")).clicked() {
                 answer = Some(Choice::Open);
             }
-            ui.label("or drop a house file or a pack (PDF) on this window.");
+            ui.label(tr!("or drop a house file or a pack (PDF) on this window."));
         });
         ui.add_space(4.0);
         ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
@@ -99,9 +100,9 @@ pub(crate) fn page(ui: &mut Ui, beginnings: Option<&Beginnings>) -> Option<Choic
 pub(crate) fn new_house(ctx: &Context, beginnings: Option<&Beginnings>) -> Option<Choice> {
     let mut answer = None;
     let room = ctx.content_rect().size();
-    let modal = asking(ctx, "new house").show(ctx, |ui| {
+    let modal = asking(ctx, tr!("new house")).show(ctx, |ui| {
         ui.set_width((room.x - 80.0).clamp(260.0, 784.0));
-        ui.heading("What shall we bake?");
+        ui.heading(tr!("What shall we bake?"));
         ui.add_space(8.0);
         // At once as high as it will be: else it grows for some frames under the pointer.
         let high = (room.y - 220.0).max(0.0);
@@ -109,10 +110,10 @@ pub(crate) fn new_house(ctx: &Context, beginnings: Option<&Beginnings>) -> Optio
         list.auto_shrink([false, true]).show(ui, |ui| answer = groups(ui, beginnings));
         ui.add_space(8.0);
         ui.horizontal(|ui| {
-            if ui.button("Open a house of mine…").clicked() {
+            if ui.button(tr!("Open a house of mine…")).clicked() {
                 answer = Some(Choice::Open);
             }
-            if ui.button("Not now").clicked() {
+            if ui.button(tr!("Not now")).clicked() {
                 answer = Some(Choice::Nothing);
             }
         });
@@ -125,7 +126,7 @@ pub(crate) fn new_house(ctx: &Context, beginnings: Option<&Beginnings>) -> Optio
 
 fn groups(ui: &mut Ui, beginnings: Option<&Beginnings>) -> Option<Choice> {
     let Some(Beginnings(groups)) = beginnings else {
-        ui.label("The pictures are being drawn…");
+        ui.label(tr!("The pictures are being drawn…"));
         return None;
     };
     let mut answer = None;

@@ -1,5 +1,6 @@
 use super::asking;
 use egui::{Context, Key, ScrollArea, TextEdit, Ui};
+use gable_words::tr;
 use std::path::{Path, PathBuf};
 
 /// What a file name is asked for.
@@ -59,22 +60,22 @@ impl PathBox {
 /// What the person said: a path, or `None` for 'not now'.
 pub(crate) fn path_box(ctx: &Context, question: &mut PathBox) -> Option<Option<PathBuf>> {
     let (title, go) = match question.purpose {
-        PathUse::Open => ("Open a house", "Open"),
-        PathUse::Another => ("Bake another house with it", "Choose this house"),
-        PathUse::Save => ("Save the house", "Save"),
-        PathUse::Picture => ("Save the picture", "Save"),
-        PathUse::KeyCard => ("Make a key card", "Make it"),
-        PathUse::Outline => ("Take an outline from an SVG file", "Take it"),
-        PathUse::PackFolder => ("Where should the pack go?", "Choose this folder"),
-        PathUse::FilesFolder => ("Where should the files go?", "Choose this folder"),
-        PathUse::Calendar => ("Save the days as a calendar", "Save"),
-        PathUse::Table => ("Save the days as a table", "Save"),
+        PathUse::Open => (tr!("Open a house"), tr!("Open")),
+        PathUse::Another => (tr!("Bake another house with it"), tr!("Choose this house")),
+        PathUse::Save => (tr!("Save the house"), tr!("Save")),
+        PathUse::Picture => (tr!("Save the picture"), tr!("Save")),
+        PathUse::KeyCard => (tr!("Make a key card"), tr!("Make it")),
+        PathUse::Outline => (tr!("Take an outline from an SVG file"), tr!("Take it")),
+        PathUse::PackFolder => (tr!("Where should the pack go?"), tr!("Choose this folder")),
+        PathUse::FilesFolder => (tr!("Where should the files go?"), tr!("Choose this folder")),
+        PathUse::Calendar => (tr!("Save the days as a calendar"), tr!("Save")),
+        PathUse::Table => (tr!("Save the days as a table"), tr!("Save")),
     };
     let mut answer = None;
     let modal = asking(ctx, "path").show(ctx, |ui| {
         ui.set_width(520.0);
         ui.heading(title);
-        let name = ui.label(if question.purpose.is_folder() { "Folder" } else { "File" });
+        let name = ui.label(if question.purpose.is_folder() { tr!("Folder") } else { tr!("File") });
         let line = ui
             .add(TextEdit::singleline(&mut question.text).desired_width(f32::INFINITY).align(egui::Align2::LEFT_CENTER))
             .labelled_by(name.id);
@@ -92,7 +93,7 @@ pub(crate) fn path_box(ctx: &Context, question: &mut PathBox) -> Option<Option<P
             if ui.add_enabled(full, egui::Button::new(go)).clicked() || (entered && full) {
                 answer = Some(Some(finished(&question.text, question.purpose)));
             }
-            if ui.button("Not now").clicked() {
+            if ui.button(tr!("Not now")).clicked() {
                 answer = Some(None);
             }
         });
@@ -113,7 +114,7 @@ fn neighbours(ui: &mut Ui, question: &mut PathBox) {
     found.sort();
     found.truncate(200);
     ScrollArea::vertical().max_height(180.0).show(ui, |ui| {
-        if folder.parent().is_some() && ui.button("One folder up").clicked() {
+        if folder.parent().is_some() && ui.button(tr!("One folder up")).clicked() {
             question.text = folder.parent().map_or_else(String::new, |p| p.display().to_string());
         }
         for path in found {

@@ -6,6 +6,7 @@ use crate::keep::Left;
 use crate::keeping::unreadable;
 use egui::Context;
 use gable_shell::House;
+use gable_words::tr;
 use std::path::Path;
 use std::time::SystemTime;
 
@@ -57,9 +58,10 @@ impl Rescued {
         let written = left.file.as_deref().and_then(|f| std::fs::metadata(f).ok()?.modified().ok());
         let before = saved.map(|house| {
             let when = written.map_or_else(String::new, |when| format!(", {}", ago(when, now)));
-            Side::of(format!("As saved{when}"), house)
+            Side::of(tr!("As saved{when}"), house)
         });
-        let kind = if before.is_some() { "With the changes that were not saved" } else { "In no file yet, changed" };
+        let kind =
+            if before.is_some() { tr!("With the changes that were not saved") } else { tr!("In no file yet, changed") };
         let comma = if before.is_some() { "," } else { "" };
         let changed = Side::of(format!("{kind}{comma} {}", ago(left.when, now)), &house);
         let title = title_of(&house, left.file.as_deref());
@@ -72,7 +74,7 @@ impl Rescued {
             return Document::unsaved(self.house.clone(), self.left.file.clone());
         };
         let mut document = Document::from_file(saved.clone(), file);
-        document.change("changes that were not saved", self.house.clone(), None);
+        document.change(tr!("changes that were not saved"), self.house.clone(), None);
         if !changed {
             document.undo();
         }
@@ -86,7 +88,7 @@ fn title_of(house: &House, file: Option<&Path>) -> String {
         return title.to_owned();
     }
     let name = file.and_then(Path::file_name).map(|n| n.to_string_lossy().into_owned());
-    name.unwrap_or_else(|| "House without a name".to_owned())
+    name.unwrap_or_else(|| tr!("House without a name").to_owned())
 }
 
 /// Offers the work again.
@@ -94,11 +96,12 @@ pub(crate) fn rescue(ctx: &Context, rescued: &Rescued) -> Option<Rescue> {
     let mut answer = None;
     let modal = asking(ctx, "rescue").show(ctx, |ui| {
         ui.set_width((ctx.content_rect().width() - 80.0).clamp(260.0, 520.0));
-        ui.heading("Unsaved work was found");
-        ui.label(format!("The last window with '{}' ended before it was saved.", rescued.title));
+        ui.heading(tr!("Unsaved work was found"));
+        ui.label(tr!("The last window with '{}' ended before it was saved.", rescued.title));
         if rescued.others > 0 {
-            let more = if rescued.others == 1 { "one more house".into() } else { format!("{} more", rescued.others) };
-            ui.label(format!("There is unsaved work of {more}, which is asked about next."));
+            let more =
+                if rescued.others == 1 { tr!("one more house").into() } else { format!("{} more", rescued.others) };
+            ui.label(tr!("There is unsaved work of {more}, which is asked about next."));
         }
         ui.add_space(6.0);
         let shown: Vec<&Side> = rescued.before.iter().chain([&rescued.changed]).collect();
@@ -106,18 +109,18 @@ pub(crate) fn rescue(ctx: &Context, rescued: &Rescued) -> Option<Rescue> {
         ui.add_space(8.0);
         ui.horizontal_wrapped(|ui| {
             if rescued.before.is_some() {
-                let tip = "Undo takes you back to the house as it was saved";
-                let taken = ui.button("Go on with the changes").on_hover_text(tip).clicked();
+                let tip = tr!("Undo takes you back to the house as it was saved");
+                let taken = ui.button(tr!("Go on with the changes")).on_hover_text(tip).clicked();
                 answer = taken.then_some(Rescue::Changed);
-                let tip = "The changes are thrown away; Redo has them until you close the window";
-                let dropped = ui.button("Go on as saved").on_hover_text(tip).clicked();
+                let tip = tr!("The changes are thrown away; Redo has them until you close the window");
+                let dropped = ui.button(tr!("Go on as saved")).on_hover_text(tip).clicked();
                 answer = answer.or(dropped.then_some(Rescue::Saved));
             } else {
-                answer = ui.button("Go on with it").clicked().then_some(Rescue::Changed);
-                answer = answer.or(ui.button("Throw it away").clicked().then_some(Rescue::ThrowAway));
+                answer = ui.button(tr!("Go on with it")).clicked().then_some(Rescue::Changed);
+                answer = answer.or(ui.button(tr!("Throw it away")).clicked().then_some(Rescue::ThrowAway));
             }
-            let tip = "Both stay as they are, and you are asked again";
-            answer = answer.or(ui.button("Not now").on_hover_text(tip).clicked().then_some(Rescue::Later));
+            let tip = tr!("Both stay as they are, and you are asked again");
+            answer = answer.or(ui.button(tr!("Not now")).on_hover_text(tip).clicked().then_some(Rescue::Later));
         });
     });
     if modal.should_close() {

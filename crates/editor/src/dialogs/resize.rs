@@ -6,6 +6,7 @@ use egui::{Align2, Button, ComboBox, Context, Grid, RichText, TextEdit, Ui, Widg
 use gable_export::{Size, Wanted, percent, smallest_sound};
 use gable_measure::Unit;
 use gable_shell::{House, Resizing, resized};
+use gable_words::tr;
 
 /// By what a person tells the size.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -21,41 +22,41 @@ enum By {
 impl By {
     const ALL: [Self; 6] = [Self::Share, Self::Length, Self::Tray, Self::Board, Self::Paper, Self::Dough];
 
-    const fn words(self) -> &'static str {
+    fn words(self) -> &'static str {
         match self {
-            Self::Share => "So much of its size",
-            Self::Length => "So long over all",
-            Self::Tray => "The largest for my tray",
-            Self::Board => "The largest for my board",
-            Self::Paper => "The largest for my paper",
-            Self::Dough => "The largest for my dough",
+            Self::Share => tr!("So much of its size"),
+            Self::Length => tr!("So long over all"),
+            Self::Tray => tr!("The largest for my tray"),
+            Self::Board => tr!("The largest for my board"),
+            Self::Paper => tr!("The largest for my paper"),
+            Self::Dough => tr!("The largest for my dough"),
         }
     }
 
-    const fn label(self) -> &'static str {
+    fn label(self) -> &'static str {
         match self {
-            Self::Share => "Share",
-            Self::Length => "Longer side, roof included",
-            Self::Tray => "Flat inside of the tray",
-            Self::Board => "Width and depth of the board",
-            Self::Paper => "Paper",
-            Self::Dough => "Raw dough",
+            Self::Share => tr!("Share"),
+            Self::Length => tr!("Longer side, roof included"),
+            Self::Tray => tr!("Flat inside of the tray"),
+            Self::Board => tr!("Width and depth of the board"),
+            Self::Paper => tr!("Paper"),
+            Self::Dough => tr!("Raw dough"),
         }
     }
 
-    const fn example(self, unit: Unit) -> &'static str {
+    fn example(self, unit: Unit) -> &'static str {
         match (self, unit) {
             (Self::Share, _) => "75%",
-            (Self::Length, Unit::Millimetre) => "300 mm",
-            (Self::Length, Unit::Inch(_)) => "12 in",
+            (Self::Length, Unit::Millimetre) => tr!("300 mm"),
+            (Self::Length, Unit::Inch(_)) => tr!("12 in"),
             (Self::Tray, Unit::Millimetre) => "430x350",
-            (Self::Tray, Unit::Inch(_)) => "16 1/2 in x 11 1/2 in",
+            (Self::Tray, Unit::Inch(_)) => tr!("16 1/2 in x 11 1/2 in"),
             (Self::Board, Unit::Millimetre) => "400x300",
-            (Self::Board, Unit::Inch(_)) => "16 in x 12 in",
+            (Self::Board, Unit::Inch(_)) => tr!("16 in x 12 in"),
             (Self::Paper, Unit::Millimetre) => "a4",
             (Self::Paper, Unit::Inch(_)) => "letter",
-            (Self::Dough, Unit::Millimetre) => "1 kg",
-            (Self::Dough, Unit::Inch(_)) => "2 lb",
+            (Self::Dough, Unit::Millimetre) => tr!("1 kg"),
+            (Self::Dough, Unit::Inch(_)) => tr!("2 lb"),
         }
     }
 
@@ -114,7 +115,7 @@ impl Resizer {
             match errand.look() {
                 Progress::Under => self.working = Some(errand),
                 Progress::Done(found, _) => self.found = Some(found),
-                Progress::Lost => self.found = Some(Err("This size could not be worked out.".to_owned())),
+                Progress::Lost => self.found = Some(Err(tr!("This size could not be worked out.").to_owned())),
             }
         }
         // One at a time: what is under way is waited for, and thrown away.
@@ -159,10 +160,10 @@ pub(crate) fn resize(
     let modal = asking(ctx, "resize").show(ctx, |ui| {
         let room = ctx.content_rect().size();
         ui.set_width((room.x - 80.0).clamp(260.0, 560.0));
-        ui.heading("Make it larger or smaller");
-        ui.label("Every piece is worked out anew: dough stays as it is rolled, icing as it is piped.");
+        ui.heading(tr!("Make it larger or smaller"));
+        ui.label(tr!("Every piece is worked out anew: dough stays as it is rolled, icing as it is piped."));
         if !house.baked.is_empty() {
-            ui.label("It is another house then: what is baked for this one is not baked for that one.");
+            ui.label(tr!("It is another house then: what is baked for this one is not baked for that one."));
         }
         ui.add_space(8.0);
         let wanted = question(ui, choice, house.unit);
@@ -172,7 +173,7 @@ pub(crate) fn resize(
             Ok(wanted) => {
                 resizer.follow(ctx, house, revision, (wanted, choice.rules));
                 match resizer.found(&(revision, wanted.clone(), choice.rules)) {
-                    None => _ = ui.label("Working it out…"),
+                    None => _ = ui.label(tr!("Working it out…")),
                     Some(Err(error)) => wrong(ui, error),
                     Some(Ok(comparison)) => {
                         compare(ui, comparison, house.unit);
@@ -187,13 +188,13 @@ pub(crate) fn resize(
         ui.add_space(10.0);
         ui.horizontal(|ui| {
             let takes = found.filter(|c| c.then.overall.is_some() && (c.then.factor - 1.0).abs() > 1e-9);
-            if ui.add_enabled(takes.is_some(), Button::new("Take this size")).clicked()
+            if ui.add_enabled(takes.is_some(), Button::new(tr!("Take this size"))).clicked()
                 && let Some(comparison) = takes
             {
-                let name = format!("change of size to {}", percent(comparison.then.factor));
+                let name = tr!("change of size to {}", percent(comparison.then.factor));
                 answer = Some(Resized::Take(Box::new(comparison.house.clone()), name));
             }
-            if ui.button("Not now").clicked() {
+            if ui.button(tr!("Not now")).clicked() {
                 answer = Some(Resized::Leave);
             }
         });
@@ -218,20 +219,21 @@ fn question(ui: &mut Ui, choice: &mut ResizeChoice, unit: Unit) -> Result<Wanted
                 }
             }
         });
-        let name = format!("How large: {shown}");
+        let name = tr!("How large: {shown}");
         inner.response.widget_info(|| WidgetInfo::labeled(Role::ComboBox, true, &name));
     });
     ui.horizontal_wrapped(|ui| {
         let label = ui.label(choice.by.label());
         let field = TextEdit::singleline(&mut choice.text).desired_width(200.0).align(Align2::LEFT_CENTER);
         ui.add(field).labelled_by(label.id);
-        ui.label(RichText::new(format!("such as {}", choice.by.example(unit))).small());
+        ui.label(RichText::new(tr!("such as {}", choice.by.example(unit))).small());
     });
-    let tip = "Their middles stay where they are in the wall";
-    ui.checkbox(&mut choice.rules.keeps_openings, "Doors and windows keep their size").on_hover_text(tip);
-    let tip =
-        "Else boards, caps and boxes grow or shrink with the house; shutters and sills always follow their windows";
-    ui.checkbox(&mut choice.rules.keeps_ornaments, "Ornaments keep their size").on_hover_text(tip);
+    let tip = tr!("Their middles stay where they are in the wall");
+    ui.checkbox(&mut choice.rules.keeps_openings, tr!("Doors and windows keep their size")).on_hover_text(tip);
+    let tip = tr!(
+        "Else boards, caps and boxes grow or shrink with the house; shutters and sills always follow their windows"
+    );
+    ui.checkbox(&mut choice.rules.keeps_ornaments, tr!("Ornaments keep their size")).on_hover_text(tip);
     choice.by.read(&choice.text, unit)
 }
 
@@ -239,15 +241,15 @@ fn compare(ui: &mut Ui, comparison: &Comparison, unit: Unit) {
     let Comparison { now, then, least, .. } = comparison;
     let pages = |s: &Size| s.pages.map_or_else(|| "none".to_owned(), |n| n.to_string());
     let rows = [
-        ("Size", percent(now.factor), percent(then.factor)),
-        ("Over all", now.overall_words(unit), then.overall_words(unit)),
-        ("Pieces", now.pieces.to_string(), then.pieces.to_string()),
-        ("Pages of patterns (A4)", pages(now), pages(then)),
-        ("Raw dough", now.dough.print(unit), then.dough.print(unit)),
-        ("Noticed", now.findings_words(), then.findings_words()),
+        (tr!("Size"), percent(now.factor), percent(then.factor)),
+        (tr!("Over all"), now.overall_words(unit), then.overall_words(unit)),
+        (tr!("Pieces"), now.pieces.to_string(), then.pieces.to_string()),
+        (tr!("Pages of patterns (A4)"), pages(now), pages(then)),
+        (tr!("Raw dough"), now.dough.print(unit), then.dough.print(unit)),
+        (tr!("Noticed"), now.findings_words(), then.findings_words()),
     ];
     Grid::new("comparison of sizes").num_columns(3).striped(true).spacing([18.0, 4.0]).show(ui, |ui| {
-        for head in ["", "As it is", "As it would be"] {
+        for head in ["", tr!("As it is"), tr!("As it would be")] {
             ui.label(bold(head));
         }
         ui.end_row();
@@ -259,7 +261,7 @@ fn compare(ui: &mut Ui, comparison: &Comparison, unit: Unit) {
         }
     });
     if let Some(least) = least {
-        let words = format!("Down to {} nothing is noticed that is not noticed now.", percent(*least));
+        let words = tr!("Down to {} nothing is noticed that is not noticed now.", percent(*least));
         ui.label(RichText::new(words).small());
     }
 }

@@ -5,6 +5,7 @@ use crate::person::{Look, Settings, TEXT_SIZES};
 use crate::theme::{Palette, bold};
 use egui::{ComboBox, Context, Grid, Ui, WidgetInfo, accesskit::Role};
 use gable_measure::Unit;
+use gable_words::tr;
 
 /// Settings as they are being chosen. They count at once.
 #[derive(Clone, Debug)]
@@ -33,16 +34,22 @@ impl SettingsChoice {
     pub(super) fn begins(&mut self, ui: &mut Ui) -> Vec<String> {
         let mut wrong = Vec::new();
         Grid::new("begins").num_columns(2).spacing([12.0, 8.0]).show(ui, |ui| {
-            ui.label("Unit");
+            ui.label(tr!("Unit"));
             unit(ui, &mut self.settings.unit);
             ui.end_row();
-            ui.label("Paper");
+            ui.label(tr!("Paper"));
             ui.vertical(|ui| {
                 ui.set_max_width(300.0);
                 wrong.extend(self.paper.show(ui, &mut self.settings.paper, self.settings.unit));
             });
             ui.end_row();
-            wrong.extend(field(ui, "Dough rolled to", &mut self.settings.rolled, &mut self.rolled, self.settings.unit));
+            wrong.extend(field(
+                ui,
+                tr!("Dough rolled to"),
+                &mut self.settings.rolled,
+                &mut self.rolled,
+                self.settings.unit,
+            ));
             ui.end_row();
         });
         wrong.extend(self.settings.unlikely());
@@ -62,34 +69,35 @@ fn unit(ui: &mut Ui, unit: &mut Unit) {
             ui.selectable_value(unit, *choice, words.as_str());
         }
     });
-    let label = format!("Usual unit: {shown}");
+    let label = tr!("Usual unit: {shown}");
     inner.response.widget_info(|| WidgetInfo::labeled(Role::ComboBox, true, &label));
 }
 
 /// Shows the settings; what is chosen counts at once as far as it can be.
-pub(crate) fn settings(ctx: &Context, choice: &mut SettingsChoice) -> Option<Heard> {
+pub(crate) fn settings(ctx: &Context, choice: &mut SettingsChoice, languages: &[(&str, &str)]) -> Option<Heard> {
     let mut answer = None;
     let modal = asking(ctx, "settings").show(ctx, |ui| {
         let room = ctx.content_rect().size();
         ui.set_width((room.x - 80.0).clamp(260.0, 480.0));
-        ui.heading("Settings");
+        ui.heading(tr!("Settings"));
         let tall = (room.y - 170.0).max(120.0);
         egui::ScrollArea::vertical().max_height(tall).auto_shrink([false, true]).show(ui, |ui| {
-            ui.label(bold("New houses begin with"));
+            ui.label(bold(tr!("New houses begin with")));
             choice.begins(ui);
-            ui.label("Houses that are there already keep their own unit and dough.");
+            ui.label(tr!("Houses that are there already keep their own unit and dough."));
             ui.add_space(8.0);
             ui.separator();
-            ui.label(bold("How the window looks"));
+            ui.label(bold(tr!("How the window looks")));
             looks(ui, &mut choice.settings);
+            language(ui, &mut choice.settings.language, languages);
             ui.add_space(8.0);
             ui.separator();
-            ui.label("Your name, trays and tools are under 'Your kitchen'.");
+            ui.label(tr!("Your name, trays and tools are under 'Your kitchen'."));
         });
         ui.add_space(8.0);
         ui.horizontal(|ui| {
-            answer = ui.button("Done").clicked().then_some(Heard::Done);
-            answer = answer.or(ui.button("Your kitchen…").clicked().then_some(Heard::Kitchen));
+            answer = ui.button(tr!("Done")).clicked().then_some(Heard::Done);
+            answer = answer.or(ui.button(tr!("Your kitchen…")).clicked().then_some(Heard::Kitchen));
         });
     });
     if modal.should_close() {
@@ -98,23 +106,45 @@ pub(crate) fn settings(ctx: &Context, choice: &mut SettingsChoice) -> Option<Hea
     answer
 }
 
+/// The language of the window, each by its own name.
+fn language(ui: &mut Ui, language: &mut Option<String>, languages: &[(&str, &str)]) {
+    ui.horizontal(|ui| {
+        ui.label(tr!("Language"));
+        let system = tr!("As the system");
+        let all = [("en", "English")].into_iter().chain(languages.iter().copied());
+        let name =
+            |code: &str| all.clone().find(|(own, _)| *own == code).map_or_else(|| code.to_owned(), |l| l.1.to_owned());
+        let shown = language.as_deref().map_or_else(|| system.to_owned(), name);
+        let inner = ComboBox::from_id_salt("language").selected_text(&shown).show_ui(ui, |ui| {
+            ui.selectable_value(language, None, system);
+            for (code, name) in all.clone() {
+                ui.selectable_value(language, Some(code.to_owned()), name);
+            }
+        });
+        let label = tr!("Language: {shown}");
+        inner.response.widget_info(|| WidgetInfo::labeled(Role::ComboBox, true, &label));
+    });
+}
+
 fn looks(ui: &mut Ui, settings: &mut Settings) {
     ui.horizontal_wrapped(|ui| {
-        for (look, words) in [(Look::System, "As the system"), (Look::Light, "Light"), (Look::Dark, "Dark")] {
+        for (look, words) in
+            [(Look::System, tr!("As the system")), (Look::Light, tr!("Light")), (Look::Dark, tr!("Dark"))]
+        {
             ui.radio_value(&mut settings.look, look, words);
         }
     });
     ui.horizontal(|ui| {
-        ui.label("Size of text");
+        ui.label(tr!("Size of text"));
         let shown = format!("{} %", settings.text);
         let inner = ComboBox::from_id_salt("size of text").selected_text(&shown).show_ui(ui, |ui| {
             for size in TEXT_SIZES {
                 ui.selectable_value(&mut settings.text, size, format!("{size} %"));
             }
         });
-        let label = format!("Size of text: {shown}");
+        let label = tr!("Size of text: {shown}");
         inner.response.widget_info(|| WidgetInfo::labeled(Role::ComboBox, true, &label));
     });
-    let tip = "Lists and menus appear at once";
-    ui.checkbox(&mut settings.still, "Nothing moves by itself").on_hover_text(tip);
+    let tip = tr!("Lists and menus appear at once");
+    ui.checkbox(&mut settings.still, tr!("Nothing moves by itself")).on_hover_text(tip);
 }

@@ -4,6 +4,7 @@ use crate::theme::{Palette, bold};
 use egui::{Align2, Button, Context, RichText, TextEdit, Ui};
 use gable_measure::{Length, Unit};
 use gable_shell::kitchen::{Kitchen, Tools, Tray};
+use gable_words::tr;
 
 /// The trays that a person is writing down.
 #[derive(Clone, Debug, Default)]
@@ -58,14 +59,16 @@ pub(crate) fn trays(ctx: &Context, choice: &mut TrayChoice, unit: Unit) -> Optio
     let modal = asking(ctx, "trays").show(ctx, |ui| {
         let room = ctx.content_rect().size();
         ui.set_width((room.x - 80.0).clamp(260.0, 520.0));
-        ui.heading("Your kitchen");
-        ui.label("What is yours, not a house's. It stays on your computer.");
+        ui.heading(tr!("Your kitchen"));
+        ui.label(tr!("What is yours, not a house's. It stays on your computer."));
         ui.add_space(8.0);
         name(ui, choice);
         ui.add_space(8.0);
-        ui.label(bold("Trays"));
-        ui.label("What you bake on. You are told of every piece that fits on none of them, whichever way it lies.");
-        ui.label("Measure the flat inside: that is what a piece has to lie on.");
+        ui.label(bold(tr!("Trays")));
+        ui.label(tr!(
+            "What you bake on. You are told of every piece that fits on none of them, whichever way it lies."
+        ));
+        ui.label(tr!("Measure the flat inside: that is what a piece has to lie on."));
         ui.add_space(8.0);
         let mut read = true;
         egui::ScrollArea::vertical().max_height((room.y - 330.0).max(120.0)).show(ui, |ui| {
@@ -75,8 +78,8 @@ pub(crate) fn trays(ctx: &Context, choice: &mut TrayChoice, unit: Unit) -> Optio
         });
         ui.add_space(10.0);
         ui.horizontal(|ui| {
-            answer = ui.add_enabled(read, Button::new("Keep this")).clicked().then_some(true);
-            answer = answer.or(ui.button("Not now").clicked().then_some(false));
+            answer = ui.add_enabled(read, Button::new(tr!("Keep this"))).clicked().then_some(true);
+            answer = answer.or(ui.button(tr!("Not now")).clicked().then_some(false));
         });
     });
     if modal.should_close() {
@@ -88,11 +91,11 @@ pub(crate) fn trays(ctx: &Context, choice: &mut TrayChoice, unit: Unit) -> Optio
 /// The person's name, for what they draw.
 fn name(ui: &mut Ui, choice: &mut TrayChoice) {
     ui.horizontal_wrapped(|ui| {
-        let label = ui.label(bold("Your name"));
+        let label = ui.label(bold(tr!("Your name")));
         let field = TextEdit::singleline(&mut choice.name).char_limit(300).desired_width(260.0);
         ui.add(field.align(Align2::LEFT_CENTER)).labelled_by(label.id);
     });
-    let words = "When you change a house that somebody else drew, it says that it is yours, after their design.";
+    let words = tr!("When you change a house that somebody else drew, it says that it is yours, after their design.");
     ui.label(RichText::new(words).small());
 }
 
@@ -103,10 +106,10 @@ fn rows(ui: &mut Ui, choice: &mut TrayChoice, unit: Unit) -> bool {
     for (k, row) in choice.rows.iter_mut().enumerate() {
         let number = k + 1;
         ui.horizontal_wrapped(|ui| {
-            let label = ui.label(bold(format!("Tray {number}")));
+            let label = ui.label(bold(tr!("Tray {number}")));
             let name = TextEdit::singleline(&mut row.tray.name).desired_width(220.0).align(Align2::LEFT_CENTER);
             ui.add(name).labelled_by(label.id);
-            if ui.button("Remove").on_hover_text(format!("Strike out tray {number}")).clicked() {
+            if ui.button(tr!("Remove")).on_hover_text(tr!("Strike out tray {number}")).clicked() {
                 away = Some(k);
             }
         });
@@ -125,7 +128,7 @@ fn rows(ui: &mut Ui, choice: &mut TrayChoice, unit: Unit) -> bool {
 
 fn side_field(ui: &mut Ui, row: &mut Row, side: usize, number: usize, unit: Unit) -> bool {
     let value = if side == 0 { &mut row.tray.width } else { &mut row.tray.depth };
-    let label = ui.label(format!("{} of tray {number}", if side == 0 { "Width" } else { "Depth" }));
+    let label = ui.label(tr!("{} of tray {number}", if side == 0 { tr!("Width") } else { tr!("Depth") }));
     let mut text = row.typed[side].clone().unwrap_or_else(|| unit.print(*value));
     let field = TextEdit::singleline(&mut text).desired_width(90.0).align(Align2::LEFT_CENTER);
     let field = ui.add(field).labelled_by(label.id);
@@ -155,14 +158,14 @@ fn side_of(text: &str, unit: Unit) -> Result<Length, String> {
     if (least..=most).contains(&length) {
         return Ok(length);
     }
-    Err(format!("Give {} to {}.", unit.print(least), unit.print(most)))
+    Err(tr!("Give {} to {}.", unit.print(least), unit.print(most)))
 }
 
 /// What the person cuts with; whether it can be read. What was never typed over stays unsaid.
 fn tools(ui: &mut Ui, choice: &mut TrayChoice, unit: Unit) -> bool {
     ui.add_space(8.0);
-    ui.label(bold("What you cut with"));
-    let labels = ["Narrowest blade or cutter", "Least biscuit to leave"];
+    ui.label(bold(tr!("What you cut with")));
+    let labels = [tr!("Narrowest blade or cutter"), tr!("Least biscuit to leave")];
     let mut touched = false;
     for (text, words) in choice.tools.iter_mut().zip(labels) {
         ui.horizontal_wrapped(|ui| {
@@ -171,15 +174,11 @@ fn tools(ui: &mut Ui, choice: &mut TrayChoice, unit: Unit) -> bool {
             touched |= ui.add(field).labelled_by(label.id).changed();
         });
     }
-    ui.label(RichText::new("Left empty, as much biscuit is to stay as the dough is thick.").small());
+    ui.label(RichText::new(tr!("Left empty, as much biscuit is to stay as the dough is thick.")).small());
     let read = |text: &str| {
         let length = adapters::read_length(text, unit)?;
         let most = Tools::WIDEST;
-        if (Length::ZERO..=most).contains(&length) {
-            Ok(length)
-        } else {
-            Err(format!("Give up to {}.", unit.print(most)))
-        }
+        if (Length::ZERO..=most).contains(&length) { Ok(length) } else { Err(tr!("Give up to {}.", unit.print(most))) }
     };
     let blade = read(&choice.tools[0]);
     let bridge = Some(choice.tools[1].trim()).filter(|t| !t.is_empty()).map(read).transpose();
@@ -199,7 +198,7 @@ fn tools(ui: &mut Ui, choice: &mut TrayChoice, unit: Unit) -> bool {
 
 /// Buttons for trays that many people have.
 fn more(ui: &mut Ui, choice: &mut TrayChoice, unit: Unit) {
-    ui.label(bold("Add a tray; its sizes can be typed over"));
+    ui.label(bold(tr!("Add a tray; its sizes can be typed over")));
     ui.horizontal_wrapped(|ui| {
         for tray in Tray::usual() {
             let words = format!("{}, {} × {}", tray.name, unit.print_bare(tray.width), unit.print(tray.depth));

@@ -5,6 +5,7 @@ use egui::text::{CCursor, CCursorRange};
 use egui::{Id, Key, Response, RichText, TextEdit, Ui};
 use gable_measure::{Finding, Severity, Unit};
 use gable_shell::Measured;
+use gable_words::tr;
 
 /// A field whose entry was just taken.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -176,8 +177,8 @@ impl Form<'_> {
         let Some(followed) = self.followed.iter().find(|f| f.place == place) else { return };
         ui.horizontal_wrapped(|ui| {
             ui.label(RichText::new(&followed.words).small());
-            let button = ui.button("Let go").on_hover_text("Keep this size, whatever the other one does");
-            let name = format!("Let go of {}", followed.name);
+            let button = ui.button(tr!("Let go")).on_hover_text(tr!("Keep this size, whatever the other one does"));
+            let name = tr!("Let go of {}", followed.name);
             button.widget_info(|| egui::WidgetInfo::labeled(egui::accesskit::Role::Button, true, &name));
             if button.clicked() {
                 self.let_go = Some(followed.what.clone());

@@ -3,6 +3,7 @@ use super::form::NAME_WIDTH;
 use crate::adapters;
 use egui::{ComboBox, Response, TextEdit, Ui};
 use gable_measure::{Length, Pitch};
+use gable_words::tr;
 use std::ops::RangeInclusive;
 
 impl Form<'_> {
@@ -36,7 +37,7 @@ impl Form<'_> {
     pub(crate) fn number(&mut self, ui: &mut Ui, field: (&str, &str, &str), value: &mut f64) {
         let read = |text: &str| {
             let number = text.trim().replace(',', ".").parse::<f64>().ok().filter(|n| n.is_finite());
-            number.ok_or_else(|| format!("'{}' is not a number. Type one such as 1.25.", text.trim()))
+            number.ok_or_else(|| tr!("'{}' is not a number. Type one such as 1.25.", text.trim()))
         };
         if let Some(new) = self.entry(ui, field, &plain(*value), read) {
             *value = new;
@@ -54,7 +55,7 @@ impl Form<'_> {
         let (low, high) = (*range.start(), *range.end());
         let read = |text: &str| {
             let number = text.trim().parse::<u8>().ok().filter(|n| range.contains(n));
-            number.ok_or_else(|| format!("'{}' will not do. Type a whole number from {low} to {high}.", text.trim()))
+            number.ok_or_else(|| tr!("'{}' will not do. Type a whole number from {low} to {high}.", text.trim()))
         };
         self.entry(ui, field, &value.to_string(), read)
     }

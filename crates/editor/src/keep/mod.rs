@@ -8,6 +8,7 @@ mod record;
 mod watch;
 mod writer;
 
+use gable_words::tr;
 pub(crate) use record::Left;
 
 use crate::document::Document;
@@ -42,7 +43,7 @@ impl Keep {
     pub(crate) fn in_folder(folder: &Path, woken: Option<&egui::Context>) -> Result<Self, String> {
         let record = Record::claim(folder).map_err(|e| {
             let why = gable_export::plain_reason(&e);
-            format!("unsaved work is not kept, because {} cannot be written: {why}. Save often.", folder.display())
+            tr!("unsaved work is not kept, because {} cannot be written: {why}. Save often.", folder.display())
         })?;
         let (writer, watch) = woken.map_or_else(Default::default, |ctx| (Writer::aside(ctx), Watch::aside(ctx)));
         Ok(Self { record: Some(record), writer, watch, ..Self::default() })

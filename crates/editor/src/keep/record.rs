@@ -1,5 +1,6 @@
 use super::writer::{Places, delete};
 use gable_export::{read_text, save};
+use gable_words::tr;
 use std::fs::{self, File, OpenOptions};
 use std::io;
 use std::path::{Path, PathBuf};
@@ -83,14 +84,14 @@ impl Record {
                 return Ok(Self { folder, id, lock });
             }
         }
-        Err(io::Error::other("there are too many windows"))
+        Err(io::Error::other(tr!("there are too many windows")))
     }
 
     /// Says which file is open here.
     pub(super) fn name(&self, file: Option<&Path>) -> Result<(), String> {
         let words = file.map(whole).and_then(|p| p.to_str().map(str::to_owned)).unwrap_or_default();
         let into = self.folder.join(&self.id).with_extension(NAMES);
-        save(&into, words.as_bytes()).map_err(|e| format!("unsaved work may not be found again: {e}"))
+        save(&into, words.as_bytes()).map_err(|e| tr!("unsaved work may not be found again: {e}"))
     }
 
     /// Where copies of a house with this file go.

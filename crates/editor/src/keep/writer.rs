@@ -1,5 +1,6 @@
 use crate::adapters;
 use gable_shell::House;
+use gable_words::tr;
 use std::path::{Path, PathBuf};
 use std::sync::mpsc::{Receiver, RecvTimeoutError, Sender, channel};
 use std::thread;
@@ -21,7 +22,7 @@ impl Places {
             return Ok(());
         }
         let done = adapters::write_house(&self.own, house);
-        done.map_err(|why| format!("Your changes could not be kept, so save them soon. {why}"))
+        done.map_err(|why| tr!("Your changes could not be kept, so save them soon. {why}"))
     }
 
     fn remove(&self) {

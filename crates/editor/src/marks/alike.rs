@@ -4,6 +4,7 @@ use super::{Mark, Marks, Tone};
 use crate::view::Shown;
 use gable_bake::{About, Figures, Notebook, OvenNote, ToBake, alike};
 use gable_shell::{House, Solved};
+use gable_words::tr;
 use std::collections::BTreeMap;
 
 /// What bakes alike, kept until house or notebook change.
@@ -43,9 +44,9 @@ impl Marks {
         let mut key: Vec<_> = lines.map(|(k, (words, n))| (Some(mark(k)), format!("{words}: {n}"))).collect();
         let baked = solved.pieces.iter().filter(|p| p.baked).count();
         if baked > 0 {
-            key.push((None, format!("baked already: {baked}")));
+            key.push((None, tr!("baked already: {baked}")));
         }
-        Self::told("What bakes alike", solved.pieces.iter().map(kind).collect(), key)
+        Self::told(tr!("What bakes alike"), solved.pieces.iter().map(kind).collect(), key)
     }
 }
 

@@ -5,6 +5,7 @@ use gable_measure::Length;
 use gable_shell::Solved;
 use gable_stand::Class;
 use gable_stand::lift::{Bridge, class_of_strip, narrow};
+use gable_words::tr;
 
 impl Marks {
     /// The narrowest strip of each piece, where it is, with its width; nothing of pieces that have none.
@@ -22,14 +23,14 @@ impl Marks {
         let mut key = count_classes(all.iter().flatten().map(|(class, _)| *class));
         let sound = all.iter().flatten().filter(|(class, _)| *class == Class::Sound);
         if let Some(narrowest) = sound.clone().map(|(_, b)| b).min_by(|a, b| a.width.total_cmp(&b.width)) {
-            let words = format!("{}: {}, from {}", Class::Sound.words(), sound.count(), print(narrowest));
+            let words = tr!("{}: {}, from {}", Class::Sound.words(), sound.count(), print(narrowest));
             key.push((None, words));
         }
         let without = all.iter().filter(|strip| strip.is_none()).count();
         if without > 0 {
-            key.push((None, format!("without an opening: {without}")));
+            key.push((None, tr!("without an opening: {without}")));
         }
-        Self::told("Narrowest strips", all.iter().map(|strip| strip.as_ref().map(mark)).collect(), key)
+        Self::told(tr!("Narrowest strips"), all.iter().map(|strip| strip.as_ref().map(mark)).collect(), key)
     }
 }
 

@@ -5,6 +5,7 @@ use crate::panels::severity_word;
 use crate::selection::Selection;
 use gable_measure::{Finding, Severity};
 use gable_shell::{House, Solved};
+use gable_words::tr;
 
 impl Marks {
     /// What was noticed.
@@ -17,11 +18,11 @@ impl Marks {
         let all = [Severity::Blocking, Severity::Caution, Severity::Note];
         let mut key: Vec<_> = all.into_iter().filter_map(line).collect();
         if key.is_empty() {
-            key.push((None, "nothing of any piece".to_owned()));
+            key.push((None, tr!("nothing of any piece").to_owned()));
         }
-        let words = format!("Something was noticed of {}.", of.iter().flatten().count());
+        let words = tr!("Something was noticed of {}.", of.iter().flatten().count());
         let of = of.iter().map(|worst| worst.map(Mark::bad)).collect();
-        Self { words, ..Self::told("What we noticed", of, key) }
+        Self { words, ..Self::told(tr!("What we noticed"), of, key) }
     }
 }
 

@@ -5,6 +5,7 @@ use crate::selection::Selection;
 use crate::theme::bold;
 use egui::{Align, Label, RichText, Ui};
 use gable_shell::{GuestKind, House, PartId, SideId};
+use gable_words::tr;
 
 /// Room for the reasons in the list, in points.
 const WIDTH: f32 = 300.0;
@@ -21,7 +22,7 @@ pub(crate) enum Added {
 pub(crate) fn add_part(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, selection: &Selection) -> Option<Added> {
     let (host, side) = host(house, selection)?;
     let mut chosen = None;
-    let button = ui.menu_button("Add a part", |ui| {
+    let button = ui.menu_button(tr!("Add a part"), |ui| {
         ui.set_width(WIDTH);
         ui.label(bold(heading(house, &host, side.as_ref())));
         for kind in GuestKind::ALL {
@@ -31,7 +32,7 @@ pub(crate) fn add_part(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, sele
             }
         }
     });
-    button.response.on_hover_text("A wing, a tower, a dormer … by the part that is selected");
+    button.response.on_hover_text(tr!("A wing, a tower, a dormer … by the part that is selected"));
     add(form, house, chosen?, (&host, side.as_ref()))
 }
 
@@ -71,22 +72,22 @@ fn host(house: &House, selection: &Selection) -> Option<(PartId, Option<SideId>)
 fn heading(house: &House, host: &PartId, side: Option<&SideId>) -> String {
     let name = house.part(host).map_or("", |p| p.name.as_str());
     match side {
-        Some(side) => format!("By {name}, {}", side_name(&side.0).to_lowercase()),
-        None => format!("By {name}"),
+        Some(side) => tr!("By {name}, {}", side_name(&side.0).to_lowercase()),
+        None => tr!("By {name}"),
     }
 }
 
 /// What a kind is, in a few words.
 fn words(kind: GuestKind) -> &'static str {
     match kind {
-        GuestKind::Wing => "A lower house at a right angle to a wall",
-        GuestKind::LeanTo => "One slope against a wall",
-        GuestKind::Porch => "A small gable on posts before a door, with a floor",
-        GuestKind::Steps => "Plates of dough laid on each other before a door",
-        GuestKind::Bay => "Three walls that stand out under the eave",
-        GuestKind::Tower => "Eight walls and a spire, let into a corner",
-        GuestKind::Dormer => "A little house with a window on a slope",
-        GuestKind::Chimney => "Astride the ridge, or on a slope",
-        GuestKind::Lantern => "Eight small walls on top of a flat roof or a point",
+        GuestKind::Wing => tr!("A lower house at a right angle to a wall"),
+        GuestKind::LeanTo => tr!("One slope against a wall"),
+        GuestKind::Porch => tr!("A small gable on posts before a door, with a floor"),
+        GuestKind::Steps => tr!("Plates of dough laid on each other before a door"),
+        GuestKind::Bay => tr!("Three walls that stand out under the eave"),
+        GuestKind::Tower => tr!("Eight walls and a spire, let into a corner"),
+        GuestKind::Dormer => tr!("A little house with a window on a slope"),
+        GuestKind::Chimney => tr!("Astride the ridge, or on a slope"),
+        GuestKind::Lantern => tr!("Eight small walls on top of a flat roof or a point"),
     }
 }

@@ -5,6 +5,7 @@ use crate::hosts;
 use crate::selection::Selection;
 use egui::{Button, Ui};
 use gable_shell::{House, Mirror, NotArranged, PartId};
+use gable_words::tr;
 
 /// What can be done with a part as a whole.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -23,14 +24,14 @@ pub(crate) fn arrange(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, selec
     let id = selection.part().filter(|id| house.part(id).is_some()).cloned();
     let mut chosen = None;
     ui.add_enabled_ui(id.is_some(), |ui| {
-        ui.menu_button("Arrange", |ui| {
+        ui.menu_button(tr!("Arrange"), |ui| {
             if let Some(id) = &id {
                 chosen = deeds(ui, house, id);
             }
         })
         .response
-        .on_hover_text("Copy, mirror, repeat, lock or remove the part that is selected")
-        .on_disabled_hover_text("Choose a part first");
+        .on_hover_text(tr!("Copy, mirror, repeat, lock or remove the part that is selected"))
+        .on_disabled_hover_text(tr!("Choose a part first"));
     });
     perform(form, house, &id?, chosen?)
 }
@@ -46,31 +47,31 @@ fn deeds(ui: &mut Ui, house: &House, id: &PartId) -> Option<Deed> {
             ui.close();
         }
     };
-    item(ui, "Copy", "Once more, beside it, with all that stand by it", true, Deed::Copy);
+    item(ui, tr!("Copy"), tr!("Once more, beside it, with all that stand by it"), true, Deed::Copy);
     let by = part.place.host().is_some();
-    let tip = "Its mirror image at the other end of the same side or ridge";
-    item(ui, "Mirror to the other end", tip, by, Deed::Mirror(Mirror::OtherEnd));
-    let tip = "Its mirror image at the same place of the opposite side";
-    item(ui, "Mirror to the opposite side", tip, by, Deed::Mirror(Mirror::OppositeSide));
+    let tip = tr!("Its mirror image at the other end of the same side or ridge");
+    item(ui, tr!("Mirror to the other end"), tip, by, Deed::Mirror(Mirror::OtherEnd));
+    let tip = tr!("Its mirror image at the same place of the opposite side");
+    item(ui, tr!("Mirror to the opposite side"), tip, by, Deed::Mirror(Mirror::OppositeSide));
     ui.separator();
     repeat(ui, by && !part.locked, &mut item);
     ui.separator();
-    let tip = "Parts that come earlier stay whole where they meet later ones";
-    item(ui, "Earlier in the list", tip, index > 0, Deed::Earlier);
-    item(ui, "Later in the list", tip, index + 1 < house.parts.len(), Deed::Later);
+    let tip = tr!("Parts that come earlier stay whole where they meet later ones");
+    item(ui, tr!("Earlier in the list"), tip, index > 0, Deed::Earlier);
+    item(ui, tr!("Later in the list"), tip, index + 1 < house.parts.len(), Deed::Later);
     ui.separator();
-    let tip = "A locked part cannot be moved or changed by accident";
-    item(ui, if part.locked { "Unlock" } else { "Lock" }, tip, true, Deed::Lock(!part.locked));
-    item(ui, "Remove", "And whatever stands by it", hosts::can_go(house, id), Deed::Remove);
+    let tip = tr!("A locked part cannot be moved or changed by accident");
+    item(ui, if part.locked { tr!("Unlock") } else { tr!("Lock") }, tip, true, Deed::Lock(!part.locked));
+    item(ui, tr!("Remove"), tr!("And whatever stands by it"), hosts::can_go(house, id), Deed::Remove);
     chosen
 }
 
 /// How many shall stand in a row.
 fn repeat(ui: &mut Ui, possible: bool, item: &mut impl FnMut(&mut Ui, &str, &str, bool, Deed)) {
-    ui.label("Repeat in a row, with equal spaces:");
+    ui.label(tr!("Repeat in a row, with equal spaces:"));
     ui.horizontal(|ui| {
         for count in 2..=6 {
-            let tip = format!("{count} in a row");
+            let tip = tr!("{count} in a row");
             item(ui, &format!("  {count}  "), &tip, possible, Deed::Repeat(count));
         }
     });
@@ -80,25 +81,25 @@ fn perform(form: &mut Form<'_>, house: &mut House, id: &PartId, deed: Deed) -> O
     let index = house.parts.iter().position(|p| &p.id == id)?;
     let done = |form: &mut Form<'_>, name: &str| form.touch(&format!("parts[{index}]"), name);
     let made: Result<PartId, NotArranged> = match deed {
-        Deed::Copy => house.copy_part(id).inspect(|_| done(form, "copied part")),
-        Deed::Mirror(at) => house.mirror_part(id, at).inspect(|_| done(form, "mirrored part")),
+        Deed::Copy => house.copy_part(id).inspect(|_| done(form, tr!("copied part"))),
+        Deed::Mirror(at) => house.mirror_part(id, at).inspect(|_| done(form, tr!("mirrored part"))),
         Deed::Repeat(count) => {
-            let row = house.repeat_part(id, count).inspect(|_| done(form, "row of parts"));
+            let row = house.repeat_part(id, count).inspect(|_| done(form, tr!("row of parts")));
             row.map(|_| id.clone())
         }
         Deed::Earlier | Deed::Later => {
             house.parts.swap(index, if deed == Deed::Earlier { index - 1 } else { index + 1 });
-            done(form, "change of order");
+            done(form, tr!("change of order"));
             return None;
         }
         Deed::Lock(locked) => {
             house.parts[index].locked = locked;
-            done(form, if locked { "locked part" } else { "unlocked part" });
+            done(form, if locked { tr!("locked part") } else { tr!("unlocked part") });
             return None;
         }
         Deed::Remove => {
             hosts::remove(house, id);
-            done(form, "removed part");
+            done(form, tr!("removed part"));
             return Some(Added::Part(Selection::House));
         }
     };

@@ -5,6 +5,7 @@ use crate::fields::Form;
 use egui::{RichText, Ui};
 use gable_measure::Length;
 use gable_shell::{Baked, Batch, House, Part, PartId, Top};
+use gable_words::tr;
 
 /// Which pieces of a part are baked already, and what they measure.
 pub(super) fn part(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, k: usize) {
@@ -14,12 +15,12 @@ pub(super) fn part(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, k: usize
     if batches.is_empty() {
         return;
     }
-    heading(ui, "Out of the oven");
+    heading(ui, tr!("Out of the oven"));
     for batch in batches {
         tick(ui, form, house, (k, &id), batch);
         measures(ui, form, house, (k, &id), batch);
     }
-    let words = "What is baked stays as it is, and everything else is worked out to fit it. So bake roofs last.";
+    let words = tr!("What is baked stays as it is, and everything else is worked out to fit it. So bake roofs last.");
     ui.label(RichText::new(words).small());
 }
 
@@ -34,9 +35,9 @@ fn has(part: &Part, batch: Batch) -> bool {
 
 fn tick(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, (k, id): (usize, &PartId), batch: Batch) {
     let (label, name) = match batch {
-        Batch::Walls => ("Its walls are baked", "baking of the walls"),
-        Batch::Lid => ("Its flat plate is baked", "baking of the lid"),
-        Batch::Roof => ("Its roof is baked", "baking of the roof"),
+        Batch::Walls => (tr!("Its walls are baked"), tr!("baking of the walls")),
+        Batch::Lid => (tr!("Its flat plate is baked"), tr!("baking of the lid")),
+        Batch::Roof => (tr!("Its roof is baked"), tr!("baking of the roof")),
     };
     let was = house.baked_batch(id, batch).is_some();
     let mut is = was;
@@ -53,22 +54,22 @@ fn measures(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, (k, id): (usize
     let Some(planned) = house.as_planned(id, batch) else { return };
     let Some(baked) = house.baked.iter_mut().find(|b| &b.part == id && b.batch == batch) else { return };
     let thickness = match batch {
-        Batch::Walls => "Walls came out thick",
-        Batch::Lid => "Plate came out thick",
-        Batch::Roof => "Roof came out thick",
+        Batch::Walls => tr!("Walls came out thick"),
+        Batch::Lid => tr!("Plate came out thick"),
+        Batch::Roof => tr!("Roof came out thick"),
     };
     type Field = (&'static str, &'static str, fn(&mut Baked) -> &mut Option<Length>);
     let fields: [Field; 4] = [
         ("thickness", thickness, |b| &mut b.thickness),
-        ("width", "Width as they stand", |b| &mut b.width),
-        ("depth", "Depth as they stand", |b| &mut b.depth),
-        ("height", "Height as they stand", |b| &mut b.height),
+        ("width", tr!("Width as they stand"), |b| &mut b.width),
+        ("depth", tr!("Depth as they stand"), |b| &mut b.depth),
+        ("height", tr!("Height as they stand"), |b| &mut b.height),
     ];
     let mut planned = planned;
     for (field, label, of) in fields {
         let Some(shown) = of(baked).or(*of(&mut planned)) else { continue };
         let place = format!("parts[{k}].baked.{}.{field}", batch.words());
-        if let Some(new) = form.length_of(ui, (&place, label, "what came out of the oven"), Some(shown)) {
+        if let Some(new) = form.length_of(ui, (&place, label, tr!("what came out of the oven")), Some(shown)) {
             *of(baked) = Some(new);
         }
     }

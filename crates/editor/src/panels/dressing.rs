@@ -11,22 +11,23 @@ use gable_shell::{
     Bond, Covering, Extra, ExtraKind, Faces, Finish, House, OpeningId, Ornament, OrnamentKind, PartId, Share, SideId,
     Spot, Stuff, Style, TileShape, Tint, Where,
 };
+use gable_words::tr;
 
 /// As many shades as a file may have.
 const MOST_SHADES: usize = 12;
 
 /// Finishes of a whole part and what runs along its roof.
 pub(super) fn part(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, id: &PartId, dressed: Option<&Dressed>) {
-    heading(ui, "Finish");
+    heading(ui, tr!("Finish"));
     let lid = house.part(id).is_some_and(|p| p.lid.is_some());
     let faces = |which: Where| Faces { part: Some(id.clone()), which, side: None };
-    finish(ui, form, house, (faces(Where::Walls), "Walls"), dressed);
-    finish(ui, form, house, (faces(Where::Slopes), "Roof"), dressed);
+    finish(ui, form, house, (faces(Where::Walls), tr!("Walls")), dressed);
+    finish(ui, form, house, (faces(Where::Slopes), tr!("Roof")), dressed);
     snow(ui, form, house, faces(Where::Slopes), dressed);
     if lid {
-        finish(ui, form, house, (faces(Where::Lids), "Lid"), dressed);
+        finish(ui, form, house, (faces(Where::Lids), tr!("Lid")), dressed);
     }
-    heading(ui, "Ornaments");
+    heading(ui, tr!("Ornaments"));
     let kinds = OrnamentKind::ALL.iter().map(|(_, kind)| *kind).filter(|kind| !kind.is_at_openings());
     for kind in kinds.filter(|kind| *kind != OrnamentKind::ChimneyCap || lid) {
         ornament(ui, form, house, Ornament::usual(kind, id.clone()));
@@ -35,19 +36,19 @@ pub(super) fn part(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, id: &Par
 
 /// Finishes of all parts that say nothing of their own, and what stands beside the house.
 pub(super) fn house(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, dressed: Option<&Dressed>) {
-    heading(ui, "Finish of the whole house");
+    heading(ui, tr!("Finish of the whole house"));
     let faces = |which: Where| Faces { which, ..Faces::default() };
-    finish(ui, form, house, (faces(Where::Walls), "Walls"), dressed);
-    finish(ui, form, house, (faces(Where::Slopes), "Roofs"), dressed);
+    finish(ui, form, house, (faces(Where::Walls), tr!("Walls")), dressed);
+    finish(ui, form, house, (faces(Where::Slopes), tr!("Roofs")), dressed);
     snow(ui, form, house, faces(Where::Slopes), dressed);
     totals(ui, form, house, dressed);
-    heading(ui, "Beside the house");
+    heading(ui, tr!("Beside the house"));
     ui.horizontal_wrapped(|ui| {
         for (word, kind) in ExtraKind::ALL {
-            if ui.button(crate::adapters::capital(word)).on_hover_text("Put one on the base board").clicked() {
+            if ui.button(crate::adapters::capital(word)).on_hover_text(tr!("Put one on the base board")).clicked() {
                 let new = beside(house, Extra::usual(kind));
                 house.dressing.extras.push(new);
-                form.touch("dressing.extras", "new thing beside the house");
+                form.touch("dressing.extras", tr!("new thing beside the house"));
             }
         }
     });
@@ -59,7 +60,7 @@ pub(super) fn house(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, dressed
     }
     if let Some(k) = gone {
         house.dressing.extras.remove(k);
-        form.touch("dressing.extras", "removed thing beside the house");
+        form.touch("dressing.extras", tr!("removed thing beside the house"));
     }
 }
 
@@ -78,21 +79,21 @@ fn extra(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, k: usize) -> bool 
     let name = format!("{} {}", crate::adapters::capital(extra.kind.word()), k + 1);
     ui.add_space(6.0);
     ui.label(bold(&name));
-    let change = "change beside the house";
-    form.length(ui, (&at("x"), "To the right", change), &mut extra.spot.x);
-    form.length(ui, (&at("y"), "To the back", change), &mut extra.spot.y);
+    let change = tr!("change beside the house");
+    form.length(ui, (&at("x"), tr!("To the right"), change), &mut extra.spot.x);
+    form.length(ui, (&at("y"), tr!("To the back"), change), &mut extra.spot.y);
     let mut turn = extra.spot.turn.deg();
-    form.number(ui, (&at("turn"), "Turned by", change), &mut turn);
+    form.number(ui, (&at("turn"), tr!("Turned by"), change), &mut turn);
     extra.spot.turn = Angle::degrees(turn);
-    form.length(ui, (&at("height"), "Height", change), &mut extra.height);
+    form.length(ui, (&at("height"), tr!("Height"), change), &mut extra.height);
     if extra.kind == ExtraKind::Outline {
-        form.story(ui, (&at("path"), "Path data of SVG", change), &mut extra.path);
+        form.story(ui, (&at("path"), tr!("Path data of SVG"), change), &mut extra.path);
     } else {
-        form.length(ui, (&at("width"), "Width", change), &mut extra.width);
+        form.length(ui, (&at("width"), tr!("Width"), change), &mut extra.width);
     }
-    form.length(ui, (&at("thickness"), "Thickness", change), &mut extra.thickness);
-    form.choice(ui, (&at("tint"), "Colour", change), &mut extra.tint, &tints());
-    ui.button(format!("Remove {name}")).clicked()
+    form.length(ui, (&at("thickness"), tr!("Thickness"), change), &mut extra.thickness);
+    form.choice(ui, (&at("tint"), tr!("Colour"), change), &mut extra.tint, &tints());
+    ui.button(tr!("Remove {name}")).clicked()
 }
 
 /// Finishes of one side.
@@ -103,15 +104,15 @@ pub(super) fn side(
     (id, side): (&PartId, &SideId),
     dressed: Option<&Dressed>,
 ) {
-    heading(ui, "Finish of this side alone");
+    heading(ui, tr!("Finish of this side alone"));
     let faces = |which: Where| Faces { part: Some(id.clone()), which, side: Some(side.clone()) };
-    finish(ui, form, house, (faces(Where::Walls), "Wall"), dressed);
-    finish(ui, form, house, (faces(Where::Slopes), "Slope"), dressed);
+    finish(ui, form, house, (faces(Where::Walls), tr!("Wall")), dressed);
+    finish(ui, form, house, (faces(Where::Slopes), tr!("Slope")), dressed);
 }
 
 /// Ornaments of one opening.
 pub(super) fn opening(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, id: &PartId, opening: &OpeningId) {
-    heading(ui, "Ornaments");
+    heading(ui, tr!("Ornaments"));
     for kind in OrnamentKind::ALL.iter().map(|(_, kind)| *kind).filter(|kind| kind.is_at_openings()) {
         let usual = Ornament::usual(kind, id.clone());
         ornament(ui, form, house, Ornament { opening: Some(opening.clone()), ..usual });
@@ -136,15 +137,15 @@ fn finish(
     let mut word = old;
     let wider = |f: &Finish| f.faces.part.is_none() && f.faces.which == faces.which && !is_snow(f);
     let none = match (&faces.part, &faces.side) {
-        (_, Some(_)) => "As the other sides",
-        (Some(_), None) if house.dressing.finishes.iter().any(wider) => "As the whole house",
-        _ => "Bare biscuit",
+        (_, Some(_)) => tr!("As the other sides"),
+        (Some(_), None) if house.dressing.finishes.iter().any(wider) => tr!("As the whole house"),
+        _ => tr!("Bare biscuit"),
     };
     let coverings = Covering::USUAL.iter().filter(|(word, _)| *word != "snow");
     let mut choices = vec![("", none.to_owned())];
     choices.extend(coverings.map(|(word, covering)| (*word, crate::adapters::capital(covering.words()))));
     let field = format!("dressing.{:?}.{label}", faces);
-    form.choice(ui, (&field, label, "change of finish"), &mut word, &choices);
+    form.choice(ui, (&field, label, tr!("change of finish")), &mut word, &choices);
     if word != old {
         let covering = Covering::USUAL.iter().find(|(own, _)| *own == word).map(|(_, covering)| *covering);
         house.dressing.finishes.retain(|f| !own(f));
@@ -169,7 +170,7 @@ fn snow(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, faces: Faces, dress
     let own = |f: &Finish| f.faces == faces && is_snow(f);
     let at = house.dressing.finishes.iter().position(own);
     let mut there = at.is_some();
-    form.tick(ui, ("dressing.snow", "Snow along the eaves", "change of the snow"), &mut there);
+    form.tick(ui, ("dressing.snow", tr!("Snow along the eaves"), tr!("change of the snow")), &mut there);
     match at {
         Some(k) if there => {
             sizes(ui, form, house, k);
@@ -189,59 +190,61 @@ fn snow(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, faces: Faces, dress
 fn sizes(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, k: usize) {
     let at = |key: &str| format!("dressing.finishes[{k}].{key}");
     let finish = &mut house.dressing.finishes[k];
-    let change = "change of a finish";
+    let change = tr!("change of a finish");
     match &mut finish.covering {
         Covering::Tiles { shape, .. } => {
             let shapes = words(&[
-                (TileShape::Square, "Square"),
-                (TileShape::Rounded, "Rounded"),
-                (TileShape::Pointed, "Pointed"),
-                (TileShape::Staggered, "Staggered"),
+                (TileShape::Square, tr!("Square")),
+                (TileShape::Rounded, tr!("Rounded")),
+                (TileShape::Pointed, tr!("Pointed")),
+                (TileShape::Staggered, tr!("Staggered")),
             ]);
-            form.choice(ui, (&at("shape"), "Lower end", change), shape, &shapes);
+            form.choice(ui, (&at("shape"), tr!("Lower end"), change), shape, &shapes);
         }
         Covering::Brick { bond, .. } => {
             let bonds = words(&[
-                (Bond::Stretcher, "Stretcher bond"),
-                (Bond::English, "English bond"),
-                (Bond::Flemish, "Flemish bond"),
+                (Bond::Stretcher, tr!("Stretcher bond")),
+                (Bond::English, tr!("English bond")),
+                (Bond::Flemish, tr!("Flemish bond")),
             ]);
-            form.choice(ui, (&at("bond"), "Bond", change), bond, &bonds);
+            form.choice(ui, (&at("bond"), tr!("Bond"), change), bond, &bonds);
         }
-        Covering::HalfTimber { braces, .. } => form.tick(ui, (&at("braces"), "Braces in the end bays", change), braces),
+        Covering::HalfTimber { braces, .. } => {
+            form.tick(ui, (&at("braces"), tr!("Braces in the end bays"), change), braces)
+        }
         _ => {}
     }
     for (key, size) in finish.covering.sizes_mut() {
         form.length(ui, (&at(key), size_name(key), change), size);
     }
     let stuffs: Vec<(Stuff, String)> = Stuff::ALL.iter().map(|s| (*s, crate::adapters::capital(s.words()))).collect();
-    form.choice(ui, (&at("made_of"), "Made of", change), &mut finish.stuff, &stuffs);
-    form.length(ui, (&at("thickness"), "Thickness", change), &mut finish.thickness);
+    form.choice(ui, (&at("made_of"), tr!("Made of"), change), &mut finish.stuff, &stuffs);
+    form.length(ui, (&at("thickness"), tr!("Thickness"), change), &mut finish.thickness);
     shades(ui, form, &mut finish.shades, &at("shades"));
 }
 
 /// The colours of a finish and how much of each.
 fn shades(ui: &mut Ui, form: &mut Form<'_>, shades: &mut Vec<Share>, place: &str) {
-    let (tints, change) = (tints(), "change of a shade");
+    let (tints, change) = (tints(), tr!("change of a shade"));
     let several = shades.len() > 1;
     for (n, share) in shades.iter_mut().enumerate() {
         let at = |key: &str| format!("{place}[{n}].{key}");
-        form.choice(ui, (&at("tint"), &format!("Shade {}", n + 1), change), &mut share.tint, &tints);
+        form.choice(ui, (&at("tint"), &tr!("Shade {}", n + 1), change), &mut share.tint, &tints);
         if several {
-            form.number(ui, (&at("share"), &format!("Parts of shade {}", n + 1), change), &mut share.share);
+            form.number(ui, (&at("share"), &tr!("Parts of shade {}", n + 1), change), &mut share.share);
         }
     }
     ui.horizontal(|ui| {
         let unused = Tint::ALL.iter().find(|t| shades.iter().all(|s| s.tint != **t));
         if let Some(&tint) = unused.filter(|_| shades.len() < MOST_SHADES)
-            && ui.button("Add a shade").clicked()
+            && ui.button(tr!("Add a shade")).clicked()
         {
             shades.push(Share { tint, share: 1.0 });
-            form.touch(place, "added shade");
+            form.touch(place, tr!("added shade"));
         }
-        if several && ui.button("Remove the last shade").clicked() {
+        if several && ui.button(tr!("Remove the last shade")).clicked() {
             shades.pop();
-            form.touch(place, "removed shade");
+            form.touch(place, tr!("removed shade"));
         }
     });
 }
@@ -249,18 +252,18 @@ fn shades(ui: &mut Ui, form: &mut Form<'_>, shades: &mut Vec<Share>, place: &str
 /// How fast the person works, and what all finishes and the glazing come to.
 fn totals(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, dressed: Option<&Dressed>) {
     let Some(dressed) = dressed.filter(|d| !d.finishes.is_empty() || !d.panes.is_empty()) else { return };
-    heading(ui, "What the finishes take");
+    heading(ui, tr!("What the finishes take"));
     let rates = &mut house.dressing.rates;
-    let change = "change of the rates";
-    form.number(ui, ("dressing.rates.set", "Seconds to set a piece", change), &mut rates.set);
-    form.number(ui, ("dressing.rates.cut", "Seconds more to cut one", change), &mut rates.cut);
-    form.number(ui, ("dressing.rates.pipe", "Seconds to pipe 100 mm", change), &mut rates.pipe);
+    let change = tr!("change of the rates");
+    form.number(ui, ("dressing.rates.set", tr!("Seconds to set a piece"), change), &mut rates.set);
+    form.number(ui, ("dressing.rates.cut", tr!("Seconds more to cut one"), change), &mut rates.cut);
+    form.number(ui, ("dressing.rates.pipe", tr!("Seconds to pipe 100 mm"), change), &mut rates.pipe);
     let amounts = finish_amounts(house, dressed);
     for line in amounts.iter().map(|a| a.sentence(house)).chain(glass_amounts(dressed).iter().map(|g| g.sentence())) {
         ui.small(line);
     }
     let minutes: f64 = amounts.iter().map(|a| a.tally.minutes).sum();
-    ui.label(bold(format!("About {} of work in all", duration(minutes))));
+    ui.label(bold(tr!("About {} of work in all", duration(minutes))));
 }
 
 fn tints() -> Vec<(Tint, String)> {
@@ -269,18 +272,18 @@ fn tints() -> Vec<(Tint, String)> {
 
 fn size_name(key: &str) -> &'static str {
     match key {
-        "width" => "Width",
-        "length" => "Length",
-        "height" => "Height",
-        "exposure" => "Shows of each",
-        "joint" => "Mortar",
-        "size" => "Usual stone",
-        "board" => "Board",
-        "batten" => "Batten",
-        "timber" => "Timber",
-        "bay" => "Bay at most",
-        "depth" => "Up the roof",
-        _ => "Tongue",
+        "width" => tr!("Width"),
+        "length" => tr!("Length"),
+        "height" => tr!("Height"),
+        "exposure" => tr!("Shows of each"),
+        "joint" => tr!("Mortar"),
+        "size" => tr!("Usual stone"),
+        "board" => tr!("Board"),
+        "batten" => tr!("Batten"),
+        "timber" => tr!("Timber"),
+        "bay" => tr!("Bay at most"),
+        "depth" => tr!("Up the roof"),
+        _ => tr!("Tongue"),
     }
 }
 
@@ -293,10 +296,10 @@ fn amounts(ui: &mut Ui, form: &Form<'_>, house: &House, k: usize, dressed: Optio
     if sum.face <= 0.0 || sum.whole.len() != finish.shades.len() {
         return;
     }
-    let shade = |n: usize| format!("{} {} whole, {} cut", finish.shades[n].tint.word(), sum.whole[n], sum.cut[n]);
+    let shade = |n: usize| tr!("{} {} whole, {} cut", finish.shades[n].tint.word(), sum.whole[n], sum.cut[n]);
     let shades: Vec<String> = (0..finish.shades.len()).map(shade).collect();
     ui.small(format!("{}.", crate::adapters::capital(&shades.join("; "))));
-    ui.small(format!(
+    ui.small(tr!(
         "{:.0} cm², {:.0} g of {}, {} to pipe, about {:.0} min.",
         sum.covered / 100.0,
         sum.mass,
@@ -313,7 +316,7 @@ fn ornament(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, usual: Ornament
     let mut there = at.is_some();
     let word = crate::adapters::capital(&usual.kind.word().replace('-', " "));
     let field = format!("dressing.{}.{:?}", usual.kind.word(), usual.opening);
-    form.tick(ui, (&field, &word, "change of an ornament"), &mut there);
+    form.tick(ui, (&field, &word, tr!("change of an ornament")), &mut there);
     let Some(k) = at else {
         house.dressing.ornaments.extend(there.then_some(usual));
         return;
@@ -325,15 +328,20 @@ fn ornament(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, usual: Ornament
     let at = |key: &str| format!("dressing.ornaments[{k}].{key}");
     let ornament = &mut house.dressing.ornaments[k];
     let name = crate::adapters::capital(ornament.kind.size_words());
-    form.length(ui, (&at("size"), &name, "change of an ornament"), &mut ornament.size);
+    form.length(ui, (&at("size"), &name, tr!("change of an ornament")), &mut ornament.size);
     if matches!(ornament.kind, OrnamentKind::Shutters | OrnamentKind::Door | OrnamentKind::WindowBox) {
         let styles = words(&[
-            (Style::Plain, "Plain"),
-            (Style::Slatted, "Slatted"),
-            (Style::Boarded, "Boarded"),
-            (Style::Battened, "Boarded, with battens"),
+            (Style::Plain, tr!("Plain")),
+            (Style::Slatted, tr!("Slatted")),
+            (Style::Boarded, tr!("Boarded")),
+            (Style::Battened, tr!("Boarded, with battens")),
         ]);
-        form.choice(ui, (&at("style"), "Pressed lines", "change of an ornament"), &mut ornament.style, &styles);
+        form.choice(
+            ui,
+            (&at("style"), tr!("Pressed lines"), tr!("change of an ornament")),
+            &mut ornament.style,
+            &styles,
+        );
     }
-    form.choice(ui, (&at("tint"), "Colour", "change of an ornament"), &mut ornament.tint, &tints());
+    form.choice(ui, (&at("tint"), tr!("Colour"), tr!("change of an ornament")), &mut ornament.tint, &tints());
 }

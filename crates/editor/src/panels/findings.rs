@@ -5,6 +5,7 @@ use egui::accesskit::Role;
 use egui::{RichText, ScrollArea, Ui, WidgetInfo};
 use gable_measure::Finding;
 use gable_shell::{House, Remedy};
+use gable_words::tr;
 
 /// What the person did about a finding.
 #[derive(Clone, Debug, PartialEq)]
@@ -25,7 +26,7 @@ pub(crate) fn findings(
     name_of: impl Fn(&str) -> String,
 ) -> Option<Heeded> {
     if findings.is_empty() {
-        ui.label("Nothing stands out.");
+        ui.label(tr!("Nothing stands out."));
         return None;
     }
     let mut sorted: Vec<(usize, &Finding)> = findings.iter().enumerate().collect();
@@ -50,7 +51,7 @@ fn row(ui: &mut Ui, finding: &Finding, place: &str, remedy: Option<(&Remedy, Str
         severity_icon(ui, finding.severity);
         let word = bold(severity_word(finding.severity)).color(severity_colour(&palette, finding.severity));
         ui.label(word);
-        let show = ui.button(place).on_hover_text("Show where this is");
+        let show = ui.button(place).on_hover_text(tr!("Show where this is"));
         if show.clicked() {
             heeded = Some(Heeded::Show(finding.place.clone()));
         }
@@ -71,9 +72,11 @@ fn row(ui: &mut Ui, finding: &Finding, place: &str, remedy: Option<(&Remedy, Str
 fn cure(ui: &mut Ui, remedy: &Remedy, words: &str, tried: bool) -> Option<Heeded> {
     let take = ui
         .button(words)
-        .on_hover_text("Worked out by trying it: this finding goes and no other comes. Undo takes it back");
-    let show = ui.selectable_label(tried, "Try").on_hover_text("Show the house with this change; it is not made yet");
-    show.widget_info(|| WidgetInfo::selected(Role::Button, true, tried, format!("Try: {words}")));
+        .on_hover_text(tr!("Worked out by trying it: this finding goes and no other comes. Undo takes it back"));
+    let show = ui
+        .selectable_label(tried, tr!("Try"))
+        .on_hover_text(tr!("Show the house with this change; it is not made yet"));
+    show.widget_info(|| WidgetInfo::selected(Role::Button, true, tried, tr!("Try: {words}")));
     if take.clicked() {
         return Some(Heeded::Take(remedy.clone()));
     }

@@ -5,6 +5,7 @@ use crate::adapters::sentence;
 use crate::fields::{Followed, Form};
 use egui::{CollapsingHeader, Ui};
 use gable_shell::{Gives, House, Measure, Measured, Outline, PartId, Relation, SideId};
+use gable_words::tr;
 
 /// The fields of a part whose sizes follow others.
 pub(crate) fn followed(house: &House, part: Option<&PartId>) -> Vec<Followed> {
@@ -37,7 +38,7 @@ pub(super) fn let_go(form: &mut Form<'_>, house: &mut House) {
     let Some(what) = form.let_go.take() else { return };
     house.let_go(&what);
     let place = house.field_of(&what).unwrap_or_default();
-    form.touch(&place, "letting go of a size");
+    form.touch(&place, tr!("letting go of a size"));
 }
 
 /// Height of the ridge: worked out, not typed.
@@ -45,8 +46,8 @@ pub(super) fn ridge(ui: &mut Ui, form: &mut Form<'_>, house: &House, k: usize) {
     let Some(part) = house.parts.get(k) else { return };
     let ridge = Measured { part: part.id.clone(), measure: Measure::Ridge };
     let Some(height) = house.size_of(&ridge) else { return };
-    let shown = format!("{} above the foot", form.unit.print(height));
-    form.row(ui, "Ridge", |_, ui| ui.label(shown));
+    let shown = tr!("{} above the foot", form.unit.print(height));
+    form.row(ui, tr!("Ridge"), |_, ui| ui.label(shown));
     form.remarks(ui, &format!("parts[{k}].sides.ridge"));
 }
 
@@ -57,12 +58,14 @@ pub(super) fn part(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, k: usize
     let plan = match part.outline {
         Outline::Free { .. } => vec![],
         // Width and depth of a regular plan are one size.
-        Outline::Polygon { .. } | Outline::HalfPolygon { .. } => vec![(of(Measure::Width), "Width follows")],
-        Outline::Rectangle { .. } => vec![(of(Measure::Width), "Width follows"), (of(Measure::Depth), "Depth follows")],
+        Outline::Polygon { .. } | Outline::HalfPolygon { .. } => vec![(of(Measure::Width), tr!("Width follows"))],
+        Outline::Rectangle { .. } => {
+            vec![(of(Measure::Width), tr!("Width follows")), (of(Measure::Depth), tr!("Depth follows"))]
+        }
     };
     let has_eave = house.size_of(&of(Measure::Eave(None))).is_some();
-    let eave = has_eave.then(|| (of(Measure::Eave(None)), "Wall height follows"));
-    let others = [(of(Measure::Ridge), "Ridge follows"), (of(Measure::Lid), "Plate follows")];
+    let eave = has_eave.then(|| (of(Measure::Eave(None)), tr!("Wall height follows")));
+    let others = [(of(Measure::Ridge), tr!("Ridge follows")), (of(Measure::Lid), tr!("Plate follows"))];
     let others = others.into_iter().filter(|(m, _)| house.size_of(m).is_some());
     let measures: Vec<_> = plan.into_iter().chain(eave).chain(others).collect();
     section(ui, form, house, &measures);
@@ -73,7 +76,7 @@ pub(super) fn side(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, k: usize
     let Some(part) = house.parts.get(k) else { return };
     let own = Measured { part: part.id.clone(), measure: Measure::Eave(Some(id.clone())) };
     if house.size_of(&own).is_some() {
-        section(ui, form, house, &[(own, "Wall height follows")]);
+        section(ui, form, house, &[(own, tr!("Wall height follows"))]);
     }
 }
 
@@ -82,7 +85,7 @@ fn section(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, measures: &[(Mea
         return;
     }
     ui.add_space(6.0);
-    CollapsingHeader::new("Let sizes follow other parts").id_salt("follow").show(ui, |ui| {
+    CollapsingHeader::new(tr!("Let sizes follow other parts")).id_salt("follow").show(ui, |ui| {
         for (what, name) in measures {
             choose(ui, form, house, what, name);
         }
@@ -100,16 +103,16 @@ fn choose(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, what: &Measured, 
         let plain = Relation { offset: gable_measure::Length::ZERO, ..relation(leader.clone()) };
         sentence(&plain.words(house)).trim_end_matches('.').to_owned()
     };
-    const OWN: &str = "A size of its own";
+    let own = tr!("A size of its own");
     let now = old.as_ref().map(|r| r.leader.clone());
-    let shown = now.as_ref().map_or_else(|| OWN.to_owned(), say);
+    let shown = now.as_ref().map_or_else(|| own.to_owned(), say);
     let choices = || {
-        let own = std::iter::once((None, OWN.to_owned()));
+        let own = std::iter::once((None, own.to_owned()));
         own.chain(house.could_follow(what).into_iter().map(|m| (Some(m.clone()), say(&m)))).collect()
     };
     let mut leader = now.clone();
     let field_of_choice = format!("{field}.follows");
-    form.choice_among(ui, (&field_of_choice, name, "change of what a size follows"), &mut leader, &shown, choices);
+    form.choice_among(ui, (&field_of_choice, name, tr!("change of what a size follows")), &mut leader, &shown, choices);
     if leader != now {
         match leader {
             Some(leader) => house.follow(relation(leader)),
@@ -124,14 +127,15 @@ fn choose(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, what: &Measured, 
 /// By how much a size differs from what it follows, and what gives way under a ridge.
 fn details(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, k: usize, field: &str) {
     let relation = &mut house.relations[k];
-    let more = if relation.follower.measure.is_height() { "Higher by" } else { "Larger by" };
+    let more = if relation.follower.measure.is_height() { tr!("Higher by") } else { tr!("Larger by") };
     let place = format!("{field}.offset");
-    form.length(ui, (&place, more, "change of a difference"), &mut relation.offset);
+    form.length(ui, (&place, more, tr!("change of a difference")), &mut relation.offset);
     if relation.follower.measure == Measure::Ridge {
-        let ways = words(&[(Gives::Walls, "The height of the walls"), (Gives::Pitch, "The pitch of the roof")]);
+        let ways =
+            words(&[(Gives::Walls, tr!("The height of the walls")), (Gives::Pitch, tr!("The pitch of the roof"))]);
         form.choice(
             ui,
-            (&format!("{field}.gives"), "What changes", "change of what gives"),
+            (&format!("{field}.gives"), tr!("What changes"), tr!("change of what gives")),
             &mut relation.gives,
             &ways,
         );

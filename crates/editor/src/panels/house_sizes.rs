@@ -3,46 +3,46 @@ use crate::fields::Form;
 use egui::{RichText, Ui};
 use gable_measure::{InchStep, Length, Unit};
 use gable_shell::{Dough, DoughId, House};
+use gable_words::tr;
 
 /// What belongs to the house as a whole.
 pub(super) fn house(ui: &mut Ui, form: &mut Form<'_>, house: &mut House) {
     let owner = &mut house.owner;
-    form.words(ui, ("title", "Name", "change of the name"), &mut owner.title);
-    form.words(ui, ("edition", "Edition", "change of the edition"), &mut owner.edition);
-    form.words(ui, ("credit", "Drawn by", "change of the credit"), &mut owner.credit);
-    form.words(ui, ("after", "After a design by", "change of whom it is after"), &mut owner.after);
-    form.words(ui, ("licence", "Licence", "change of the licence"), &mut owner.licence);
-    form.story(ui, ("notes", "Notes for the builder", "change of the notes"), &mut owner.notes);
-    heading(ui, "Measures");
-    form.choice(ui, ("unit", "Unit", "change of unit"), &mut house.unit, &units());
-    form.length(ui, ("gap", "Gap for icing", "change of the icing gap"), &mut house.gap);
+    form.words(ui, ("title", tr!("Name"), tr!("change of the name")), &mut owner.title);
+    form.words(ui, ("edition", tr!("Edition"), tr!("change of the edition")), &mut owner.edition);
+    form.words(ui, ("credit", tr!("Drawn by"), tr!("change of the credit")), &mut owner.credit);
+    form.words(ui, ("after", tr!("After a design by"), tr!("change of whom it is after")), &mut owner.after);
+    form.words(ui, ("licence", tr!("Licence"), tr!("change of the licence")), &mut owner.licence);
+    form.story(ui, ("notes", tr!("Notes for the builder"), tr!("change of the notes")), &mut owner.notes);
+    heading(ui, tr!("Measures"));
+    form.choice(ui, ("unit", tr!("Unit"), tr!("change of unit")), &mut house.unit, &units());
+    form.length(ui, ("gap", tr!("Gap for icing"), tr!("change of the icing gap")), &mut house.gap);
     doughs(ui, form, house);
 }
 
 /// The units there are, with their names.
 pub(crate) fn units() -> [(Unit, String); 3] {
     [
-        (Unit::Millimetre, "Millimetres".to_owned()),
-        (Unit::Inch(InchStep::Sixteenth), "Inches to 1/16".to_owned()),
-        (Unit::Inch(InchStep::ThirtySecond), "Inches to 1/32".to_owned()),
+        (Unit::Millimetre, tr!("Millimetres").to_owned()),
+        (Unit::Inch(InchStep::Sixteenth), tr!("Inches to 1/16").to_owned()),
+        (Unit::Inch(InchStep::ThirtySecond), tr!("Inches to 1/32").to_owned()),
     ]
 }
 
 fn doughs(ui: &mut Ui, form: &mut Form<'_>, house: &mut House) {
     let unit = house.unit;
     for (k, dough) in house.doughs.iter_mut().enumerate() {
-        heading(ui, &format!("Dough: {}", dough.id.0));
+        heading(ui, &tr!("Dough: {}", dough.id.0));
         let at = |what: &str| format!("doughs[{k}].{what}");
-        form.length(ui, (&at("rolled"), "Rolled to", "change of the rolled thickness"), &mut dough.rolled);
-        form.number(ui, (&at("rise"), "Baked thickness over rolled", "change of the rise"), &mut dough.rise);
+        form.length(ui, (&at("rolled"), tr!("Rolled to"), tr!("change of the rolled thickness")), &mut dough.rolled);
+        form.number(ui, (&at("rise"), tr!("Baked thickness over rolled"), tr!("change of the rise")), &mut dough.rise);
         let (rolled, baked) = (unit.print(dough.rolled), unit.print(dough.baked()));
-        let words =
-            format!("Rolled to {rolled} it comes out of the oven {baked} thick, {} times as thick.", dough.rise);
+        let words = tr!("Rolled to {rolled} it comes out of the oven {baked} thick, {} times as thick.", dough.rise);
         ui.label(RichText::new(words).small());
     }
-    if ui.button("Add a dough").on_hover_text("One more thickness, say for the roof").clicked() {
+    if ui.button(tr!("Add a dough")).on_hover_text(tr!("One more thickness, say for the roof")).clicked() {
         house.doughs.push(another(&house.doughs));
-        form.touch("doughs", "added dough");
+        form.touch("doughs", tr!("added dough"));
     }
 }
 

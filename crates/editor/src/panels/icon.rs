@@ -1,13 +1,14 @@
 use crate::theme::Palette;
 use egui::{Color32, Pos2, Rect, Sense, Shape, Stroke, Ui, vec2};
 use gable_measure::Severity;
+use gable_words::tr;
 
 /// How bad a finding is, in a word or two.
 pub(crate) fn severity_word(severity: Severity) -> &'static str {
     match severity {
-        Severity::Note => "Good to know",
-        Severity::Caution => "Take care",
-        Severity::Blocking => "Cannot be built",
+        Severity::Note => tr!("Good to know"),
+        Severity::Caution => tr!("Take care"),
+        Severity::Blocking => tr!("Cannot be built"),
     }
 }
 

@@ -1,5 +1,6 @@
 use crate::theme::Palette;
 use egui::{Frame, Margin, RichText, Ui};
+use gable_words::tr;
 use std::time::Duration;
 
 /// Something to tell the person once, at the foot of the window.
@@ -44,8 +45,8 @@ pub(crate) fn notice(ui: &mut Ui, notice: &mut Notice) -> bool {
     let mut away = false;
     Frame::new().inner_margin(Margin::symmetric(12, 2)).show(ui, |ui| {
         ui.horizontal(|ui| {
-            let word = if notice.bad { "Sorry: " } else { "" };
-            away = ui.button("Close").on_hover_text("Close this message").clicked();
+            let word = if notice.bad { tr!("Sorry: ") } else { "" };
+            away = ui.button(tr!("Close")).on_hover_text(tr!("Close this message")).clicked();
             ui.add(egui::Label::new(RichText::new(format!("{word}{}", notice.words)).color(colour)).wrap());
         });
     });

@@ -3,6 +3,7 @@ use crate::several::Company;
 use crate::theme::{Palette, bold};
 use egui::{Button, RichText, Ui, WidgetInfo, accesskit::Role};
 use gable_shell::{House, Part, Side, Top};
+use gable_words::tr;
 
 /// Height of a row with the space under it, in points.
 pub(crate) const PART_ROW: f32 = 28.0;
@@ -30,10 +31,10 @@ pub(crate) fn parts(ui: &mut Ui, house: &House, (selection, company): (&mut Sele
 fn rows(ui: &mut Ui, house: &House, list: &mut List<'_>) {
     ui.spacing_mut().item_spacing.y = 2.0;
     ui.spacing_mut().interact_size.y = PART_ROW - 2.0;
-    let title = if house.owner.title.is_empty() { "The whole house" } else { &house.owner.title };
+    let title = if house.owner.title.is_empty() { tr!("The whole house") } else { &house.owner.title };
     row(ui, list, Selection::House, 0, title, ("", ""));
     for part in &house.parts {
-        let lock = if part.locked { ("locked", "It cannot be moved or changed by accident.") } else { ("", "") };
+        let lock = if part.locked { ("locked", tr!("It cannot be moved or changed by accident.")) } else { ("", "") };
         row(ui, list, Selection::Part(part.id.clone()), 1, &part.name, lock);
         for side in &part.sides {
             side_rows(ui, list, part, side);
@@ -93,24 +94,24 @@ pub(crate) fn side_name(side: &str) -> String {
             let mut letters = side.chars();
             letters.next().map_or_else(String::new, |c| c.to_uppercase().collect::<String>() + letters.as_str())
         }
-        number => format!("Side {number}"),
+        number => tr!("Side {number}"),
     }
 }
 
 /// What closes a side at the top, in a word and in a sentence.
 fn top_words(side: &Side) -> (&'static str, &'static str) {
     if side.posts.is_some() {
-        return ("posts", "The roof stands on posts on this side.");
+        return ("posts", tr!("The roof stands on posts on this side."));
     }
     if !side.wall {
-        return ("no wall", "This side is open.");
+        return (tr!("no wall"), tr!("This side is open."));
     }
     match side.top {
-        Top::Eave { .. } => ("eave", "The roof slopes up from the top of this wall."),
+        Top::Eave { .. } => ("eave", tr!("The roof slopes up from the top of this wall.")),
         Top::HalfHip { .. } => {
-            ("half-hip", "The wall runs up between the slopes, and a small slope cuts off its peak.")
+            ("half-hip", tr!("The wall runs up between the slopes, and a small slope cuts off its peak."))
         }
-        Top::Knee { .. } => ("knee", "The roof rises steeply from this wall and then goes on less steeply."),
-        Top::Gable { .. } => ("gable", "The wall runs up to the slopes of the other sides."),
+        Top::Knee { .. } => ("knee", tr!("The roof rises steeply from this wall and then goes on less steeply.")),
+        Top::Gable { .. } => ("gable", tr!("The wall runs up to the slopes of the other sides.")),
     }
 }

@@ -7,6 +7,7 @@ use crate::hosts;
 use egui::Ui;
 use gable_measure::{Angle, Length};
 use gable_shell::{Behind, House, PartId, Place, SideId, Spot};
+use gable_words::tr;
 
 /// Where a part of a house of several stands, and what happens where it meets the others.
 pub(super) fn place(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, k: usize) {
@@ -17,15 +18,19 @@ pub(super) fn place(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, k: usiz
     }
     let at = |what: &str| format!("parts[{k}].{what}");
     let mut place = part.place.clone();
-    heading(ui, "Where it stands");
+    heading(ui, tr!("Where it stands"));
     kind(ui, form, &mut place, &hosts, &at("place"));
     host(ui, form, &mut place, &hosts, &at("place"));
     sizes(ui, form, &mut place, &at("place"));
     part.place = place;
     if matches!(part.place, Place::Ground(_) | Place::Against { .. }) {
-        form.length(ui, (&at("raised"), "Foot above the board", "change of the foot's height"), &mut part.raised);
+        form.length(
+            ui,
+            (&at("raised"), tr!("Foot above the board"), tr!("change of the foot's height")),
+            &mut part.raised,
+        );
     }
-    let field = (&*at("stays_whole"), "Stays whole, others are cut to it", "change of what stays whole");
+    let field = (&*at("stays_whole"), tr!("Stays whole, others are cut to it"), tr!("change of what stays whole"));
     form.tick(ui, field, &mut part.stays_whole);
     if part.place.host().is_some() {
         behind(ui, form, &mut part.behind, &at("behind"));
@@ -34,11 +39,11 @@ pub(super) fn place(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, k: usiz
 
 fn kind(ui: &mut Ui, form: &mut Form<'_>, place: &mut Place, hosts: &[hosts::Host], at: &str) {
     let kinds = words(&[
-        (0, "On the board"),
-        (1, "Against a wall of"),
-        (2, "On a slope of"),
-        (3, "Astride the ridge of"),
-        (4, "On top of"),
+        (0, tr!("On the board")),
+        (1, tr!("Against a wall of")),
+        (2, tr!("On a slope of")),
+        (3, tr!("Astride the ridge of")),
+        (4, tr!("On top of")),
     ]);
     let old = match place {
         Place::Ground(_) => 0,
@@ -48,7 +53,7 @@ fn kind(ui: &mut Ui, form: &mut Form<'_>, place: &mut Place, hosts: &[hosts::Hos
         Place::OnTop { .. } => 4,
     };
     let mut kind = old;
-    form.choice(ui, (&format!("{at}.kind"), "Stands", "change of place"), &mut kind, &kinds);
+    form.choice(ui, (&format!("{at}.kind"), tr!("Stands"), tr!("change of place")), &mut kind, &kinds);
     if kind != old
         && let Some(new) = hosts::converted(place, kind, hosts)
     {
@@ -64,13 +69,13 @@ fn host(ui: &mut Ui, form: &mut Form<'_>, place: &mut Place, hosts: &[hosts::Hos
         Place::Against { host, side, .. } | Place::OnSlope { host, side, .. } => (host, Some(side)),
         Place::Astride { host, .. } | Place::OnTop { host, .. } => (host, None),
     };
-    form.choice(ui, (&format!("{at}.part"), "Part", "change of the host"), host, &names);
+    form.choice(ui, (&format!("{at}.part"), tr!("Part"), tr!("change of the host")), host, &names);
     let Some((side, found)) = side.zip(hosts.iter().find(|h| &h.id == host)) else { return };
     if let Some(first) = found.sides.first().filter(|_| !found.sides.contains(side)) {
         *side = first.clone();
     }
     let sides: Vec<(SideId, String)> = found.sides.iter().map(|s| (s.clone(), side_name(&s.0))).collect();
-    form.choice(ui, (&format!("{at}.side"), "Side of it", "change of the host's side"), side, &sides);
+    form.choice(ui, (&format!("{at}.side"), tr!("Side of it"), tr!("change of the host's side")), side, &sides);
 }
 
 fn sizes(ui: &mut Ui, form: &mut Form<'_>, place: &mut Place, at: &str) {
@@ -79,31 +84,31 @@ fn sizes(ui: &mut Ui, form: &mut Form<'_>, place: &mut Place, at: &str) {
         Place::Ground(spot) | Place::OnTop { spot, .. } => self::spot(ui, form, spot, at),
         Place::Against { along, out, turn: angle, .. } => {
             placing(ui, form, along, &key("along"));
-            form.length(ui, (&key("out"), "Reaches out", "move of a part"), out);
+            form.length(ui, (&key("out"), tr!("Reaches out"), tr!("move of a part")), out);
             turn(ui, form, angle, &key("turn"));
         }
         Place::OnSlope { along, up, turn: angle, .. } => {
             placing(ui, form, along, &key("along"));
-            form.length(ui, (&key("up"), "In from the wall", "move of a part"), up);
+            form.length(ui, (&key("up"), tr!("In from the wall"), tr!("move of a part")), up);
             turn(ui, form, angle, &key("turn"));
         }
         Place::Astride { along, turn: angle, .. } => {
-            form.length(ui, (&key("along"), "Along the ridge", "move of a part"), along);
+            form.length(ui, (&key("along"), tr!("Along the ridge"), tr!("move of a part")), along);
             turn(ui, form, angle, &key("turn"));
         }
     }
 }
 
 fn spot(ui: &mut Ui, form: &mut Form<'_>, spot: &mut Spot, at: &str) {
-    form.length(ui, (&format!("{at}.x"), "Across", "move of a part"), &mut spot.x);
-    form.length(ui, (&format!("{at}.y"), "Back", "move of a part"), &mut spot.y);
+    form.length(ui, (&format!("{at}.x"), tr!("Across"), tr!("move of a part")), &mut spot.x);
+    form.length(ui, (&format!("{at}.y"), tr!("Back"), tr!("move of a part")), &mut spot.y);
     turn(ui, form, &mut spot.turn, &format!("{at}.turn"));
 }
 
 fn turn(ui: &mut Ui, form: &mut Form<'_>, turn: &mut Angle, at: &str) {
     let old = turn.deg();
     let mut degrees = old;
-    form.number(ui, (at, "Turned by degrees", "turn of a part"), &mut degrees);
+    form.number(ui, (at, tr!("Turned by degrees"), tr!("turn of a part")), &mut degrees);
     if degrees != old {
         *turn = Angle::degrees(degrees);
     }
@@ -113,7 +118,7 @@ fn turn(ui: &mut Ui, form: &mut Form<'_>, turn: &mut Angle, at: &str) {
 fn behind(ui: &mut Ui, form: &mut Form<'_>, behind: &mut Behind, at: &str) {
     let mut open = matches!(behind, Behind::Passage { .. });
     let was = open;
-    form.tick(ui, (at, "Passage behind it", "change of the passage"), &mut open);
+    form.tick(ui, (at, tr!("Passage behind it"), tr!("change of the passage")), &mut open);
     if open != was {
         *behind = if open {
             Behind::Passage { rim: crate::table::rounded(Length::mm_of(4.0), form.unit) }
@@ -122,6 +127,6 @@ fn behind(ui: &mut Ui, form: &mut Form<'_>, behind: &mut Behind, at: &str) {
         };
     }
     if let Behind::Passage { rim } = behind {
-        form.length(ui, (&format!("{at}.rim"), "Rim round the passage", "change of the rim"), rim);
+        form.length(ui, (&format!("{at}.rim"), tr!("Rim round the passage"), tr!("change of the rim")), rim);
     }
 }

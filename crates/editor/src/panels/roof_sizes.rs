@@ -9,33 +9,34 @@ use egui::{Align2, Rect, Sense, Stroke, StrokeKind, TextStyle, Ui, Vec2, WidgetI
 use gable_measure::{Angle, Length, Pitch, Unit};
 use gable_plane::P2;
 use gable_shell::{Part, RoofForm, Top};
+use gable_words::tr;
 
 /// Walls and roof of a part: what all its sides share.
 pub(super) fn roof(ui: &mut Ui, form: &mut Form<'_>, part: &mut Part, k: usize) {
-    heading(ui, "Walls and roof");
+    heading(ui, tr!("Walls and roof"));
     forms(ui, form, part, k);
     let at = |what: &str| format!("parts[{k}].sides.{what}");
-    length(ui, form, part, (&at("height"), "Wall height", "change of wall height"), whole::height);
-    pitch(ui, form, part, (&at("pitch"), "Roof pitch", "change of pitch"), whole::pitch);
-    length(ui, form, part, (&at("start"), "Half-hip starts at", "change of the half-hip"), whole::start);
-    pitch(ui, form, part, (&at("hip_pitch"), "Half-hip pitch", "change of the half-hip"), whole::hip_pitch);
-    pitch(ui, form, part, (&at("lower"), "Pitch below knee", "change of the lower pitch"), whole::lower);
-    length(ui, form, part, (&at("knee"), "Knee at height", "change of the knee"), whole::knee);
-    pitch(ui, form, part, (&at("upper"), "Pitch above knee", "change of the upper pitch"), whole::upper);
-    length(ui, form, part, (&at("overhang"), "Overhang", "change of overhang"), whole::overhang);
+    length(ui, form, part, (&at("height"), tr!("Wall height"), tr!("change of wall height")), whole::height);
+    pitch(ui, form, part, (&at("pitch"), tr!("Roof pitch"), tr!("change of pitch")), whole::pitch);
+    length(ui, form, part, (&at("start"), tr!("Half-hip starts at"), tr!("change of the half-hip")), whole::start);
+    pitch(ui, form, part, (&at("hip_pitch"), tr!("Half-hip pitch"), tr!("change of the half-hip")), whole::hip_pitch);
+    pitch(ui, form, part, (&at("lower"), tr!("Pitch below knee"), tr!("change of the lower pitch")), whole::lower);
+    length(ui, form, part, (&at("knee"), tr!("Knee at height"), tr!("change of the knee")), whole::knee);
+    pitch(ui, form, part, (&at("upper"), tr!("Pitch above knee"), tr!("change of the upper pitch")), whole::upper);
+    length(ui, form, part, (&at("overhang"), tr!("Overhang"), tr!("change of overhang")), whole::overhang);
     let field = format!("parts[{k}].level_eaves");
-    form.tick(ui, (&field, "Eaves all at one height", "change of the eaves"), &mut part.level_eaves);
+    form.tick(ui, (&field, tr!("Eaves all at one height"), tr!("change of the eaves")), &mut part.level_eaves);
     let field = format!("parts[{k}].ridges");
-    form.choice(ui, (&field, "Ridges", "change of the ridges"), &mut part.ridges, &ridge_choices());
+    form.choice(ui, (&field, tr!("Ridges"), tr!("change of the ridges")), &mut part.ridges, &ridge_choices());
     lid(ui, form, part, k);
 }
 
 fn forms(ui: &mut Ui, form: &mut Form<'_>, part: &mut Part, k: usize) {
     let place = format!("parts[{k}].roof_form");
-    form.row(ui, "Roof form", |form, ui| {
+    form.row(ui, tr!("Roof form"), |form, ui| {
         let now = RoofForm::ALL.into_iter().find(|roof| is_already(*roof, part, form.unit));
         let inner = egui::ComboBox::from_id_salt(&place)
-            .selected_text(now.map_or("One of my own", RoofForm::name))
+            .selected_text(now.map_or(tr!("One of my own"), RoofForm::name))
             .width(ui.available_width())
             .truncate()
             .height(440.0)
@@ -44,7 +45,7 @@ fn forms(ui: &mut Ui, form: &mut Form<'_>, part: &mut Part, k: usize) {
                 for roof in RoofForm::ALL.into_iter().filter(|roof| roof.fits(&outline)) {
                     if form_row(ui, roof, now == Some(roof)) {
                         roof.apply_in(part, form.unit);
-                        form.touch(&place, "change of roof form");
+                        form.touch(&place, tr!("change of roof form"));
                     }
                 }
             });

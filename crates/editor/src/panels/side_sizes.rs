@@ -8,6 +8,7 @@ use crate::selection::Selection;
 use egui::Ui;
 use gable_measure::{Angle, Length, Pitch};
 use gable_shell::{Dough, House, SideId, Top};
+use gable_words::tr;
 
 /// Sizes of one side: its wall and what is above it.
 pub(super) fn side(
@@ -23,14 +24,14 @@ pub(super) fn side(
     let Some(side) = part.sides.iter_mut().find(|s| &s.id == id) else { return };
     let place = format!("parts[{k}].sides.{}", id.0);
     posts::side(ui, form, side, &place, thickness);
-    heading(ui, "Above the wall");
+    heading(ui, tr!("Above the wall"));
     top_kind(ui, form, &mut side.top, &place);
     top(ui, form, &mut side.top, &place);
     follow::side(ui, form, house, k, id);
     let Some(part) = house.parts.get(k) else { return };
-    heading(ui, "Doors and windows");
+    heading(ui, tr!("Doors and windows"));
     for opening in part.openings.iter().filter(|o| &o.side == id) {
-        if ui.button(&opening.name).on_hover_text("Show its sizes").clicked() {
+        if ui.button(&opening.name).on_hover_text(tr!("Show its sizes")).clicked() {
             *selection = Selection::Opening(part.id.clone(), opening.id.clone());
         }
     }
@@ -49,7 +50,7 @@ fn add_openings(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, k: usize, i
             if !possible {
                 continue;
             }
-            if !ui.button(format!("Add a {word}")).clicked() {
+            if !ui.button(tr!("Add a {word}")).clicked() {
                 continue;
             }
             form.fields.accept(&here);
@@ -57,7 +58,7 @@ fn add_openings(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, k: usize, i
                 *selection = Selection::Opening(house.parts[k].id.clone(), added);
                 form.touch(&here, &format!("added {word}"));
             } else {
-                let words = format!("There is no room for one more {word} on this side. Move or remove another first.");
+                let words = tr!("There is no room for one more {word} on this side. Move or remove another first.");
                 form.fields.say(&here, words);
             }
         }
@@ -66,7 +67,12 @@ fn add_openings(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, k: usize, i
 }
 
 fn top_kind(ui: &mut Ui, form: &mut Form<'_>, top: &mut Top, place: &str) {
-    let kinds = words(&[(0, "Eave: the roof slopes up"), (1, "Gable"), (2, "Half-hip"), (3, "Knee: steep, then flat")]);
+    let kinds = words(&[
+        (0, tr!("Eave: the roof slopes up")),
+        (1, tr!("Gable")),
+        (2, tr!("Half-hip")),
+        (3, tr!("Knee: steep, then flat")),
+    ]);
     let old = match top {
         Top::Eave { .. } => 0,
         Top::Gable { .. } => 1,
@@ -74,7 +80,7 @@ fn top_kind(ui: &mut Ui, form: &mut Form<'_>, top: &mut Top, place: &str) {
         Top::Knee { .. } => 3,
     };
     let mut kind = old;
-    form.choice(ui, (&format!("{place}.top"), "Closed by", "change of the top"), &mut kind, &kinds);
+    form.choice(ui, (&format!("{place}.top"), tr!("Closed by"), tr!("change of the top")), &mut kind, &kinds);
     if kind != old {
         *top = converted(top, kind);
     }
@@ -108,30 +114,30 @@ fn converted(top: &Top, kind: i32) -> Top {
 fn top(ui: &mut Ui, form: &mut Form<'_>, top: &mut Top, place: &str) {
     let at = |what: &str| format!("{place}.{what}");
     let slope = |ui: &mut Ui, form: &mut Form<'_>, key: &str, label: &str, value: &mut Pitch| {
-        if let Some(new) = form.pitch_of(ui, (&at(key), label, "change of pitch"), Some(*value)) {
+        if let Some(new) = form.pitch_of(ui, (&at(key), label, tr!("change of pitch")), Some(*value)) {
             *value = new;
         }
     };
     match top {
         Top::Eave { height, pitch, overhang } => {
-            form.length(ui, (&at("height"), "Wall height", "change of wall height"), height);
-            slope(ui, form, "pitch", "Pitch", pitch);
-            form.length(ui, (&at("overhang"), "Overhang", "change of overhang"), overhang);
+            form.length(ui, (&at("height"), tr!("Wall height"), tr!("change of wall height")), height);
+            slope(ui, form, "pitch", tr!("Pitch"), pitch);
+            form.length(ui, (&at("overhang"), tr!("Overhang"), tr!("change of overhang")), overhang);
         }
         Top::HalfHip { start, pitch, overhang } => {
-            form.length(ui, (&at("start"), "Slope starts at", "change of the half-hip"), start);
-            slope(ui, form, "pitch", "Pitch", pitch);
-            form.length(ui, (&at("overhang"), "Overhang", "change of overhang"), overhang);
+            form.length(ui, (&at("start"), tr!("Slope starts at"), tr!("change of the half-hip")), start);
+            slope(ui, form, "pitch", tr!("Pitch"), pitch);
+            form.length(ui, (&at("overhang"), tr!("Overhang"), tr!("change of overhang")), overhang);
         }
         Top::Knee { height, lower, knee, upper, overhang } => {
-            form.length(ui, (&at("height"), "Wall height", "change of wall height"), height);
-            slope(ui, form, "lower", "Pitch below knee", lower);
-            form.length(ui, (&at("knee"), "Knee at height", "change of the knee"), knee);
-            slope(ui, form, "upper", "Pitch above knee", upper);
-            form.length(ui, (&at("overhang"), "Overhang", "change of overhang"), overhang);
+            form.length(ui, (&at("height"), tr!("Wall height"), tr!("change of wall height")), height);
+            slope(ui, form, "lower", tr!("Pitch below knee"), lower);
+            form.length(ui, (&at("knee"), tr!("Knee at height"), tr!("change of the knee")), knee);
+            slope(ui, form, "upper", tr!("Pitch above knee"), upper);
+            form.length(ui, (&at("overhang"), tr!("Overhang"), tr!("change of overhang")), overhang);
         }
         Top::Gable { overhang } => {
-            form.length(ui, (&at("overhang"), "Overhang", "change of overhang"), overhang);
+            form.length(ui, (&at("overhang"), tr!("Overhang"), tr!("change of overhang")), overhang);
         }
     }
 }

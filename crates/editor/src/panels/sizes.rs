@@ -5,6 +5,7 @@ use crate::theme::bold;
 use egui::Ui;
 use gable_dress::Dressed;
 use gable_shell::House;
+use gable_words::tr;
 
 /// The sizes of `what`. Changes `house`; the form tells which field did it. `next` is what is selected from then on.
 pub(crate) fn sizes(
@@ -25,10 +26,10 @@ pub(crate) fn sizes(
 /// Says that a part is locked, and unlocks it.
 fn locked(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, k: usize) {
     ui.horizontal_wrapped(|ui| {
-        ui.label("This part is locked, so that nothing of it changes by accident.");
-        if ui.button("Unlock it").clicked() {
+        ui.label(tr!("This part is locked, so that nothing of it changes by accident."));
+        if ui.button(tr!("Unlock it")).clicked() {
             house.parts[k].locked = false;
-            form.touch(&format!("parts[{k}].locked"), "unlocked part");
+            form.touch(&format!("parts[{k}].locked"), tr!("unlocked part"));
         }
     });
 }

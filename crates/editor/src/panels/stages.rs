@@ -8,6 +8,7 @@ use egui::accesskit::Role;
 use egui::{Button, CollapsingHeader, RichText, ScrollArea, Ui, WidgetInfo};
 use gable_raise::Guide;
 use gable_shell::{Before, House, Piece, PieceId, Solved};
+use gable_words::tr;
 
 /// What a person asked of the list.
 enum Asked {
@@ -23,7 +24,7 @@ pub(crate) fn stages(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, shown:
         asked = wishes(ui, house, guide, &shown.solved);
         match shown.guide() {
             None => {
-                ui.label("Looking for an order…");
+                ui.label(tr!("Looking for an order…"));
             }
             Some(Err(stuck)) => {
                 ui.label(sentence(&stuck.to_string()));
@@ -52,22 +53,22 @@ fn stage(ui: &mut Ui, solved: &Solved, house: &House, guide: &Guide, k: usize) -
     ui.horizontal(|ui| {
         ui.label(bold(format!("{}.", k + 1)));
         let first = stage.steps.first().and_then(|s| solved.pieces.get(s.piece));
-        if ui.button(capital(&name)).on_hover_text("Show it").clicked() {
+        if ui.button(capital(&name)).on_hover_text(tr!("Show it")).clicked() {
             asked = first.map(|p| Asked::Show(p.id.clone()));
         }
         let order =
-            |at: usize| Asked::Order(guide.swapped(solved, &house.order, at), "change of the order of assembly");
-        if step(ui, "Earlier", &name, k > 0) {
+            |at: usize| Asked::Order(guide.swapped(solved, &house.order, at), tr!("change of the order of assembly"));
+        if step(ui, tr!("Earlier"), &name, k > 0) {
             asked = Some(order(k - 1));
         }
-        if step(ui, "Later", &name, k + 1 < guide.stages.len()) {
+        if step(ui, tr!("Later"), &name, k + 1 < guide.stages.len()) {
             asked = Some(order(k));
         }
     });
     if stage.steps.len() > 1 {
         let pieces: Vec<&Piece> = stage.steps.iter().map(|s| &solved.pieces[s.piece]).collect();
         let names: Vec<&str> = pieces.iter().map(|p| own_name(p)).collect();
-        let header = RichText::new(format!("In this order: {}", names.join(", "))).small();
+        let header = RichText::new(tr!("In this order: {}", names.join(", "))).small();
         CollapsingHeader::new(header).id_salt(("order of", k)).show(ui, |ui| {
             for (n, piece) in pieces.iter().enumerate() {
                 asked = within(ui, solved, house, guide, (k, n), piece).or(asked.take());
@@ -88,16 +89,16 @@ fn within(
 ) -> Option<Asked> {
     let mut asked = None;
     let order = |at: usize| {
-        Asked::Order(guide.swapped_within(solved, &house.order, (k, at)), "change of the order of assembly")
+        Asked::Order(guide.swapped_within(solved, &house.order, (k, at)), tr!("change of the order of assembly"))
     };
     ui.horizontal(|ui| {
-        if ui.button(capital(own_name(piece))).on_hover_text("Show it").clicked() {
+        if ui.button(capital(own_name(piece))).on_hover_text(tr!("Show it")).clicked() {
             asked = Some(Asked::Show(piece.id.clone()));
         }
-        if step(ui, "Earlier", &piece.name, n > 0) {
+        if step(ui, tr!("Earlier"), &piece.name, n > 0) {
             asked = Some(order(n - 1));
         }
-        if step(ui, "Later", &piece.name, n + 1 < guide.stages[k].steps.len()) {
+        if step(ui, tr!("Later"), &piece.name, n + 1 < guide.stages[k].steps.len()) {
             asked = Some(order(n));
         }
     });
@@ -108,10 +109,10 @@ fn within(
 fn step(ui: &mut Ui, words: &str, what: &str, possible: bool) -> bool {
     let button = ui.add_enabled(possible, Button::new(words));
     button.widget_info(|| WidgetInfo::labeled(Role::Button, possible, format!("{words}: {what}")));
-    let tip = if words == "Earlier" {
-        "Put it up before what comes before it now"
+    let tip = if words == tr!("Earlier") {
+        tr!("Put it up before what comes before it now")
     } else {
-        "Put it up after what follows now"
+        tr!("Put it up after what follows now")
     };
     button.on_hover_text(tip).clicked()
 }
@@ -124,10 +125,10 @@ fn wishes(ui: &mut Ui, house: &House, guide: Option<&Guide>, solved: &Solved) ->
     let palette = Palette::of(ui.ctx());
     let mut asked = None;
     ui.horizontal(|ui| {
-        ui.label(bold("What you want of the order"));
-        let tip = "Strike out all of this: the program finds an order by itself";
-        if ui.button("The usual order").on_hover_text(tip).clicked() {
-            asked = Some(Asked::Order(Vec::new(), "return to the usual order of assembly"));
+        ui.label(bold(tr!("What you want of the order")));
+        let tip = tr!("Strike out all of this: the program finds an order by itself");
+        if ui.button(tr!("The usual order")).on_hover_text(tip).clicked() {
+            asked = Some(Asked::Order(Vec::new(), tr!("return to the usual order of assembly")));
         }
     });
     for (index, before) in house.order.iter().enumerate() {
@@ -135,17 +136,17 @@ fn wishes(ui: &mut Ui, house: &House, guide: Option<&Guide>, solved: &Solved) ->
         let words =
             known.unwrap_or_else(|| format!("{} before {}", before.first.words(house), before.then.words(house)));
         ui.horizontal_wrapped(|ui| {
-            let button = ui.button("Strike out");
-            button.widget_info(|| WidgetInfo::labeled(Role::Button, true, format!("Strike out: {words}")));
-            if button.on_hover_text("Forget this wish").clicked() {
+            let button = ui.button(tr!("Strike out"));
+            button.widget_info(|| WidgetInfo::labeled(Role::Button, true, tr!("Strike out: {words}")));
+            if button.on_hover_text(tr!("Forget this wish")).clicked() {
                 let mut order = house.order.clone();
                 order.remove(index);
-                asked = Some(Asked::Order(order, "struck out wish about the order"));
+                asked = Some(Asked::Order(order, tr!("struck out wish about the order")));
             }
             ui.label(capital(&words));
             let refused = guide.and_then(|g| g.refused.iter().find(|(w, _)| w.index == index));
             if let Some((_, why)) = refused {
-                let words = format!("Cannot be had: {}.", Guide::because(why));
+                let words = tr!("Cannot be had: {}.", Guide::because(why));
                 ui.label(RichText::new(words).color(palette.caution));
             }
         });

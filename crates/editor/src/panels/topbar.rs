@@ -3,6 +3,7 @@ use crate::actions::{Action, Group};
 use crate::theme::bold;
 use egui::{Button, ComboBox, MenuBar, Ui};
 use gable_measure::Unit;
+use gable_words::tr;
 
 /// Less than this shows nothing of a title but dots, in points.
 const ROOM_FOR_TITLE: f32 = 100.0;
@@ -61,7 +62,7 @@ pub(crate) fn topbar(ui: &mut Ui, bar: &TopBar<'_>, unit: &mut Unit, steps: &mut
                 unit_switch(ui, unit);
                 ui.separator();
             }
-            let mark = if bar.changed { " (not saved)" } else { "" };
+            let mark = if bar.changed { tr!(" (not saved)") } else { "" };
             // What is left of a title that finds no room says nothing; the window has it, too.
             if bar.wide && ui.available_width() > ROOM_FOR_TITLE {
                 ui.add(egui::Label::new(bold(format!("{}{mark}", bar.title))).truncate());
@@ -80,7 +81,7 @@ fn unit_switch(ui: &mut Ui, unit: &mut Unit) {
         }
     });
     let enabled = inner.response.enabled();
-    let label = format!("Unit: {shown}");
+    let label = tr!("Unit: {shown}");
     inner.response.widget_info(|| egui::WidgetInfo::labeled(egui::accesskit::Role::ComboBox, enabled, &label));
 }
 
@@ -121,8 +122,8 @@ fn history(ui: &mut Ui, bar: &TopBar<'_>, steps: &mut isize) {
         }
         chosen
     };
-    let back = listed(ui, "Take back, up to and with", &bar.done, -1);
-    *steps = back.or(listed(ui, "Do again, up to and with", &bar.undone, 1)).unwrap_or(*steps);
+    let back = listed(ui, tr!("Take back, up to and with"), &bar.done, -1);
+    *steps = back.or(listed(ui, tr!("Do again, up to and with"), &bar.undone, 1)).unwrap_or(*steps);
 }
 
 fn item(ui: &mut Ui, bar: &TopBar<'_>, action: Action, asked: &mut Option<Action>) {

@@ -1,6 +1,7 @@
 use gable_export::{Paper, read_text};
 use gable_measure::{InchStep, Length, Unit};
 use gable_shell::{Dough, House};
+use gable_words::tr;
 use serde::{Deserialize, Serialize};
 use std::path::Path;
 
@@ -36,6 +37,8 @@ pub(crate) enum Look {
 /// How a person wants the program to be.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct Settings {
+    /// Code of the language; that of the system when none is asked for.
+    pub(crate) language: Option<String>,
     /// What new houses are measured in.
     pub(crate) unit: Unit,
     /// What is printed on.
@@ -54,7 +57,7 @@ impl Default for Settings {
     fn default() -> Self {
         let rolled = Dough::usual().first().map_or(Length::inches(0.25), |d| d.rolled);
         let (unit, paper) = (Unit::Millimetre, Paper::default());
-        Self { unit, paper, rolled, look: Look::System, text: 100, still: false }
+        Self { language: None, unit, paper, rolled, look: Look::System, text: 100, still: false }
     }
 }
 
@@ -79,7 +82,7 @@ impl Settings {
     pub(crate) fn unlikely(&self) -> Option<String> {
         let [least, most] = ROLLED;
         (self.rolled < least || self.rolled > most)
-            .then(|| format!("Dough is rolled between {} and {} thick.", self.unit.print(least), self.unit.print(most)))
+            .then(|| tr!("Dough is rolled between {} and {} thick.", self.unit.print(least), self.unit.print(most)))
     }
 }
 
@@ -88,6 +91,8 @@ impl Settings {
 struct Data {
     format: String,
     version: u32,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    language: Option<String>,
     unit: String,
     paper: String,
     /// mm.
@@ -103,12 +108,13 @@ pub(super) fn write(settings: &Settings) -> String {
     let named = Paper::NAMES.iter().find(|(_, paper)| *paper == settings.paper);
     let (width, height) = settings.paper.size();
     let sized = match settings.paper {
-        Paper::Roll { width } => format!("roll {}mm", width.mm()),
-        _ => format!("{}mm x {}mm", width.mm(), height.mm()),
+        Paper::Roll { width } => tr!("roll {}mm", width.mm()),
+        _ => tr!("{}mm x {}mm", width.mm(), height.mm()),
     };
     let data = Data {
         format: FORMAT.to_owned(),
         version: VERSION,
+        language: settings.language.clone(),
         unit: unit.to_owned(),
         paper: named.map_or(sized, |(name, _)| (*name).to_owned()),
         rolled: settings.rolled.mm(),
@@ -128,19 +134,20 @@ pub(super) fn read(file: &Path) -> Result<Settings, String> {
     if !file.exists() {
         return Ok(Settings::default());
     }
-    let said = |why: String| format!("{}: {why}. Set anew what you want.", file.display());
+    let said = |why: String| tr!("{}: {why}. Set anew what you want.", file.display());
     let text = read_text(file).map_err(|e| e.to_string())?;
     let data: Data = serde_json::from_str(&text).map_err(|e| said(e.to_string()))?;
     if data.format != FORMAT || data.version != VERSION {
-        return Err(said("these are no settings of this program, or of a newer one".to_owned()));
+        return Err(said(tr!("these are no settings of this program, or of a newer one").to_owned()));
     }
     let unit = UNITS.iter().find(|(name, _)| *name == data.unit);
-    let unit = unit.ok_or_else(|| said(format!("there is no unit {}; it is mm, in/16 or in/32", data.unit)))?.1;
+    let unit = unit.ok_or_else(|| said(tr!("there is no unit {}; it is mm, in/16 or in/32", data.unit)))?.1;
     let paper: Paper = Paper::read(&data.paper, unit).map_err(|e| said(e.to_string()))?;
     let rolled = Length::mm_of(data.rolled);
-    let settings = Settings { unit, paper, rolled, look: data.look, text: data.text, still: data.still };
+    let (look, text, still) = (data.look, data.text, data.still);
+    let settings = Settings { language: data.language, unit, paper, rolled, look, text, still };
     if settings.unlikely().is_some() || !(80..=200).contains(&data.text) {
-        return Err(said("dough or text has a size that cannot be".to_owned()));
+        return Err(said(tr!("dough or text has a size that cannot be").to_owned()));
     }
     Ok(settings)
 }
@@ -159,7 +166,8 @@ mod tests {
         let roll = Paper::roll(Length::mm_of(610.0), unit).unwrap();
         for paper in [Paper::Letter, Paper::A4AndLetter, custom, roll] {
             let rolled = Length::inches(0.25);
-            let settings = Settings { unit, paper, rolled, look: Look::Dark, text: 125, still: true };
+            let language = Some("nn".to_owned());
+            let settings = Settings { language, unit, paper, rolled, look: Look::Dark, text: 125, still: true };
             std::fs::write(&file, write(&settings)).unwrap();
             assert_eq!(read(&file), Ok(settings));
         }

@@ -10,10 +10,13 @@ use crate::selection::Selection;
 use crate::table::{Gesture, Member, Sheet, members, movers};
 use gable_plane::V2;
 use gable_shell::{House, PartId};
+use gable_words::{mark, say, tr};
 
 /// What to do first, where nothing can be lined up.
-const CHOOSE: &str = "Choose what it is for first: hold Ctrl and click openings of one wall, or parts, on the drawing table \
-                      or in the list; or draw a frame round them.";
+const CHOOSE: &str = mark!(
+    "Choose what it is for first: hold Ctrl and click openings of one wall, or parts, on the drawing table \
+                      or in the list; or draw a frame round them."
+);
 
 impl Editor {
     /// What is selected, of what lies on the table; the one whose sizes are shown first.
@@ -59,7 +62,7 @@ impl Editor {
     pub(crate) fn line_up(&mut self, line: Line) {
         let held = self.held_together();
         let Some((lead, others)) = held.split_first().filter(|(_, others)| !others.is_empty()) else {
-            self.notice = Some(Notice::passing(CHOOSE));
+            self.notice = Some(Notice::passing(say(CHOOSE)));
             return;
         };
         let axis = if line.is_level() { V2::y() } else { V2::x() };
@@ -80,8 +83,12 @@ impl Editor {
         let moves = spaced(&spans, ends).filter(|_| space != Space::Ends || ends.is_some());
         let Some(moves) = moves else {
             let words = match space {
-                Space::Ends => "Choose openings of one wall first. This spreads them between both ends of the wall.",
-                _ => "Choose three or more first, openings of one wall or parts: the outermost stay where they are.",
+                Space::Ends => {
+                    tr!("Choose openings of one wall first. This spreads them between both ends of the wall.")
+                }
+                _ => {
+                    tr!("Choose three or more first, openings of one wall or parts: the outermost stay where they are.")
+                }
             };
             self.notice = Some(Notice::passing(words));
             return;
@@ -114,7 +121,7 @@ impl Editor {
             }
             if !free.contains(&member.what) || !member.can_go(way) {
                 let name = crate::layout::name_of(&member.what, &house);
-                let words = format!("{name} cannot go that way on this drawing, so nothing was moved.");
+                let words = tr!("{name} cannot go that way on this drawing, so nothing was moved.");
                 self.notice = Some(Notice::trouble(words));
                 return;
             }
@@ -143,8 +150,9 @@ impl Editor {
             _ => Selection::House,
         };
         if !take_away(&mut house, &all) {
-            let words =
-                "Choose doors, windows or parts first. What is locked stays, and so does the last part of a house.";
+            let words = tr!(
+                "Choose doors, windows or parts first. What is locked stays, and so does the last part of a house."
+            );
             self.notice = Some(Notice::passing(words));
             return;
         }

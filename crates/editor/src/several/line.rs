@@ -2,6 +2,7 @@
 
 use egui::Key;
 use gable_plane::P2;
+use gable_words::tr;
 
 /// What of several things is brought onto one line.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -33,30 +34,40 @@ pub(crate) enum Space {
 
 impl Line {
     /// What menus call it.
-    pub(crate) const fn label(self) -> &'static str {
+    pub(crate) fn label(self) -> &'static str {
         match self {
-            Self::Left => "Left edges in line",
-            Self::Middle => "Middles one above the other",
-            Self::Right => "Right edges in line",
-            Self::Upper => "Upper edges in line",
-            Self::Level => "Middles at one height",
-            Self::Lower => "Lower edges in line",
+            Self::Left => tr!("Left edges in line"),
+            Self::Middle => tr!("Middles one above the other"),
+            Self::Right => tr!("Right edges in line"),
+            Self::Upper => tr!("Upper edges in line"),
+            Self::Level => tr!("Middles at one height"),
+            Self::Lower => tr!("Lower edges in line"),
         }
     }
 
     /// What it does, in one line.
-    pub(crate) const fn tip(self) -> &'static str {
+    pub(crate) fn tip(self) -> &'static str {
         match self {
-            Self::Left => "Move what is selected until all left edges are on a line with that of the last one chosen",
+            Self::Left => {
+                tr!("Move what is selected until all left edges are on a line with that of the last one chosen")
+            }
             Self::Middle => {
-                "Move what is selected to the right or left until all middles are above or below that of the last one chosen"
+                tr!(
+                    "Move what is selected to the right or left until all middles are above or below that of the last one chosen"
+                )
             }
-            Self::Right => "Move what is selected until all right edges are on a line with that of the last one chosen",
-            Self::Upper => "Move what is selected until all upper edges are as high as that of the last one chosen",
+            Self::Right => {
+                tr!("Move what is selected until all right edges are on a line with that of the last one chosen")
+            }
+            Self::Upper => {
+                tr!("Move what is selected until all upper edges are as high as that of the last one chosen")
+            }
             Self::Level => {
-                "Move what is selected up or down until all middles are as high as that of the last one chosen"
+                tr!("Move what is selected up or down until all middles are as high as that of the last one chosen")
             }
-            Self::Lower => "Move what is selected until all lower edges are as high as that of the last one chosen",
+            Self::Lower => {
+                tr!("Move what is selected until all lower edges are as high as that of the last one chosen")
+            }
         }
     }
 
@@ -73,10 +84,10 @@ impl Line {
     }
 
     /// What undo calls it.
-    pub(crate) const fn undo(self) -> &'static str {
+    pub(crate) fn undo(self) -> &'static str {
         match self {
-            Self::Left | Self::Right | Self::Upper | Self::Lower => "edges lined up",
-            Self::Middle | Self::Level => "middles lined up",
+            Self::Left | Self::Right | Self::Upper | Self::Lower => tr!("edges lined up"),
+            Self::Middle | Self::Level => tr!("middles lined up"),
         }
     }
 
@@ -101,20 +112,20 @@ impl Line {
 
 impl Space {
     /// What menus call it.
-    pub(crate) const fn label(self) -> &'static str {
+    pub(crate) fn label(self) -> &'static str {
         match self {
-            Self::Across => "Equal spaces across",
-            Self::Upwards => "Equal spaces upwards",
-            Self::Ends => "Equal spaces over the whole wall",
+            Self::Across => tr!("Equal spaces across"),
+            Self::Upwards => tr!("Equal spaces upwards"),
+            Self::Ends => tr!("Equal spaces over the whole wall"),
         }
     }
 
     /// What it does, in one line.
-    pub(crate) const fn tip(self) -> &'static str {
+    pub(crate) fn tip(self) -> &'static str {
         match self {
-            Self::Across => "Move what is between the outermost two until all spaces from left to right are equal",
-            Self::Upwards => "Move what is between the lowest and the highest until all spaces upwards are equal",
-            Self::Ends => "Move openings of a wall until spaces between them and to both its ends are equal",
+            Self::Across => tr!("Move what is between the outermost two until all spaces from left to right are equal"),
+            Self::Upwards => tr!("Move what is between the lowest and the highest until all spaces upwards are equal"),
+            Self::Ends => tr!("Move openings of a wall until spaces between them and to both its ends are equal"),
         }
     }
 
@@ -128,8 +139,8 @@ impl Space {
     }
 
     /// What undo calls it.
-    pub(crate) const fn undo(self) -> &'static str {
-        "equal spaces"
+    pub(crate) fn undo(self) -> &'static str {
+        tr!("equal spaces")
     }
 }
 

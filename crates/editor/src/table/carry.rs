@@ -10,6 +10,7 @@ use crate::several::count_words;
 use egui::{Response, Ui};
 use gable_measure::Length;
 use gable_plane::{P2, V2};
+use gable_words::tr;
 
 /// Lower than this above the ground is meant to be on it, mm.
 const ON_THE_GROUND: f64 = 3.0;
@@ -86,7 +87,7 @@ pub(super) fn carry(ui: &Ui, paper: &Paper, desk: &mut Desk<'_, '_>, response: &
         (1, _) => "a ",
         _ => "",
     };
-    desk.form.touch("", &format!("move of {article}{}", count_words(&names)));
+    desk.form.touch("", &tr!("move of {article}{}", count_words(&names)));
     desk.gesture.0 = gesture;
 }
 
@@ -96,7 +97,7 @@ fn start(ui: &Ui, desk: &Desk<'_, '_>, response: &Response, lead: &Member, mover
         let numbers = movers.iter().filter_map(|m| Some((m.what.clone(), m.numbers(desk.house)?))).collect();
         Start { numbers, bounds: lead.bounds }
     };
-    let id = response.id.with("picked up together");
+    let id = response.id.with(tr!("picked up together"));
     if response.drag_started() {
         let start = now();
         ui.data_mut(|d| d.insert_temp(id, start));

@@ -7,6 +7,7 @@ use gable_drawing::{Drawing, Fill, Layer, LineRole, Shade, Stroke};
 use gable_measure::Length;
 use gable_plane::{Contour, P2, V2};
 use gable_shell::{EdgeKind, Piece, Role, Solved, Tier};
+use gable_words::tr;
 
 /// How a piece is laid on the table: its outer face up, its upper edge away from the person.
 #[derive(Clone, Copy, Debug)]
@@ -37,20 +38,20 @@ impl Lay {
 /// A name short enough for a button.
 pub(super) fn short_name(piece: &Piece, solved: &Solved) -> String {
     let what = match &piece.role {
-        Role::Floor => "Floor".to_owned(),
-        Role::Layer(number) => format!("Floor plate {number}"),
-        Role::Wall(side) => format!("Wall {}", side.0),
-        Role::Post(side, number, None) => format!("Post {} {number}", side.0),
-        Role::Post(side, number, Some(strip)) => format!("Post {} {number}, strip {}", side.0, strip + 1),
-        Role::Slope(side, Tier::Single) => format!("Roof {}", side.0),
-        Role::Slope(side, Tier::Lower) => format!("Lower roof {}", side.0),
-        Role::Slope(side, Tier::Upper) => format!("Upper roof {}", side.0),
-        Role::Lid => "Lid".to_owned(),
-        Role::Parapet(side) => format!("Parapet {}", side.0),
+        Role::Floor => tr!("Floor").to_owned(),
+        Role::Layer(number) => tr!("Floor plate {number}"),
+        Role::Wall(side) => tr!("Wall {}", side.0),
+        Role::Post(side, number, None) => tr!("Post {} {number}", side.0),
+        Role::Post(side, number, Some(strip)) => tr!("Post {} {number}, strip {}", side.0, strip + 1),
+        Role::Slope(side, Tier::Single) => tr!("Roof {}", side.0),
+        Role::Slope(side, Tier::Lower) => tr!("Lower roof {}", side.0),
+        Role::Slope(side, Tier::Upper) => tr!("Upper roof {}", side.0),
+        Role::Lid => tr!("Lid").to_owned(),
+        Role::Parapet(side) => tr!("Parapet {}", side.0),
     };
     let part = solved.parts.iter().find(|p| p.id == piece.part).filter(|_| solved.parts.len() > 1);
     let name = part.map_or_else(|| what.clone(), |part| format!("{}: {what}", part.name));
-    if piece.baked { format!("{name}, baked") } else { name }
+    if piece.baked { tr!("{name}, baked") } else { name }
 }
 
 /// The box round a piece as it lies on the table.

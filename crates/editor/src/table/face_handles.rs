@@ -10,6 +10,7 @@ use egui::{CursorIcon, Rect, Response, Sense, Stroke, StrokeKind, Ui, WidgetInfo
 use gable_measure::{Length, Pitch};
 use gable_plane::{P2, V2};
 use gable_shell::{Part, Piece, PieceOpening, Role, SideId, Top};
+use gable_words::tr;
 
 /// Handles of a face: openings to move, the top of the wall, the peak of the gable.
 pub(super) fn show(
@@ -101,10 +102,10 @@ fn closed(mut ring: Vec<egui::Pos2>) -> Vec<egui::Pos2> {
 
 /// All walls that are as high change together, so that a gable stays a gable.
 fn wall_top(ui: &mut Ui, paper: &Paper, desk: &mut Desk<'_, '_>, index: usize, (at, value): (P2, Length)) {
-    let undo = "change of wall height";
+    let undo = tr!("change of wall height");
     let grows = V2::new(0.0, 1.0);
     let marks = guides::heights(desk.house, desk.solved, &desk.house.parts[index].id);
-    let name = "Handle of the wall's top, height";
+    let name = tr!("Handle of the wall's top, height");
     let handle = Handle { key: "top", name, at, grows, rate: 1.0, value, undo, marks: &marks };
     let Some(pulled) = pull(ui, paper, desk.house.unit, &handle) else { return };
     for side in &mut desk.house.parts[index].sides {
@@ -127,8 +128,8 @@ fn peak(ui: &mut Ui, paper: &Paper, desk: &mut Desk<'_, '_>, index: usize, side:
         Top::Eave { pitch: Pitch::RidgeHeight(height), .. } => Some(height),
         _ => None,
     });
-    let (value, undo) = (typed.unwrap_or(solved.ridge_height), "change of ridge height");
-    let name = format!("Handle of the {} gable's peak, ridge height", side.0);
+    let (value, undo) = (typed.unwrap_or(solved.ridge_height), tr!("change of ridge height"));
+    let name = tr!("Handle of the {} gable's peak, ridge height", side.0);
     let marks = guides::heights(desk.house, desk.solved, &desk.house.parts[index].id);
     let grows = V2::new(0.0, 1.0);
     let handle = Handle { key: "peak", name: &name, at, grows, rate: 1.0, value, undo, marks: &marks };
@@ -151,7 +152,7 @@ fn move_opening(ui: &mut Ui, paper: &Paper, desk: &mut Desk<'_, '_>, index: usiz
     let Some((low, high)) = gable_plane::bounds(&ring) else { return };
     let rect = Rect::from_two_pos(paper.at(low), paper.at(high));
     let response = ui.interact(rect, ui.scope_id().with(("opening", &shown.id.0, shown.copy)), Sense::click_and_drag());
-    let name = format!("{}, to be moved", shown.name);
+    let name = tr!("{}, to be moved", shown.name);
     response.widget_info(|| WidgetInfo::labeled(Named::Button, true, &name));
     let response = response.on_hover_and_drag_cursor(CursorIcon::Move);
     choose(ui, desk, &response, &what);
@@ -159,7 +160,7 @@ fn move_opening(ui: &mut Ui, paper: &Paper, desk: &mut Desk<'_, '_>, index: usiz
     frame(ui, &response, rect, (chosen, desk.company.holds(&what)), desk);
     if chosen && desk.company.is_empty() && shown.copy == 0 {
         // One opening may have been selected before this one in the same frame.
-        let own = ("sizes of", &shown.id.0);
+        let own = (tr!("sizes of"), &shown.id.0);
         ui.push_id(own, |ui| opening_handles::sizes(ui, paper, desk, (index, k), (low, high)));
     }
     if let Some(member) = desk.members.iter().find(|m| m.what == what) {

@@ -11,6 +11,7 @@ use gable_drawing::LineRole;
 use gable_measure::Length;
 use gable_plane::{P2, V2, V3, convex_hull};
 use gable_shell::{House, Part, Piece, Place, Role, Solved, SolvedPart};
+use gable_words::tr;
 
 /// Lets every part that has room to move be picked up in the plan, the smaller over the larger.
 pub(super) fn in_plan(ui: &mut Ui, paper: &Paper, desk: &mut Desk<'_, '_>) {
@@ -109,9 +110,9 @@ fn outline(ui: &Ui, paper: &Paper, desk: &Desk<'_, '_>, ring: &[P2]) {
 /// Makes a part something that can be picked up and has the keyboard, with a frame round it.
 fn pick_up(ui: &mut Ui, paper: &Paper, desk: &mut Desk<'_, '_>, member: &Member) {
     let Selection::Part(id) = &member.what else { return };
-    let Some(name) = desk.house.part(id).map(|part| format!("{}, to be moved", part.name)) else { return };
+    let Some(name) = desk.house.part(id).map(|part| tr!("{}, to be moved", part.name)) else { return };
     let rect = Rect::from_two_pos(paper.at(member.bounds.0), paper.at(member.bounds.1));
-    let response = ui.interact(rect, ui.scope_id().with(("move part", &id.0)), Sense::click_and_drag());
+    let response = ui.interact(rect, ui.scope_id().with((tr!("move part"), &id.0)), Sense::click_and_drag());
     response.widget_info(|| WidgetInfo::labeled(Named::Button, true, &name));
     let response = response.on_hover_and_drag_cursor(CursorIcon::Move);
     // In the plan a smaller part may stand within the box of this one.

@@ -10,6 +10,7 @@ use crate::selection::Selection;
 use gable_measure::Length;
 use gable_plane::P2;
 use gable_shell::{House, PartId, Piece, Solved, Surface, Top};
+use gable_words::tr;
 
 /// Boxes and lines for one that is dragged with others; `lead` is as it was when it was picked up.
 pub(super) fn around(desk: &Desk<'_, '_>, lead: &Member, movers: &[&Member]) -> (Vec<Named>, Lines) {
@@ -34,7 +35,7 @@ fn on_face(desk: &Desk<'_, '_>, piece: &Piece, lead: &Member) -> Lines {
         let lay = Lay::of(piece);
         let [a, b] = [0.0, length].map(|x| lay.table(P2::new(x, 0.0)).x);
         let what = if piece.role.is_upright() { "wall" } else { "slope" };
-        lines.middles.push((Axis::Across, (a + b) / 2.0, format!("middle of the {what}")));
+        lines.middles.push((Axis::Across, (a + b) / 2.0, tr!("middle of the {what}")));
         lines.ends = Some((a.min(b), a.max(b)));
     }
     if let Selection::Opening(own, _) = &lead.what
@@ -51,8 +52,8 @@ fn on_face(desk: &Desk<'_, '_>, piece: &Piece, lead: &Member) -> Lines {
             for opening in elsewhere.filter(|o| o.face == Surface::Wall && !o.shape.is_whole_face()) {
                 let name = format!("{}: {}", part.name, opening.name);
                 let low = foot + lift + opening.sill.mm();
-                lines.edges.push((Axis::Up, low, format!("sill of {name}")));
-                lines.edges.push((Axis::Up, low + opening.height.mm(), format!("head of {name}")));
+                lines.edges.push((Axis::Up, low, tr!("sill of {name}")));
+                lines.edges.push((Axis::Up, low + opening.height.mm(), tr!("head of {name}")));
             }
         }
     }
@@ -73,13 +74,13 @@ pub(super) fn heights(house: &House, solved: &Solved, own: &PartId) -> Vec<(Leng
         let lift = Length::mm_of(solved_part.house_from_part.translation.z - foot);
         for side in &part.sides {
             if let Top::Eave { height, .. } | Top::Knee { height, .. } = side.top {
-                let line = (height + lift, format!("top of the walls of {}", part.name));
+                let line = (height + lift, tr!("top of the walls of {}", part.name));
                 if !found.contains(&line) {
                     found.push(line);
                 }
             }
         }
-        found.push((solved_part.ridge_height + lift, format!("ridge of {}", part.name)));
+        found.push((solved_part.ridge_height + lift, tr!("ridge of {}", part.name)));
     }
     found
 }

@@ -4,6 +4,7 @@ use crate::theme::Palette;
 use egui::{CursorIcon, Key, Rect, Response, Sense, Stroke, StrokeKind, Ui, Vec2, WidgetInfo, accesskit::Role, vec2};
 use gable_measure::{InchStep, Length, Unit};
 use gable_plane::{P2, V2};
+use gable_words::tr;
 
 /// Something on the drawing that can be dragged to change one length.
 pub(super) struct Handle<'a> {
@@ -55,7 +56,7 @@ pub(super) fn pull(ui: &mut Ui, paper: &Paper, unit: Unit, handle: &Handle<'_>) 
     let level = handle.grows.x.abs() > handle.grows.y.abs();
     let cursor = if level { CursorIcon::ResizeHorizontal } else { CursorIcon::ResizeVertical };
     mark(ui, &response, paper.way(handle.grows));
-    let response = response.on_hover_and_drag_cursor(cursor).on_hover_text(format!("Drag: {}", handle.undo));
+    let response = response.on_hover_and_drag_cursor(cursor).on_hover_text(tr!("Drag: {}", handle.undo));
     if let Some((start, drag)) = dragged(ui, &response, V2::new(handle.value.mm(), 0.0)) {
         let along = paper.span(drag).dot(&handle.grows) * handle.rate;
         let value =
@@ -130,7 +131,7 @@ fn mark(ui: &Ui, response: &Response, way: Vec2) {
 
 /// While something is dragged: the value kept when the drag began, and the whole drag so far.
 fn dragged(ui: &Ui, response: &Response, now: V2) -> Option<(V2, Vec2)> {
-    let id = response.id.with("picked up");
+    let id = response.id.with(tr!("picked up"));
     if response.drag_started() {
         ui.data_mut(|d| d.insert_temp(id, [now.x, now.y]));
     }

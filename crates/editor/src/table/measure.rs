@@ -4,6 +4,7 @@ use crate::theme::Palette;
 use egui::{Key, Pos2, Rect, Sense, Stroke, Ui, WidgetInfo, accesskit::Role};
 use gable_measure::{Length, Unit};
 use gable_plane::P2;
+use gable_words::tr;
 
 /// What is measured on the table: two places of the drawing, as far as they are chosen.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -58,7 +59,7 @@ fn words(from: P2, to: P2, unit: Unit) -> String {
     if off.x.abs() < 0.05 || off.y.abs() < 0.05 {
         return straight;
     }
-    format!("{straight} ({} across, {} up)", print(off.x.abs()), print(off.y.abs()))
+    tr!("{straight} ({} across, {} up)", print(off.x.abs()), print(off.y.abs()))
 }
 
 /// Takes all clicks on the table while something is measured, and shows what it comes to. Corners are what clicks near
@@ -89,8 +90,8 @@ pub(super) fn show(ui: &mut Ui, paper: &Paper, (measured, corners): (&mut Measur
         }
     }
     let said = measured.from.zip(measured.to).map(|(from, to)| words(from, to, unit));
-    let name = said.clone().unwrap_or_else(|| "click two places; arrow keys go from corner to corner".to_owned());
-    response.widget_info(|| WidgetInfo::labeled(Role::Button, true, format!("Measure: {name}")));
+    let name = said.clone().unwrap_or_else(|| tr!("click two places; arrow keys go from corner to corner").to_owned());
+    response.widget_info(|| WidgetInfo::labeled(Role::Button, true, tr!("Measure: {name}")));
     paint(
         ui,
         paper,
@@ -105,7 +106,7 @@ pub(super) fn show(ui: &mut Ui, paper: &Paper, (measured, corners): (&mut Measur
     }
     if said.is_none() {
         let at = Rect::from_center_size(paper.rect.center_bottom() - egui::vec2(0.0, 18.0), egui::Vec2::ZERO).center();
-        label(ui.painter(), at, "Click the two places to measure between", &palette);
+        label(ui.painter(), at, tr!("Click the two places to measure between"), &palette);
     }
 }
 

@@ -21,6 +21,7 @@ mod strip;
 
 pub(crate) use dimension::letter;
 pub(crate) use draw::drawing;
+use gable_words::tr;
 pub(crate) use handle::rounded;
 pub(crate) use members::{Member, members, movers};
 pub(crate) use paper::Paper;
@@ -139,8 +140,8 @@ impl Table {
         let edge = egui::Stroke::new(1.0, palette.edge);
         ui.painter().rect(rect, 8.0, palette.paper, edge, egui::StrokeKind::Inside);
         let mapped = matches!(&self.sheet, Sheet::Face(id) if maps.is_some_and(|maps| maps.contains_key(id)));
-        let with = if mapped { ", with what is asked of its biscuit" } else { "" };
-        let name = format!("Drawing table: {}{with}", self.title(solved));
+        let with = if mapped { tr!(", with what is asked of its biscuit") } else { "" };
+        let name = tr!("Drawing table: {}{with}", self.title(solved));
         response.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, &name));
         let Some(bounds) = self.bounds(solved) else { return Gesture::default() };
         let pressed = ui.input(|i| i.pointer.any_down());

@@ -7,6 +7,7 @@ use egui::Ui;
 use gable_measure::Length;
 use gable_plane::{P2, V2};
 use gable_shell::{House, Opening, Placing};
+use gable_words::tr;
 
 /// Handles at the first copy, whose box on the table is given. `place` is that of the opening in the house.
 pub(super) fn sizes(
@@ -32,13 +33,13 @@ pub(super) fn sizes(
     };
     let tall = opening.shape.height_of(opening.width).is_none();
     let height = Handle {
-        key: "opening height",
-        name: "Handle of the opening, height",
+        key: tr!("opening height"),
+        name: tr!("Handle of the opening, height"),
         at: P2::new((low.x + high.x) / 2.0, high.y),
         grows: V2::y(),
         rate: 1.0,
         value: opening.height,
-        undo: "change of height",
+        undo: tr!("change of height"),
         marks: &heights,
     };
     change(desk, &width, "width", |o, value| o.width = value);
@@ -56,13 +57,13 @@ fn width_handle<'a>(opening: &Opening, low: P2, high: P2) -> Handle<'a> {
         Placing::Centred { .. } => (high.x, 1.0, 2.0),
     };
     Handle {
-        key: "opening width",
-        name: "Handle of the opening, width",
+        key: tr!("opening width"),
+        name: tr!("Handle of the opening, width"),
         at: P2::new(x, y),
         grows: V2::new(way, 0.0),
         rate,
         value: opening.width,
-        undo: "change of width",
+        undo: tr!("change of width"),
         marks: &[],
     }
 }
@@ -76,7 +77,7 @@ fn sizes_of_others(house: &House, (index, k): (usize, usize)) -> [Vec<(Length, S
         .flat_map(|(p, part)| part.openings.iter().enumerate().map(move |(o, opening)| ((p, o), part, opening)));
     let others: Vec<_> = all.filter(|(at, _, o)| *at != (index, k) && !o.shape.is_whole_face()).collect();
     let sizes = |words: &str, of: fn(&Opening) -> Length| {
-        let told = others.iter().map(|(_, part, o)| (of(o), format!("as {words} as {}: {}", part.name, o.name)));
+        let told = others.iter().map(|(_, part, o)| (of(o), tr!("as {words} as {}: {}", part.name, o.name)));
         told.collect()
     };
     [sizes("wide", |o| o.width), sizes("high", |o| o.height)]

@@ -9,6 +9,7 @@ use gable_drawing::{Drawing, Fill, Layer, LineRole, Shade, Stroke};
 use gable_measure::Length;
 use gable_plane::{Contour, P2, V2, convex_hull, ring_area, ring_contains};
 use gable_shell::{Outline, PartId, Piece, Role, Solved};
+use gable_words::tr;
 
 /// The box round the plan, overhangs included.
 pub(super) fn bounds(solved: &Solved) -> Option<(P2, P2)> {
@@ -147,7 +148,7 @@ fn dimensions(ui: &Ui, paper: &Paper, desk: &Desk<'_, '_>, k: usize) {
         let typed = ends.map(|(a, b)| unit.print(Length::mm_of((b - a).norm())));
         // What came out of the oven makes walls stand otherwise than they were typed: both are said.
         let words = match typed {
-            Some(typed) if typed != stands && is_baked(desk, k) => format!("{typed}\nstands {stands}"),
+            Some(typed) if typed != stands && is_baked(desk, k) => tr!("{typed}\nstands {stands}"),
             _ => stands,
         };
         let past = rim.iter().map(|p| (p - a).dot(&out)).fold(0.0, f64::max) as f32 * paper.scale;

@@ -5,6 +5,7 @@ use egui::Ui;
 use gable_measure::Length;
 use gable_plane::{P2, V2};
 use gable_shell::Outline;
+use gable_words::tr;
 
 /// The handles of a part on the plan. A part grows about its middle, so that what stands round it keeps its place.
 pub(super) fn show(ui: &mut Ui, paper: &Paper, desk: &mut Desk<'_, '_>, k: usize) {
@@ -46,8 +47,8 @@ fn rectangle(ui: &mut Ui, paper: &Paper, desk: &mut Desk<'_, '_>, index: usize, 
         let Outline::Rectangle { width, depth } = desk.house.parts[index].outline else { return };
         let (at, grows) = side(plan, k);
         let is_depth = k % 2 == 0;
-        let (value, undo) = if is_depth { (depth, "change of depth") } else { (width, "change of width") };
-        let label = format!("Handle of the {name} wall, {}", if is_depth { "depth" } else { "width" });
+        let (value, undo) = if is_depth { (depth, tr!("change of depth")) } else { (width, tr!("change of width")) };
+        let label = tr!("Handle of the {name} wall, {}", if is_depth { "depth" } else { "width" });
         let handle = Handle { key: name, name: &label, at, grows, rate: 2.0, value, undo, marks: &[] };
         let pulled = pull(ui, paper, desk.house.unit, &handle);
         set(desk, index, undo, pulled, |outline, new| {
@@ -69,9 +70,9 @@ fn polygon(
     let (at, grows) = side(plan, 0);
     // Side over the distance of its middle from the centre.
     let rate = 2.0 * (std::f64::consts::PI / f64::from(sides)).tan();
-    let undo = "change of side length";
+    let undo = tr!("change of side length");
     let handle =
-        Handle { key: "side", name: "Handle of the front, side length", at, grows, rate, value, undo, marks: &[] };
+        Handle { key: "side", name: tr!("Handle of the front, side length"), at, grows, rate, value, undo, marks: &[] };
     let pulled = pull(ui, paper, desk.house.unit, &handle);
     set(desk, index, undo, pulled, |outline, new| {
         if let Outline::Polygon { side, .. } = outline {
@@ -84,9 +85,17 @@ fn half(ui: &mut Ui, paper: &Paper, desk: &mut Desk<'_, '_>, index: usize, plan:
     let back = usize::from(sides);
     let (from, to) = (plan[back], plan[(back + 1) % plan.len()]);
     let grows = (from - to).normalize();
-    let undo = "change of width";
-    let handle =
-        Handle { key: "back", name: "Handle of the back, width", at: from, grows, rate: 2.0, value, undo, marks: &[] };
+    let undo = tr!("change of width");
+    let handle = Handle {
+        key: "back",
+        name: tr!("Handle of the back, width"),
+        at: from,
+        grows,
+        rate: 2.0,
+        value,
+        undo,
+        marks: &[],
+    };
     let pulled = pull(ui, paper, desk.house.unit, &handle);
     set(desk, index, undo, pulled, |outline, new| {
         if let Outline::HalfPolygon { width, .. } = outline {
@@ -99,14 +108,14 @@ fn free(ui: &mut Ui, paper: &Paper, desk: &mut Desk<'_, '_>, index: usize, plan:
     let unit = desk.house.unit;
     let turn = desk.house.parts[index].place.turn().rad();
     for (k, at) in plan.iter().enumerate() {
-        let name = format!("Corner {}", k + 1);
+        let name = tr!("Corner {}", k + 1);
         let Outline::Free { corners } = &mut desk.house.parts[index].outline else { return };
         let Some(corner) = corners.get_mut(k) else { return };
         let now = turned(V2::new(corner.0.mm(), corner.1.mm()), turn);
         let Some(pulled) = shift(ui, paper, unit, (&name, &name), *at, now) else { continue };
         let local = turned(pulled.value, -turn);
         *corner = (rounded(Length::mm_of(local.x), unit), rounded(Length::mm_of(local.y), unit));
-        desk.form.touch(&format!("parts[{index}].outline"), "move of a corner");
+        desk.form.touch(&format!("parts[{index}].outline"), tr!("move of a corner"));
         desk.gesture.0 = pulled.gesture;
     }
 }

@@ -5,6 +5,7 @@ use super::paper::Paper;
 use crate::theme::Palette;
 use egui::{Painter, Shape, Stroke};
 use gable_plane::{P2, V2};
+use gable_words::tr;
 
 /// Nearer than this, something holds on, in points.
 pub(super) const REACH: f32 = 7.0;
@@ -73,9 +74,9 @@ pub(super) fn hold(own: (P2, P2), axis: Axis, others: &[Named], lines: &Lines, r
     for (other, name) in others {
         let (other_low, other_high) = axis.span(*other);
         let [first, last] = if axis == Axis::Across { ["left", "right"] } else { ["lower", "upper"] };
-        all.push(line((other_low + other_high) / 2.0, middle, format!("middle of {name}")));
-        all.push(line(other_low, low, format!("{first} edge of {name}")));
-        all.push(line(other_high, high, format!("{last} edge of {name}")));
+        all.push(line((other_low + other_high) / 2.0, middle, tr!("middle of {name}")));
+        all.push(line(other_low, low, tr!("{first} edge of {name}")));
+        all.push(line(other_high, high, tr!("{last} edge of {name}")));
     }
     for (_, at, words) in lines.edges.iter().filter(on_axis) {
         all.extend([low, high].map(|edge| line(*at, edge, words.clone())));
@@ -99,7 +100,7 @@ fn equal_spaces(own: (P2, P2), axis: Axis, others: &[Named], ends: Option<(f64, 
     let after: Vec<(f64, f64)> = spans.iter().copied().filter(|s| s.0 + s.1 >= 2.0 * middle).collect();
     let held = |to: f64, gaps: Vec<(f64, f64)>| {
         let fits = gaps.iter().all(|(from, to)| to - from > 1e-6);
-        fits.then(|| Held { by: to - low, axis, at: None, gaps, words: "equal spaces".to_owned() })
+        fits.then(|| Held { by: to - low, axis, at: None, gaps, words: tr!("equal spaces").to_owned() })
     };
     let mut found = Vec::new();
     if let (Some(left), Some(right)) = (before.last(), after.first()) {

@@ -2,6 +2,7 @@
 
 use crate::theme::Palette;
 use egui::{FontId, Rect, Ui, vec2};
+use gable_words::tr;
 
 /// Height of the words, in points.
 const WORDS: f32 = 12.5;
@@ -9,9 +10,11 @@ const WORDS: f32 = 12.5;
 /// Says in a corner of the table what the bands are.
 pub(super) fn key(ui: &Ui, table: Rect, is_mapped: bool, palette: &Palette) {
     let words = if is_mapped {
-        "The darker, the more is asked. Lines: share of what biscuit carries where it stands; × most; thick: held by joints."
+        tr!(
+            "The darker, the more is asked. Lines: share of what biscuit carries where it stands; × most; thick: held by joints."
+        )
     } else {
-        "It stands upright or lies on the board: its weight does not bend it."
+        tr!("It stands upright or lies on the board: its weight does not bend it.")
     };
     let galley = ui.painter().layout(words.to_owned(), FontId::proportional(WORDS), palette.ink, table.width() - 24.0);
     let rect = Rect::from_min_size(table.left_top() + vec2(8.0, 8.0), galley.size() + vec2(8.0, 4.0));

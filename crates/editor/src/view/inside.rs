@@ -8,6 +8,7 @@ use crate::view::Shown;
 use egui::{Button, ScrollArea, Slider, Ui, WidgetInfo};
 use gable_measure::Length;
 use gable_shell::House;
+use gable_words::tr;
 
 /// Highest the words of a stage may stand before they scroll, in points.
 const WORDS: f32 = 118.0;
@@ -43,7 +44,7 @@ impl View {
     fn where_cut(&mut self, ui: &mut Ui, form: &mut Form<'_>, shown: &Shown) {
         let pose = self.pose_of(shown);
         let Some((section, bounds)) = self.cut.as_mut().zip(shown.model.bounds(&pose)) else { return };
-        let ways = [(Through::FromLeft, "Cut from the left"), (Through::FromFront, "Cut from the front")];
+        let ways = [(Through::FromLeft, tr!("Cut from the left")), (Through::FromFront, tr!("Cut from the front"))];
         ui.horizontal_wrapped(|ui| {
             for (through, words) in ways {
                 if ui.add(Button::selectable(section.through == through, words)).clicked() && section.through != through
@@ -60,14 +61,14 @@ impl View {
             ui.spacing_mut().slider_width = (ui.available_width() - 16.0).clamp(80.0, 220.0);
             let slider = ui.add(Slider::new(&mut section.at, 0.0..=whole).show_value(false));
             let at = section.at;
-            slider.widget_info(|| WidgetInfo::slider(true, at, "Where the house is cut"));
-            slider.on_hover_text(
-                "The half towards you is taken away. Page up and page down on the picture move the cut too",
-            );
+            slider.widget_info(|| WidgetInfo::slider(true, at, tr!("Where the house is cut")));
+            slider.on_hover_text(tr!(
+                "The half towards you is taken away. Page up and page down on the picture move the cut too"
+            ));
         });
-        let label = if section.through == Through::FromLeft { "From the left" } else { "From the front" };
+        let label = if section.through == Through::FromLeft { tr!("From the left") } else { tr!("From the front") };
         let shown_at = Some(Length::mm_of((section.at * 10.0).round() / 10.0));
-        if let Some(at) = form.length_of(ui, ("view.cut", label, "move of the cut"), shown_at) {
+        if let Some(at) = form.length_of(ui, ("view.cut", label, tr!("move of the cut")), shown_at) {
             section.at = at.mm();
         }
     }
@@ -77,28 +78,28 @@ impl View {
         let guide = match shown.guide() {
             Some(Ok(guide)) if !guide.stages.is_empty() => guide,
             Some(_) => {
-                ui.label("No order was found in which this house can be put up: see 'Putting it up' below.");
+                ui.label(tr!("No order was found in which this house can be put up: see 'Putting it up' below."));
                 return;
             }
             None => {
-                ui.label("Looking for an order…");
+                ui.label(tr!("Looking for an order…"));
                 return;
             }
         };
         let count = guide.stages.len();
         *stage = (*stage).clamp(1, count);
         ui.horizontal(|ui| {
-            if ui.add_enabled(*stage > 1, Button::new("Stage before")).clicked() {
+            if ui.add_enabled(*stage > 1, Button::new(tr!("Stage before"))).clicked() {
                 *stage -= 1;
             }
-            if ui.add_enabled(*stage < count, Button::new("Next stage")).clicked() {
+            if ui.add_enabled(*stage < count, Button::new(tr!("Next stage"))).clicked() {
                 *stage += 1;
             }
             ui.spacing_mut().slider_width = (ui.available_width() - 16.0).clamp(60.0, 260.0);
             let slider = ui.add(Slider::new(stage, 1..=count).show_value(false));
-            let (now, words) = (*stage as f64, format!("Stages that are put up, of {count}"));
+            let (now, words) = (*stage as f64, tr!("Stages that are put up, of {count}"));
             slider.widget_info(|| WidgetInfo::slider(true, now, &words));
-            slider.on_hover_text("How much of the house stands; what is new has coloured edges");
+            slider.on_hover_text(tr!("How much of the house stands; what is new has coloured edges"));
         });
         let words = gable_export::stage_words((house, &shown.solved, &shown.dressed), guide, *stage - 1);
         ScrollArea::vertical().id_salt(("stage words", *stage)).max_height(WORDS).show(ui, |ui| {

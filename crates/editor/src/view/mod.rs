@@ -12,6 +12,7 @@ mod signs;
 mod stage;
 mod switches;
 
+use gable_words::tr;
 pub(crate) use stage::close;
 
 use crate::marks::{Mark, Marking, Marks};
@@ -186,7 +187,7 @@ fn whole_house(ui: &mut Ui, picture: Rect) -> bool {
     let corner =
         Rect::from_min_max(picture.right_bottom() - vec2(130.0, 40.0), picture.right_bottom() - vec2(8.0, 8.0));
     let mut inner = ui.new_child(UiBuilder::new().max_rect(corner).layout(Layout::right_to_left(Align::Max)));
-    inner.button("Whole house").on_hover_text("Step back until all of it is in the picture").clicked()
+    inner.button(tr!("Whole house")).on_hover_text(tr!("Step back until all of it is in the picture")).clicked()
 }
 
 /// The button in the other corner that ends showing only what is selected.
@@ -194,7 +195,7 @@ fn everything(ui: &mut Ui, picture: Rect) -> bool {
     let corner =
         Rect::from_min_max(picture.left_bottom() + vec2(8.0, -40.0), picture.left_bottom() + vec2(150.0, -8.0));
     let mut inner = ui.new_child(UiBuilder::new().max_rect(corner).layout(Layout::left_to_right(Align::Max)));
-    inner.button("Show everything").on_hover_text("Only what is selected is shown").clicked()
+    inner.button(tr!("Show everything")).on_hover_text(tr!("Only what is selected is shown")).clicked()
 }
 
 impl Default for View {
@@ -275,7 +276,7 @@ impl View {
         let count = shown.solved.pieces.len();
         let marked = if self.marks.words.is_empty() { String::new() } else { format!(" {}", self.marks.words) };
         let name =
-            format!("The house in space, {count} pieces.{marked} Arrow keys walk round, plus and minus step nearer.");
+            tr!("The house in space, {count} pieces.{marked} Arrow keys walk round, plus and minus step nearer.");
         response.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, &name));
         let shape = rect.width() / rect.height();
         // While a size is dragged the picture holds still, so that one sees it grow.
@@ -336,21 +337,21 @@ impl View {
     /// The switches over the picture.
     pub(crate) fn controls(&mut self, ui: &mut Ui) {
         ui.horizontal(|ui| {
-            if ui.button("Flat").on_hover_text("Every piece on the table").clicked() {
+            if ui.button(tr!("Flat")).on_hover_text(tr!("Every piece on the table")).clicked() {
                 self.fold_to(0.0);
             }
             // Room for what follows on the right.
             ui.spacing_mut().slider_width = (ui.available_width() - 280.0).clamp(40.0, 260.0);
             let slider = ui.add(Slider::new(&mut self.fold, 0.0..=1.0).show_value(false));
             let fold = self.fold;
-            slider.widget_info(|| WidgetInfo::slider(true, fold, "Fold up"));
-            slider.on_hover_text("Fold up: from flat on the table to standing");
-            if ui.button("Standing").on_hover_text("The finished house").clicked() {
+            slider.widget_info(|| WidgetInfo::slider(true, fold, tr!("Fold up")));
+            slider.on_hover_text(tr!("Fold up: from flat on the table to standing"));
+            if ui.button(tr!("Standing")).on_hover_text(tr!("The finished house")).clicked() {
                 self.fold_to(1.0);
             }
-            ui.checkbox(&mut self.icing, "Icing").on_hover_text("Show the icing of a standing house");
-            let tip = "Show the letters of the joints; of what is selected alone if something is";
-            ui.checkbox(&mut self.lettered, "Letters").on_hover_text(tip);
+            ui.checkbox(&mut self.icing, tr!("Icing")).on_hover_text(tr!("Show the icing of a standing house"));
+            let tip = tr!("Show the letters of the joints; of what is selected alone if something is");
+            ui.checkbox(&mut self.lettered, tr!("Letters")).on_hover_text(tip);
         });
     }
 
@@ -467,7 +468,7 @@ impl View {
         let round = if self.bare.0 { 0.0 } else { 8.0 };
         painter.rect_filled(rect, round, if self.evening { palette.dusk } else { palette.sky });
         if shown.solved.pieces.is_empty() || !drawn {
-            let words = if drawn { "Nothing to see yet." } else { "The picture needs a screen." };
+            let words = if drawn { tr!("Nothing to see yet.") } else { tr!("The picture needs a screen.") };
             painter.text(rect.center(), Align2::CENTER_CENTER, words, FontId::proportional(15.0), palette.ink);
             return;
         }

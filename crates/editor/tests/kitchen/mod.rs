@@ -1,5 +1,7 @@
 //! An editor to try things in.
 
+pub mod language;
+
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
 use gable_editor::{Editor, Start};

@@ -7,6 +7,7 @@ use egui::{ComboBox, Grid, RichText, Ui, WidgetInfo, accesskit::Role};
 use gable_bake::{Found, Notebook, TestBiscuits};
 use gable_measure::{Length, Unit, decimal};
 use gable_shell::House;
+use gable_words::tr;
 
 /// What is measured, while the form is filled in.
 #[derive(Clone, Debug, Default)]
@@ -18,8 +19,8 @@ pub(crate) struct BiscuitForm {
 impl BiscuitForm {
     pub(super) fn show(&mut self, ui: &mut Ui, house: &House, notebook: &mut Notebook, drafts: &mut Drafts) {
         ui.label(
-            "Before the first house: cut a long strip and a square with a hole from your dough, bake them, and measure. The pack \
-             has a page for it. From then on amounts, patterns and thicknesses go by your dough and your oven.",
+            tr!("Before the first house: cut a long strip and a square with a hole from your dough, bake them, and measure. The pack \
+             has a page for it. From then on amounts, patterns and thicknesses go by your dough and your oven."),
         );
         ui.add_space(6.0);
         let begun = || TestBiscuits {
@@ -40,13 +41,13 @@ impl BiscuitForm {
         match form.judge() {
             Ok(found) => {
                 said(ui, &found, house.unit);
-                if ui.button("Keep these biscuits").clicked() {
+                if ui.button(tr!("Keep these biscuits")).clicked() {
                     notebook.biscuits.push(form.clone());
                     self.form = None;
                 }
             }
             Err(_) if form.baked.mm() <= 0.0 && form.strip_baked.mm() <= 0.0 => {
-                ui.label("Fill in what came out of the oven.");
+                ui.label(tr!("Fill in what came out of the oven."));
             }
             Err(error) => {
                 _ = ui.label(RichText::new(sentence(&error.to_string())).color(Palette::of(ui.ctx()).caution))
@@ -58,39 +59,39 @@ impl BiscuitForm {
 
 fn fields(ui: &mut Ui, form: &mut TestBiscuits, house: &House, drafts: &mut Drafts) {
     let unit = house.unit;
-    let combo = ComboBox::from_label("Dough").selected_text(&form.dough).show_ui(ui, |ui| {
+    let combo = ComboBox::from_label(tr!("Dough")).selected_text(&form.dough).show_ui(ui, |ui| {
         for dough in &house.doughs {
             if ui.selectable_label(form.dough == dough.id.0, &dough.id.0).clicked() {
                 (form.dough, form.rolled) = (dough.id.0.clone(), dough.rolled);
             }
         }
     });
-    let spoken = format!("Dough: {}", form.dough);
+    let spoken = tr!("Dough: {}", form.dough);
     combo.response.widget_info(|| WidgetInfo::labeled(Role::ComboBox, true, &spoken));
     Grid::new("biscuits").num_columns(3).spacing([12.0, 6.0]).show(ui, |ui| {
         ui.label("");
-        ui.label(bold("As cut"));
-        ui.label(bold("As baked"));
+        ui.label(bold(tr!("As cut")));
+        ui.label(bold(tr!("As baked")));
         ui.end_row();
         for (words, cut, baked) in [
-            ("Thickness", &mut form.rolled, &mut form.baked),
-            ("Length of the strip", &mut form.strip_cut, &mut form.strip_baked),
-            ("Width of the hole", &mut form.hole_cut, &mut form.hole_baked),
+            (tr!("Thickness"), &mut form.rolled, &mut form.baked),
+            (tr!("Length of the strip"), &mut form.strip_cut, &mut form.strip_baked),
+            (tr!("Width of the hole"), &mut form.hole_cut, &mut form.hole_baked),
         ] {
             ui.label(words);
-            length(ui, &format!("{words} as cut"), cut, drafts, unit);
-            length(ui, &format!("{words} as baked"), baked, drafts, unit);
+            length(ui, &tr!("{words} as cut"), cut, drafts, unit);
+            length(ui, &tr!("{words} as baked"), baked, drafts, unit);
             ui.end_row();
         }
-        ui.label("Mass of both");
-        mass(ui, "Mass before baking", &mut form.before, drafts, unit);
-        mass(ui, "Mass after baking", &mut form.after, drafts, unit);
+        ui.label(tr!("Mass of both"));
+        mass(ui, tr!("Mass before baking"), &mut form.before, drafts, unit);
+        mass(ui, tr!("Mass after baking"), &mut form.after, drafts, unit);
         ui.end_row();
-        ui.label("Minutes in the oven");
+        ui.label(tr!("Minutes in the oven"));
         ui.label("");
         let shown = form.minutes.map_or_else(String::new, |m| decimal(m, 1));
         let read = |text: &str| if text.trim().is_empty() { Ok(None) } else { number(text).map(Some) };
-        if let Some(minutes) = drafts.field(ui, "Minutes in the oven", (&shown, 90.0), read) {
+        if let Some(minutes) = drafts.field(ui, tr!("Minutes in the oven"), (&shown, 90.0), read) {
             form.minutes = minutes;
         }
         ui.end_row();
@@ -99,13 +100,13 @@ fn fields(ui: &mut Ui, form: &mut TestBiscuits, house: &House, drafts: &mut Draf
 
 /// What two biscuits say.
 fn said(ui: &mut Ui, found: &Found, unit: Unit) {
-    ui.label(bold("What they say"));
-    ui.label(format!("The dough rises to {} times its thickness.", decimal(found.rise, 2)));
+    ui.label(bold(tr!("What they say")));
+    ui.label(tr!("The dough rises to {} times its thickness.", decimal(found.rise, 2)));
     let grows = if found.share < 0.0 { "shrinks" } else { "grows" };
     let share = decimal(found.share.abs() * 100.0, 2);
-    ui.label(format!("It {grows} by {share} %, and at each edge by {} beyond that.", unit.print(found.edge)));
+    ui.label(tr!("It {grows} by {share} %, and at each edge by {} beyond that.", unit.print(found.edge)));
     if let Some(loss) = found.loss {
-        ui.label(format!("It loses {} % of its mass.", decimal(loss * 100.0, 1)));
+        ui.label(tr!("It loses {} % of its mass.", decimal(loss * 100.0, 1)));
     }
 }
 
@@ -115,14 +116,14 @@ fn kept(ui: &mut Ui, house: &House, notebook: &mut Notebook) {
         return;
     }
     ui.add_space(8.0);
-    ui.label(bold("In your notebook, the latest counts"));
+    ui.label(bold(tr!("In your notebook, the latest counts")));
     let mut away = None;
     for (k, biscuits) in notebook.biscuits.iter().enumerate() {
         ui.horizontal(|ui| {
             let (rolled, baked) = (house.unit.print(biscuits.rolled), house.unit.print(biscuits.baked));
-            ui.label(format!("{}. Dough '{}', rolled {rolled}, baked {baked}", k + 1, biscuits.dough));
-            let strike = ui.button("Strike out");
-            let spoken = format!("Strike out biscuits {}", k + 1);
+            ui.label(tr!("{}. Dough '{}', rolled {rolled}, baked {baked}", k + 1, biscuits.dough));
+            let strike = ui.button(tr!("Strike out"));
+            let spoken = tr!("Strike out biscuits {}", k + 1);
             strike.widget_info(|| WidgetInfo::labeled(Role::Button, true, &spoken));
             if strike.clicked() {
                 away = Some(k);

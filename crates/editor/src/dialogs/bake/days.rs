@@ -11,6 +11,7 @@ use gable_bake::timetable::{Entry, Person, Task, TaskKind};
 use gable_bake::{BakePlan, Notebook};
 use gable_measure::decimal;
 use gable_shell::House;
+use gable_words::tr;
 use jiff::civil::DateTime;
 
 /// What everything is ticked off by.
@@ -26,20 +27,21 @@ pub(super) fn show(ui: &mut Ui, desk: &Desk<'_>, notebook: &mut Notebook, drafts
     verdict(ui, desk, notebook);
     ui.add_space(6.0);
     if let Some(chart) = table.chart(&desk.days.work.ask, f64::from(ui.available_width()) / 4.4) {
-        picture(ui, &chart, ui.available_width(), "Chart of all days: dark is work, pale is waiting");
+        picture(ui, &chart, ui.available_width(), tr!("Chart of all days: dark is work, pale is waiting"));
     }
     let mut asked = BakeAsked::Nothing;
     ui.horizontal(|ui| {
-        if ui.button("Save as a calendar…").on_hover_text("For the calendar of a phone or computer").clicked() {
+        if ui.button(tr!("Save as a calendar…")).on_hover_text(tr!("For the calendar of a phone or computer")).clicked()
+        {
             asked = BakeAsked::Calendar;
         }
-        if ui.button("Save as a table…").on_hover_text("For spreadsheets (CSV)").clicked() {
+        if ui.button(tr!("Save as a table…")).on_hover_text(tr!("For spreadsheets (CSV)")).clicked() {
             asked = BakeAsked::Table;
         }
     });
     ui.add_space(6.0);
     done(ui, desk, notebook, drafts);
-    ui.label("Tick off what is done; the rest is then planned anew. What waits needs no tick.");
+    ui.label(tr!("Tick off what is done; the rest is then planned anew. What waits needs no tick."));
     for day in table.entries.chunk_by(|a, b| a.from().date() == b.from().date()) {
         let Some(first) = day.first() else { continue };
         ui.add_space(4.0);
@@ -61,7 +63,7 @@ pub(super) fn verdict(ui: &mut Ui, desk: &Desk<'_>, notebook: &Notebook) {
         ui.label(if late { line.color(palette.blocking).strong() } else { line });
     }
     if notebook.people.is_empty() {
-        ui.label(format!("Hours taken as: {}. Say under 'Who and when' who really helps.", Person::usual()));
+        ui.label(tr!("Hours taken as: {}. Say under 'Who and when' who really helps.", Person::usual()));
     }
 }
 
@@ -73,7 +75,7 @@ pub(super) fn line(ui: &mut Ui, entry: &Entry, desk: &Desk<'_>, notebook: &mut N
     }
     let mut is_done = false;
     let words = entry.line();
-    let words = if entry.slack == Some(0) { format!("{words}; cannot begin later") } else { words };
+    let words = if entry.slack == Some(0) { tr!("{words}; cannot begin later") } else { words };
     if ui.checkbox(&mut is_done, words).changed()
         && let Some(task) = task(desk, &entry.id)
     {
@@ -97,41 +99,38 @@ fn done(ui: &mut Ui, desk: &Desk<'_>, notebook: &mut Notebook, drafts: &mut Draf
     if ticks.is_empty() {
         return;
     }
-    egui::CollapsingHeader::new(bold(format!("Done: {}", ticks.len()))).id_salt("done").default_open(true).show(
-        ui,
-        |ui| {
-            ui.label("The minutes that tasks really took teach the program how long the next ones take you.");
-            for tick in &ticks {
-                let task = task(desk, &tick.id);
-                let name = task.map_or(tick.id.as_str(), |task| task.name.as_str()).to_owned();
-                ui.horizontal_wrapped(|ui| {
-                    let mut is_done = tick.done.is_some();
-                    if ui.checkbox(&mut is_done, &name).changed() {
-                        notebook.take_back(desk.house, &tick.id, &desk.plan.ovenfuls);
-                        return;
-                    }
-                    let Some(task) = task else { return };
-                    ui.label("at");
-                    let shown = tick.done.map_or_else(String::new, said);
-                    let at = drafts.field(ui, &format!("When done: {name}"), (&shown, 130.0), moment);
-                    ui.label("took");
-                    let shown = tick.minutes.map_or_else(String::new, |m| decimal(m, 0));
-                    let read = |text: &str| match text.trim() {
-                        "" => Ok(None),
-                        text => number(text).and_then(|m| {
-                            if (0.0..=10_000.0).contains(&m) { Ok(Some(m)) } else { Err("Give minutes.".to_owned()) }
-                        }),
-                    };
-                    let took = drafts.field(ui, &format!("Minutes taken: {name}"), (&shown, 44.0), read);
-                    ui.label("min");
-                    if at.is_some() || took.is_some() {
-                        let (done, minutes) = (at.or(tick.done), took.unwrap_or(tick.minutes));
-                        let moment = Moment { done, minutes, kitchen: tick.kitchen };
-                        notebook.tick(desk.house, task, moment, &desk.plan.ovenfuls);
-                    }
-                });
-            }
-        },
-    );
+    egui::CollapsingHeader::new(bold(tr!("Done: {}", ticks.len()))).id_salt("done").default_open(true).show(ui, |ui| {
+        ui.label(tr!("The minutes that tasks really took teach the program how long the next ones take you."));
+        for tick in &ticks {
+            let task = task(desk, &tick.id);
+            let name = task.map_or(tick.id.as_str(), |task| task.name.as_str()).to_owned();
+            ui.horizontal_wrapped(|ui| {
+                let mut is_done = tick.done.is_some();
+                if ui.checkbox(&mut is_done, &name).changed() {
+                    notebook.take_back(desk.house, &tick.id, &desk.plan.ovenfuls);
+                    return;
+                }
+                let Some(task) = task else { return };
+                ui.label("at");
+                let shown = tick.done.map_or_else(String::new, said);
+                let at = drafts.field(ui, &tr!("When done: {name}"), (&shown, 130.0), moment);
+                ui.label("took");
+                let shown = tick.minutes.map_or_else(String::new, |m| decimal(m, 0));
+                let read = |text: &str| match text.trim() {
+                    "" => Ok(None),
+                    text => number(text).and_then(|m| {
+                        if (0.0..=10_000.0).contains(&m) { Ok(Some(m)) } else { Err(tr!("Give minutes.").to_owned()) }
+                    }),
+                };
+                let took = drafts.field(ui, &tr!("Minutes taken: {name}"), (&shown, 44.0), read);
+                ui.label("min");
+                if at.is_some() || took.is_some() {
+                    let (done, minutes) = (at.or(tick.done), took.unwrap_or(tick.minutes));
+                    let moment = Moment { done, minutes, kitchen: tick.kitchen };
+                    notebook.tick(desk.house, task, moment, &desk.plan.ovenfuls);
+                }
+            });
+        }
+    });
     ui.add_space(6.0);
 }

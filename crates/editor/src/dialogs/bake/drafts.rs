@@ -5,6 +5,7 @@ use crate::theme::Palette;
 use egui::{Align2, RichText, TextEdit, Ui};
 use gable_bake::Mass;
 use gable_measure::{Length, Unit, decimal};
+use gable_words::tr;
 use std::collections::BTreeMap;
 
 /// What is typed in which field, where it is not just what is kept.
@@ -60,13 +61,13 @@ impl Drafts {
 /// A number, with a comma or a point.
 pub(super) fn number(text: &str) -> Result<f64, String> {
     let read = text.trim().replace(',', ".").parse::<f64>().ok().filter(|n| n.is_finite());
-    read.ok_or_else(|| "Give a number.".to_owned())
+    read.ok_or_else(|| tr!("Give a number.").to_owned())
 }
 
 /// A whole number from one to another.
 pub(super) fn whole(text: &str, (least, most): (u32, u32)) -> Result<u32, String> {
     let read = text.trim().parse::<u32>().ok().filter(|n| (least..=most).contains(n));
-    read.ok_or_else(|| format!("Give a whole number from {least} to {most}."))
+    read.ok_or_else(|| tr!("Give a whole number from {least} to {most}."))
 }
 
 /// A field for a length; empty for none.

@@ -7,14 +7,15 @@ use egui::{RichText, Ui};
 use gable_bake::timetable::Rate;
 use gable_bake::{Basis, Figure, Notebook, Settable, Values};
 use gable_measure::decimal;
+use gable_words::tr;
 
 pub(super) fn show(ui: &mut Ui, notebook: &mut Notebook, drafts: &mut Drafts) {
-    ui.label("What amounts and days go by. Whatever you know better, type in; it is kept in your notebook.");
+    ui.label(tr!("What amounts and days go by. Whatever you know better, type in; it is kept in your notebook."));
     ui.add_space(6.0);
-    ui.label(bold("Amounts"));
+    ui.label(bold(tr!("Amounts")));
     rows(ui, &mut notebook.figures, Figure::all(), drafts);
     ui.add_space(8.0);
-    ui.label(bold("How long things take"));
+    ui.label(bold(tr!("How long things take")));
     rows(ui, &mut notebook.rates, Rate::all(), drafts);
 }
 
@@ -40,9 +41,9 @@ fn rows<S: Settable>(ui: &mut Ui, values: &mut Values<S>, all: &[S], drafts: &mu
             }
             ui.label(known.unit);
             if values.basis(one) == Basis::Own {
-                let usual = format!("As assumed: {} {}", say(known.usual), known.unit);
-                let back = ui.button(usual).on_hover_text(format!("Take back what you set for {}", known.words));
-                let spoken = format!("As assumed: {}", known.words);
+                let usual = tr!("As assumed: {} {}", say(known.usual), known.unit);
+                let back = ui.button(usual).on_hover_text(tr!("Take back what you set for {}", known.words));
+                let spoken = tr!("As assumed: {}", known.words);
                 back.widget_info(|| egui::WidgetInfo::labeled(egui::accesskit::Role::Button, true, &spoken));
                 if back.clicked() {
                     values.forget(one);
@@ -52,7 +53,7 @@ fn rows<S: Settable>(ui: &mut Ui, values: &mut Values<S>, all: &[S], drafts: &mu
         });
         let (low, high) = (say(known.range.0), say(known.range.1));
         let basis = if values.basis(one) == Basis::Own { "yours".to_owned() } else { known.founded() };
-        ui.label(RichText::new(format!("Seen {low} to {high} {}; {basis}.", known.unit)).small());
+        ui.label(RichText::new(tr!("Seen {low} to {high} {}; {basis}.", known.unit)).small());
         ui.add_space(4.0);
     }
 }

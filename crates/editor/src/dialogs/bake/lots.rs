@@ -7,20 +7,21 @@ use gable_bake::notebook::title;
 use gable_bake::timetable::{Build, Other};
 use gable_bake::{HandOver, Lots, Notebook};
 use gable_shell::{House, demo};
+use gable_words::tr;
 use std::path::Path;
 
 pub(super) fn show(ui: &mut Ui, house: &House, notebook: &mut Notebook, drafts: &mut Drafts) -> BakeAsked {
     let fresh = Build::new("");
     let known = notebook.build(house).unwrap_or(&fresh).clone();
     let mut changed = known.clone();
-    count(ui, title(house), "How many houses", &mut changed.copies, drafts);
+    count(ui, title(house), tr!("How many houses"), &mut changed.copies, drafts);
     let mut away = None;
     for (k, other) in changed.others.iter_mut().enumerate() {
         let name = shown(&other.house);
         ui.horizontal(|ui| {
-            count(ui, &name, &format!("How many of house {}", k + 2), &mut other.copies, drafts);
-            let strike = ui.button("Remove").on_hover_text(&other.house);
-            let spoken = format!("Do not bake {name} with it");
+            count(ui, &name, &tr!("How many of house {}", k + 2), &mut other.copies, drafts);
+            let strike = ui.button(tr!("Remove")).on_hover_text(&other.house);
+            let spoken = tr!("Do not bake {name} with it");
             strike.widget_info(|| WidgetInfo::labeled(Role::Button, true, &spoken));
             if strike.clicked() {
                 away = Some(k);
@@ -29,7 +30,7 @@ pub(super) fn show(ui: &mut Ui, house: &House, notebook: &mut Notebook, drafts: 
     }
     if let Some(k) = away {
         changed.others.remove(k);
-        (k..=changed.others.len()).for_each(|k| drafts.drop_one(&format!("How many of house {}", k + 2)));
+        (k..=changed.others.len()).for_each(|k| drafts.drop_one(&tr!("How many of house {}", k + 2)));
     }
     let asked = another(ui, &mut changed.others);
     hand_over(ui, &mut changed.until);
@@ -47,8 +48,9 @@ pub(super) fn renamed(ui: &mut Ui, house: &House, former: &str, notebook: &mut N
         return;
     }
     ui.horizontal_wrapped(|ui| {
-        ui.label(format!("When this house was called {former}, its bake was planned{}.", done(notebook, former)));
-        let carry = ui.button("Go on with that bake").on_hover_text("Otherwise a new one begins under the new name");
+        ui.label(tr!("When this house was called {former}, its bake was planned{}.", done(notebook, former)));
+        let carry =
+            ui.button(tr!("Go on with that bake")).on_hover_text(tr!("Otherwise a new one begins under the new name"));
         if carry.clicked() {
             notebook.carry_over(former, house);
         }
@@ -60,8 +62,8 @@ fn done(notebook: &Notebook, title: &str) -> String {
     let build = notebook.builds.iter().find(|build| build.house == title);
     match build.map_or(0, |build| build.log.ticks.len()) {
         0 => String::new(),
-        1 => ", and 1 task is done".to_owned(),
-        count => format!(", and {count} tasks are done"),
+        1 => tr!(", and 1 task is done").to_owned(),
+        count => tr!(", and {count} tasks are done"),
     }
 }
 
@@ -72,15 +74,15 @@ fn before(ui: &mut Ui, house: &House, notebook: &mut Notebook) {
         return;
     }
     ui.horizontal(|ui| {
-        let label = ui.label("Or go on with what was planned under another name");
-        let combo = ComboBox::from_id_salt("bake before").selected_text("Which?").width(220.0).show_ui(ui, |ui| {
+        let label = ui.label(tr!("Or go on with what was planned under another name"));
+        let combo = ComboBox::from_id_salt("bake before").selected_text(tr!("Which?")).width(220.0).show_ui(ui, |ui| {
             for from in &all {
                 if ui.selectable_label(false, format!("{from}{}", done(notebook, from))).clicked() {
                     notebook.carry_over(from, house);
                 }
             }
         });
-        let spoken = "Go on with a bake under another name";
+        let spoken = tr!("Go on with a bake under another name");
         combo.response.labelled_by(label.id).widget_info(|| WidgetInfo::labeled(Role::ComboBox, true, spoken));
     });
 }
@@ -110,14 +112,14 @@ fn shown(house: &str) -> String {
 fn another(ui: &mut Ui, others: &mut Vec<Other>) -> BakeAsked {
     let mut asked = BakeAsked::Nothing;
     if others.len() + 1 >= Lots::MOST {
-        ui.label("No more houses can be baked together.");
+        ui.label(tr!("No more houses can be baked together."));
         return asked;
     }
     ui.horizontal(|ui| {
-        if ui.button("Bake another house with it…").clicked() {
+        if ui.button(tr!("Bake another house with it…")).clicked() {
             asked = BakeAsked::Another;
         }
-        let combo = ComboBox::from_id_salt("another house").selected_text("or one that is built in").width(180.0);
+        let combo = ComboBox::from_id_salt("another house").selected_text(tr!("or one that is built in")).width(180.0);
         let combo = combo.show_ui(ui, |ui| {
             for name in demo::names() {
                 if ui.selectable_label(false, shown(name)).clicked() {
@@ -125,7 +127,7 @@ fn another(ui: &mut Ui, others: &mut Vec<Other>) -> BakeAsked {
                 }
             }
         });
-        let spoken = "Bake a house that is built in with it";
+        let spoken = tr!("Bake a house that is built in with it");
         combo.response.widget_info(|| WidgetInfo::labeled(Role::ComboBox, true, spoken));
     });
     asked
@@ -133,13 +135,13 @@ fn another(ui: &mut Ui, others: &mut Vec<Other>) -> BakeAsked {
 
 fn hand_over(ui: &mut Ui, until: &mut HandOver) {
     ui.horizontal(|ui| {
-        let label = ui.label("Handed over as");
+        let label = ui.label(tr!("Handed over as"));
         let combo = ComboBox::from_id_salt("hand over").selected_text(until.words()).width(320.0).show_ui(ui, |ui| {
             for own in HandOver::ALL.into_iter().rev() {
                 ui.selectable_value(until, own, own.words());
             }
         });
-        let spoken = format!("Handed over as: {}", until.words());
+        let spoken = tr!("Handed over as: {}", until.words());
         combo.response.labelled_by(label.id).widget_info(|| WidgetInfo::labeled(Role::ComboBox, true, &spoken));
     });
 }

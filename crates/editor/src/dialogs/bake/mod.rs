@@ -14,6 +14,7 @@ mod shopping;
 mod today;
 mod trays;
 
+use gable_words::tr;
 pub(crate) use planner::Planner;
 
 use super::{asking, chapter};
@@ -70,18 +71,18 @@ impl BakePart {
         Self::Cautions,
     ];
 
-    const fn words(self) -> &'static str {
+    fn words(self) -> &'static str {
         match self {
-            Self::Amounts => "How much",
-            Self::Recipes => "Recipes",
-            Self::Trays => "Trays",
-            Self::Shopping => "Shopping",
-            Self::Hours => "Who and when",
-            Self::Days => "Days",
-            Self::Today => "Today",
-            Self::Biscuits => "Test biscuits",
-            Self::Figures => "Figures",
-            Self::Cautions => "Cautions",
+            Self::Amounts => tr!("How much"),
+            Self::Recipes => tr!("Recipes"),
+            Self::Trays => tr!("Trays"),
+            Self::Shopping => tr!("Shopping"),
+            Self::Hours => tr!("Who and when"),
+            Self::Days => tr!("Days"),
+            Self::Today => tr!("Today"),
+            Self::Biscuits => tr!("Test biscuits"),
+            Self::Figures => tr!("Figures"),
+            Self::Cautions => tr!("Cautions"),
         }
     }
 }
@@ -138,7 +139,7 @@ pub(crate) fn bake(
     let modal = asking(ctx, "bake").show(ctx, |ui| {
         let room = ctx.content_rect().size();
         ui.set_width((room.x - 80.0).clamp(260.0, 860.0));
-        ui.heading("The bake");
+        ui.heading(tr!("The bake"));
         ui.horizontal_wrapped(|ui| {
             for other in BakePart::ALL {
                 ui.selectable_value(&mut choice.part, other, other.words());
@@ -161,13 +162,13 @@ pub(crate) fn bake(
         scroll.show(ui, |ui| asked = show(ui, choice, planner, (house, ways), notebook));
         ui.add_space(10.0);
         ui.horizontal(|ui| {
-            if ui.button("Close the bake").clicked() {
+            if ui.button(tr!("Close the bake")).clicked() {
                 asked = BakeAsked::Close;
             }
             if planner.is_working() {
-                ui.label("Working it out…");
+                ui.label(tr!("Working it out…"));
             } else if planner.is_lost() {
-                ui.label("The bake could not be planned.");
+                ui.label(tr!("The bake could not be planned."));
             }
         });
     });
@@ -213,7 +214,7 @@ fn show_planned(
         BakePart::Shopping => shopping::show(ui, plan, notebook, &mut choice.drafts, unit),
         BakePart::Cautions => plan.caution_words().iter().for_each(|c| chapter(ui, c)),
         BakePart::Days | BakePart::Today => match &planned.days {
-            None => _ = ui.label("Say under 'Who and when' by when the house must stand, and who helps."),
+            None => _ = ui.label(tr!("Say under 'Who and when' by when the house must stand, and who helps.")),
             Some(Err(error)) => _ = ui.label(RichText::new(error).color(Palette::of(ui.ctx()).blocking)),
             Some(Ok(days)) => {
                 let desk = Desk { house, plan, days, now: planner.now() };

@@ -8,6 +8,7 @@ use gable_bake::{BakePlan, Lots, PieceOf};
 use gable_export::{Baker, Complete, Together};
 use gable_measure::Unit;
 use gable_shell::House;
+use gable_words::tr;
 use jiff::civil::DateTime;
 
 /// The moment counts as the same for so many minutes, so that not every frame is planned anew.
@@ -120,7 +121,9 @@ impl Planner {
         match errand.as_ref().map(Errand::look) {
             Some(Progress::Under) => return None,
             Some(Progress::Done(ways, _)) => (*errand, *found) = (None, ways),
-            Some(Progress::Lost) => (*errand, *found) = (None, Some(Err("It could not be worked out.".to_owned()))),
+            Some(Progress::Lost) => {
+                (*errand, *found) = (None, Some(Err(tr!("It could not be worked out.").to_owned())))
+            }
             None => {}
         }
         Some(found)
@@ -138,7 +141,7 @@ fn with_all<T>(house: &House, baker: &Baker, work: impl FnOnce(&Lots<'_>, &BakeP
     let together = Together::of(&baker);
     let lots = together.lots(complete.about(), &baker);
     let mut plan = BakePlan::of(&lots, &baker.kitchen, &baker.notebook);
-    plan.problems.extend(trouble.map(|error| format!("A house that is baked with it cannot be read: {error}")));
+    plan.problems.extend(trouble.map(|error| tr!("A house that is baked with it cannot be read: {error}")));
     work(&lots, &plan)
 }
 
@@ -181,5 +184,5 @@ fn ways(house: &House, baker: &Baker, id: &str) -> Found {
 
 fn in_words(faults: &[gable_bake::timetable::plan::Fault]) -> String {
     let said: Vec<String> = faults.iter().map(ToString::to_string).collect();
-    format!("The days cannot be planned: {}.", said.join("; "))
+    tr!("The days cannot be planned: {}.", said.join("; "))
 }

@@ -8,6 +8,7 @@ use crate::theme::{Palette, bold};
 use egui::{ComboBox, RichText, TextEdit, Ui, WidgetInfo, accesskit::Role};
 use gable_bake::{Amount, BakePlan, Basis, Ingredient, Line, Makes, Measure, Notebook, Recipe, Scaling};
 use gable_measure::Unit;
+use gable_words::tr;
 
 pub(super) fn show(ui: &mut Ui, plan: &BakePlan, notebook: &mut Notebook, drafts: &mut Drafts, unit: Unit) {
     for makes in Makes::ALL {
@@ -26,11 +27,11 @@ pub(super) fn show(ui: &mut Ui, plan: &BakePlan, notebook: &mut Notebook, drafts
 
 fn words(makes: Makes) -> &'static str {
     match makes {
-        Makes::Dough => "Dough",
-        Makes::Icing => "Icing",
-        Makes::Fondant => "Fondant",
-        Makes::GumPaste => "Gum paste",
-        Makes::BoiledSugar => "Boiled sugar",
+        Makes::Dough => tr!("Dough"),
+        Makes::Icing => tr!("Icing"),
+        Makes::Fondant => tr!("Fondant"),
+        Makes::GumPaste => tr!("Gum paste"),
+        Makes::BoiledSugar => tr!("Boiled sugar"),
     }
 }
 
@@ -40,12 +41,12 @@ fn choice(ui: &mut Ui, makes: Makes, notebook: &mut Notebook) {
     let current = notebook.recipe_for(makes);
     let name = words(makes);
     let bought = matches!(makes, Makes::Fondant | Makes::GumPaste);
-    let shown = current.as_ref().map_or("bought ready", |r| r.name.as_str()).to_owned();
+    let shown = current.as_ref().map_or(tr!("bought ready"), |r| r.name.as_str()).to_owned();
     ui.horizontal(|ui| {
         let label = ui.label(name);
         let combo = ComboBox::from_id_salt(("recipe", name)).selected_text(&shown).width(240.0).show_ui(ui, |ui| {
             let chosen = current.as_ref().map(|r| r.id.clone());
-            if bought && ui.selectable_label(chosen.is_none(), "bought ready").clicked() {
+            if bought && ui.selectable_label(chosen.is_none(), tr!("bought ready")).clicked() {
                 notebook.chosen.remove(&makes);
             }
             for recipe in &all {
@@ -58,20 +59,14 @@ fn choice(ui: &mut Ui, makes: Makes, notebook: &mut Notebook) {
         combo.response.labelled_by(label.id).widget_info(|| WidgetInfo::labeled(Role::ComboBox, true, &spoken));
         let Some(recipe) = current else { return };
         if recipe.basis != Basis::Own {
-            let copy = ui.button("Make it mine").on_hover_text("A copy of this recipe that you can change");
-            let spoken = format!("Make it mine: {}", recipe.name);
+            let copy = ui.button(tr!("Make it mine")).on_hover_text(tr!("A copy of this recipe that you can change"));
+            let spoken = tr!("Make it mine: {}", recipe.name);
             copy.widget_info(|| WidgetInfo::labeled(Role::Button, true, &spoken));
             if copy.clicked() {
                 let id = free_id(notebook, &recipe.id);
                 notebook.chosen.insert(makes, id.clone());
-                let (basis, source) = (Basis::Own, "your notebook".to_owned());
-                notebook.recipes.push(Recipe {
-                    id,
-                    name: format!("My {}", lower(&recipe.name)),
-                    basis,
-                    source,
-                    ..recipe
-                });
+                let (basis, source) = (Basis::Own, tr!("your notebook").to_owned());
+                notebook.recipes.push(Recipe { id, name: tr!("My {}", lower(&recipe.name)), basis, source, ..recipe });
             }
         }
     });
@@ -91,11 +86,11 @@ fn free_id(notebook: &Notebook, like: &str) -> String {
 
 fn scaling(ui: &mut Ui, notebook: &mut Notebook) {
     ui.horizontal_wrapped(|ui| {
-        ui.label("Make");
+        ui.label(tr!("Make"));
         for (way, words) in [
-            (Scaling::Exact, "just what is needed"),
-            (Scaling::WholeEggs, "until eggs are whole"),
-            (Scaling::WholeBatches, "whole batches"),
+            (Scaling::Exact, tr!("just what is needed")),
+            (Scaling::WholeEggs, tr!("until eggs are whole")),
+            (Scaling::WholeBatches, tr!("whole batches")),
         ] {
             ui.radio_value(&mut notebook.scaling, way, words);
         }
@@ -109,13 +104,13 @@ fn own(ui: &mut Ui, k: usize, notebook: &mut Notebook, drafts: &mut Drafts) {
     let Some(recipe) = notebook.recipes.get_mut(k) else { return };
     let title = recipe.name.clone();
     let id = recipe.id.clone();
-    egui::CollapsingHeader::new(bold(format!("{title} (yours)"))).id_salt(("own recipe", &id)).show(ui, |ui| {
+    egui::CollapsingHeader::new(bold(tr!("{title} (yours)"))).id_salt(("own recipe", &id)).show(ui, |ui| {
         ui.horizontal(|ui| {
-            ui.label("Name");
+            ui.label(tr!("Name"));
             let read = |text: &str| {
-                if text.trim().is_empty() { Err("Give it a name.".to_owned()) } else { Ok(text.to_owned()) }
+                if text.trim().is_empty() { Err(tr!("Give it a name.").to_owned()) } else { Ok(text.to_owned()) }
             };
-            if let Some(name) = drafts.field(ui, &format!("Name of recipe {}", k + 1), (&title, 240.0), read) {
+            if let Some(name) = drafts.field(ui, &tr!("Name of recipe {}", k + 1), (&title, 240.0), read) {
                 recipe.name = name;
             }
         });
@@ -132,12 +127,12 @@ fn own(ui: &mut Ui, k: usize, notebook: &mut Notebook, drafts: &mut Drafts) {
                     Ok(amount)
                 };
                 let shown = line.amount.print();
-                if let Some(amount) = drafts.field(ui, &format!("Amount of {what} in {title}"), (&shown, 90.0), read) {
+                if let Some(amount) = drafts.field(ui, &tr!("Amount of {what} in {title}"), (&shown, 90.0), read) {
                     line.amount = amount;
                 }
                 ui.label(&what);
-                let strike = ui.button("Leave out");
-                let spoken = format!("Leave out {what}");
+                let strike = ui.button(tr!("Leave out"));
+                let spoken = tr!("Leave out {what}");
                 strike.widget_info(|| WidgetInfo::labeled(Role::Button, true, &spoken));
                 if strike.clicked() {
                     away = Some(n);
@@ -148,17 +143,17 @@ fn own(ui: &mut Ui, k: usize, notebook: &mut Notebook, drafts: &mut Drafts) {
             recipe.lines.remove(n);
         }
         more(ui, recipe, &all);
-        ui.label("What to do, a line for each step");
+        ui.label(tr!("What to do, a line for each step"));
         let mut steps = recipe.steps.join("\n");
         let field = ui.add(TextEdit::multiline(&mut steps).desired_rows(3).desired_width(f32::INFINITY));
-        ui.ctx().accesskit_node_builder(field.id, |node| node.set_label(format!("Steps of {title}")));
+        ui.ctx().accesskit_node_builder(field.id, |node| node.set_label(tr!("Steps of {title}")));
         if field.changed() {
             recipe.steps = steps.split('\n').map(str::to_owned).collect();
         }
         if let Err(error) = recipe.weighed(&pantry) {
             ui.label(RichText::new(sentence(&error.to_string())).color(Palette::of(ui.ctx()).blocking));
         }
-        let strike = ui.button("Strike out this recipe");
+        let strike = ui.button(tr!("Strike out this recipe"));
         if strike.clicked() {
             recipe.lines.clear();
         }
@@ -171,7 +166,7 @@ fn own(ui: &mut Ui, k: usize, notebook: &mut Notebook, drafts: &mut Drafts) {
 
 /// Another ingredient.
 fn more(ui: &mut Ui, recipe: &mut Recipe, all: &[Ingredient]) {
-    let combo = ComboBox::from_id_salt(("more", &recipe.id)).selected_text("Add an ingredient…").width(240.0);
+    let combo = ComboBox::from_id_salt(("more", &recipe.id)).selected_text(tr!("Add an ingredient…")).width(240.0);
     let combo = combo.show_ui(ui, |ui| {
         for one in all.iter().filter(|one| recipe.lines.iter().all(|line| line.ingredient != one.id)) {
             if ui.selectable_label(false, &one.name).clicked() {
@@ -181,6 +176,6 @@ fn more(ui: &mut Ui, recipe: &mut Recipe, all: &[Ingredient]) {
             }
         }
     });
-    let spoken = format!("Add an ingredient to {}", recipe.name);
+    let spoken = tr!("Add an ingredient to {}", recipe.name);
     combo.response.widget_info(|| WidgetInfo::labeled(Role::ComboBox, true, &spoken));
 }

@@ -5,17 +5,22 @@ use crate::theme::{Palette, bold};
 use egui::{RichText, Ui};
 use gable_bake::{BakePlan, Notebook, Quantity, Shelf, ToBuy};
 use gable_measure::{Unit, decimal};
+use gable_words::tr;
 
 pub(super) fn show(ui: &mut Ui, plan: &BakePlan, notebook: &mut Notebook, drafts: &mut Drafts, unit: Unit) {
     let list = plan.shopping.clone().of(&notebook.cupboard);
-    ui.label("Tick off what you have enough of at home.");
+    ui.label(tr!("Tick off what you have enough of at home."));
     ui.horizontal(|ui| {
-        ui.label("Prices in");
+        ui.label(tr!("Prices in"));
         let read = |text: &str| {
-            if text.chars().count() <= 12 { Ok(text.trim().to_owned()) } else { Err("Give a short name.".to_owned()) }
+            if text.chars().count() <= 12 {
+                Ok(text.trim().to_owned())
+            } else {
+                Err(tr!("Give a short name.").to_owned())
+            }
         };
         let shown = notebook.cupboard.currency.clone();
-        if let Some(currency) = drafts.field(ui, "Currency", (&shown, 60.0), read) {
+        if let Some(currency) = drafts.field(ui, tr!("Currency"), (&shown, 60.0), read) {
             notebook.cupboard.currency = currency;
         }
         ui.label(sum(list.cost(), &notebook.cupboard.currency));
@@ -32,7 +37,7 @@ pub(super) fn show(ui: &mut Ui, plan: &BakePlan, notebook: &mut Notebook, drafts
         }
         ui.add_space(8.0);
     }
-    if ui.button("Copy the list").on_hover_text("To paste it into a message or a note").clicked() {
+    if ui.button(tr!("Copy the list")).on_hover_text(tr!("To paste it into a message or a note")).clicked() {
         ui.ctx().copy_text(list.text(unit));
     }
 }
@@ -40,9 +45,9 @@ pub(super) fn show(ui: &mut Ui, plan: &BakePlan, notebook: &mut Notebook, drafts
 /// What everything to buy costs, as far as prices are known.
 fn sum((cost, unpriced): (f64, usize), currency: &str) -> String {
     match (cost > 0.0, unpriced) {
-        (false, _) => "Type in what things cost, and their sum stands here.".to_owned(),
-        (true, 0) => format!("To buy: {cost:.2} {currency}"),
-        (true, some) => format!("To buy: {cost:.2} {currency}, and {some} things without a price"),
+        (false, _) => tr!("Type in what things cost, and their sum stands here.").to_owned(),
+        (true, 0) => tr!("To buy: {cost:.2} {currency}"),
+        (true, some) => tr!("To buy: {cost:.2} {currency}, and {some} things without a price"),
     }
 }
 
@@ -62,15 +67,15 @@ fn line(ui: &mut Ui, one: &ToBuy, notebook: &mut Notebook, drafts: &mut Drafts, 
             }
         }
         ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
-            ui.label(if matches!(one.amount, Quantity::Mass(_)) { "per kg" } else { "each" });
+            ui.label(if matches!(one.amount, Quantity::Mass(_)) { tr!("per kg") } else { "each" });
             let shown = cupboard.prices.get(&one.id).map_or_else(String::new, |price| decimal(*price, 2));
             let read = |text: &str| match text.trim() {
                 "" => Ok(None),
                 text => number(text).and_then(|p| {
-                    if p > 0.0 && p < 1e6 { Ok(Some(p)) } else { Err("Give a price above 0.".to_owned()) }
+                    if p > 0.0 && p < 1e6 { Ok(Some(p)) } else { Err(tr!("Give a price above 0.").to_owned()) }
                 }),
             };
-            match drafts.field(ui, &format!("Price of {}", one.name), (&shown, 60.0), read) {
+            match drafts.field(ui, &tr!("Price of {}", one.name), (&shown, 60.0), read) {
                 Some(Some(price)) => drop(cupboard.prices.insert(one.id.clone(), price)),
                 Some(None) => drop(cupboard.prices.remove(&one.id)),
                 None => {}

@@ -7,6 +7,7 @@ use crate::theme::{Palette, bold};
 use egui::{Button, ComboBox, RichText, Ui, WidgetInfo, accesskit::Role};
 use gable_bake::Notebook;
 use gable_bake::timetable::{Broken, Entry, Mending, when};
+use gable_words::tr;
 
 pub(super) fn show(ui: &mut Ui, desk: &Desk<'_>, notebook: &mut Notebook) {
     ui.label(bold(when(desk.now)));
@@ -14,9 +15,9 @@ pub(super) fn show(ui: &mut Ui, desk: &Desk<'_>, notebook: &mut Notebook) {
     let page = desk.days.table.today(desk.now);
     let chapters = page.chapters();
     for (title, entries, none) in [
-        ("Now", &page.now, "Nothing is to be done at this moment."),
-        ("Next", &page.next, "Nothing is left to be done."),
-        ("Later today", &page.later, ""),
+        (tr!("Now"), &page.now, tr!("Nothing is to be done at this moment.")),
+        (tr!("Next"), &page.next, tr!("Nothing is left to be done.")),
+        (tr!("Later today"), &page.later, ""),
     ] {
         entries_under(ui, title, (entries, none), desk, notebook);
     }
@@ -58,10 +59,10 @@ pub(super) fn broke(
     notebook: &mut Notebook,
 ) {
     ui.add_space(8.0);
-    ui.label(bold("Something broke"));
+    ui.label(bold(tr!("Something broke")));
     struck(ui, pieces, desk, notebook);
     let name = |id: &str| pieces.iter().find(|p| p.id == id).map_or_else(|| id.to_owned(), |p| p.name.clone());
-    let shown = chosen.as_deref().map_or_else(|| "Which piece?".to_owned(), name);
+    let shown = chosen.as_deref().map_or_else(|| tr!("Which piece?").to_owned(), name);
     let combo = ComboBox::from_id_salt("broke").selected_text(&shown).width(300.0).show_ui(ui, |ui| {
         for piece in pieces.iter().filter(|piece| piece.is_baked) {
             if ui.selectable_label(chosen.as_deref() == Some(&piece.id), &piece.name).clicked() {
@@ -69,14 +70,14 @@ pub(super) fn broke(
             }
         }
         if pieces.iter().all(|piece| !piece.is_baked) {
-            ui.label("Nothing is baked yet by what is ticked off.");
+            ui.label(tr!("Nothing is baked yet by what is ticked off."));
         }
     });
-    let spoken = format!("Piece that broke: {shown}");
+    let spoken = tr!("Piece that broke: {shown}");
     combo.response.widget_info(|| WidgetInfo::labeled(Role::ComboBox, true, &spoken));
     let Some(piece) = chosen.clone() else { return };
     let Some(found) = ways else {
-        ui.label("Working out what can be done…");
+        ui.label(tr!("Working out what can be done…"));
         return;
     };
     let ways = match found {
@@ -86,20 +87,22 @@ pub(super) fn broke(
             return;
         }
         None => {
-            ui.label("It is not baked yet by what is ticked off, so nothing is lost: cut it anew.");
+            ui.label(tr!("It is not baked yet by what is ticked off, so nothing is lost: cut it anew."));
             return;
         }
     };
     ways.lines.iter().for_each(|line| _ = ui.label(line));
     ui.horizontal(|ui| {
-        for (way, words, can) in [(Mending::BakeAgain, "Bake it again", ways.again), (Mending::Mend, "Mend it", true)] {
+        for (way, words, can) in
+            [(Mending::BakeAgain, tr!("Bake it again"), ways.again), (Mending::Mend, tr!("Mend it"), true)]
+        {
             if ui.add_enabled(can, Button::new(words)).clicked() {
                 let broken = Broken { piece: piece.clone(), at: desk.now, way };
                 notebook.build_mut(desk.house).broken.push(broken);
                 *chosen = None;
             }
         }
-        if ui.button("It did not break").clicked() {
+        if ui.button(tr!("It did not break")).clicked() {
             *chosen = None;
         }
     });
@@ -110,11 +113,11 @@ fn struck(ui: &mut Ui, pieces: &[PieceState], desk: &Desk<'_>, notebook: &mut No
     let broken = notebook.build(desk.house).map_or_else(Vec::new, |build| build.broken.clone());
     for (k, one) in broken.iter().enumerate() {
         let name = pieces.iter().find(|p| p.id == one.piece).map_or(one.piece.as_str(), |p| p.name.as_str());
-        let how = if one.way == Mending::Mend { "is mended" } else { "is baked again" };
+        let how = if one.way == Mending::Mend { tr!("is mended") } else { tr!("is baked again") };
         ui.horizontal_wrapped(|ui| {
-            ui.label(format!("{name} broke on {}; it {how}.", when(one.at)));
-            let back = ui.button("Take back");
-            let spoken = format!("Take back: {name} broke");
+            ui.label(tr!("{name} broke on {}; it {how}.", when(one.at)));
+            let back = ui.button(tr!("Take back"));
+            let spoken = tr!("Take back: {name} broke");
             back.widget_info(|| WidgetInfo::labeled(Role::Button, true, &spoken));
             if back.clicked() {
                 notebook.build_mut(desk.house).broken.remove(k);

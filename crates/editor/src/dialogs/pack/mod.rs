@@ -13,6 +13,7 @@ use egui::{
 use gable_export::{Baker, Margins, PackOptions, Paper, Section};
 use gable_measure::{Length, Unit};
 use gable_shell::House;
+use gable_words::{mark, say, tr};
 pub(super) use length::{Typed, field};
 pub(super) use paper::PaperChoice;
 pub(crate) use preview::Preview;
@@ -34,7 +35,7 @@ pub(crate) struct PackChoice {
 /// Between both columns, points.
 const GUTTER: f32 = 16.0;
 /// The margins by name, in the order of [`PackChoice::typed`].
-const SIDES: [&str; 4] = ["Left margin", "Right margin", "Top margin", "Bottom margin"];
+const SIDES: [&str; 4] = [mark!("Left margin"), mark!("Right margin"), mark!("Top margin"), mark!("Bottom margin")];
 
 impl PackChoice {
     /// On another paper.
@@ -78,36 +79,38 @@ pub(crate) fn pack(
         ui.set_width((room.x - 80.0).clamp(260.0, 700.0));
         if choice.looks && !blocked {
             preview.follow(ctx, (house, revision, name), &choice.options, baker);
-            ui.heading("The pages of the pack");
+            ui.heading(tr!("The pages of the pack"));
             preview.show(ui, vec2(ui.available_width(), (room.y - 230.0).max(120.0)));
             ui.add_space(10.0);
-            choice.looks = !ui.button("Back to the choices").clicked();
+            choice.looks = !ui.button(tr!("Back to the choices")).clicked();
             return;
         }
-        ui.heading("Make the pack");
-        ui.label("Everything to print: the pattern of every piece at true scale, and the house itself inside the PDF.");
+        ui.heading(tr!("Make the pack"));
+        ui.label(tr!(
+            "Everything to print: the pattern of every piece at true scale, and the house itself inside the PDF."
+        ));
         ui.add_space(8.0);
         let mut read = true;
         let tall = (room.y - 190.0).max(120.0);
         egui::ScrollArea::vertical().max_height(tall).min_scrolled_height(tall).show(ui, |ui| {
             read = settings(ui, choice, unit);
             ui.add_space(8.0);
-            ui.label("Print at actual size, not 'fit to page', and check the bars with a ruler before you cut.");
-            ui.label(
-                "Ink and paper are not food: always lay baking paper between the pattern and the dough or biscuit.",
-            );
+            ui.label(tr!("Print at actual size, not 'fit to page', and check the bars with a ruler before you cut."));
+            ui.label(tr!(
+                "Ink and paper are not food: always lay baking paper between the pattern and the dough or biscuit."
+            ));
         });
         ui.add_space(10.0);
         if blocked {
-            let words = "As it is the house cannot be built. Mend what 'What we noticed' says first.";
+            let words = tr!("As it is the house cannot be built. Mend what 'What we noticed' says first.");
             ui.label(RichText::new(words).color(Palette::of(ctx).blocking));
         }
         ui.horizontal(|ui| {
-            let go = ui.add_enabled(read && !blocked, Button::new("Choose where it goes…"));
+            let go = ui.add_enabled(read && !blocked, Button::new(tr!("Choose where it goes…")));
             answer = go.clicked().then_some(true);
-            let look = ui.add_enabled(read && !blocked, Button::new("Look at the pages"));
+            let look = ui.add_enabled(read && !blocked, Button::new(tr!("Look at the pages")));
             choice.looks = look.clicked();
-            answer = answer.or(ui.button("Not now").clicked().then_some(false));
+            answer = answer.or(ui.button(tr!("Not now")).clicked().then_some(false));
         });
     });
     if modal.should_close() {
@@ -123,40 +126,42 @@ fn settings(ui: &mut Ui, choice: &mut PackChoice, unit: Unit) -> bool {
     ui.horizontal_top(|ui| {
         ui.vertical(|ui| {
             ui.set_width(half);
-            ui.label(bold("Which paper is in the printer?"));
+            ui.label(bold(tr!("Which paper is in the printer?")));
             errors.extend(choice.paper.show(ui, &mut choice.options.paper, unit));
             ui.add_space(8.0);
-            ui.label(bold("Whom is it for?"));
+            ui.label(bold(tr!("Whom is it for?")));
             errors.extend(choice.purpose.show(ui, &mut choice.options, unit));
             ui.add_space(8.0);
-            ui.label(bold("Which margins can it not print on?"));
+            ui.label(bold(tr!("Which margins can it not print on?")));
             errors.extend(margins(ui, choice, unit));
         });
         ui.add_space(GUTTER);
         ui.vertical(|ui| {
             ui.set_width(half);
-            ui.label(bold("Which pages?"));
+            ui.label(bold(tr!("Which pages?")));
             for section in Section::ALL {
                 let mut chosen = choice.options.sections.holds(section);
                 ui.checkbox(&mut chosen, section.title());
                 choice.options.sections.set(section, chosen);
             }
-            ui.checkbox(&mut choice.options.without_baked, "Leave out what is baked already");
-            ui.checkbox(&mut choice.options.every_piece, "A pattern for every single piece, not one for all alike");
-            let fewer = ui.checkbox(&mut choice.options.fewer_pages, "Look longer for fewer pages");
-            fewer.on_hover_text("Takes some seconds. Words on the patterns may then stand sideways.");
+            ui.checkbox(&mut choice.options.without_baked, tr!("Leave out what is baked already"));
+            ui.checkbox(
+                &mut choice.options.every_piece,
+                tr!("A pattern for every single piece, not one for all alike"),
+            );
+            let fewer = ui.checkbox(&mut choice.options.fewer_pages, tr!("Look longer for fewer pages"));
+            fewer.on_hover_text(tr!("Takes some seconds. Words on the patterns may then stand sideways."));
             ui.add_space(8.0);
             page(ui, &choice.options);
         });
     });
     let palette = Palette::of(ui.ctx());
     if choice.options.sections.is_empty() {
-        errors.push("Choose at least one kind of page.".to_owned());
+        errors.push(tr!("Choose at least one kind of page.").to_owned());
     }
     match choice.options.room() {
         Ok((width, height)) => {
-            let words =
-                format!("This leaves {} × {} of a page for patterns.", unit.print_bare(width), unit.print(height));
+            let words = tr!("This leaves {} × {} of a page for patterns.", unit.print_bare(width), unit.print(height));
             ui.label(RichText::new(words).color(palette.faint_ink));
         }
         Err(error) => errors.push(sentence(&error.to_string())),
@@ -171,7 +176,7 @@ fn settings(ui: &mut Ui, choice: &mut PackChoice, unit: Unit) -> bool {
 fn margins(ui: &mut Ui, choice: &mut PackChoice, unit: Unit) -> Vec<String> {
     let mut errors = Vec::new();
     Grid::new("margins").num_columns(2).spacing([12.0, 6.0]).show(ui, |ui| {
-        for (k, name) in SIDES.into_iter().enumerate() {
+        for (k, name) in SIDES.map(say).into_iter().enumerate() {
             let (mut margin, mut typed) = (*choice.margin(k), choice.typed[k].take());
             errors.extend(field(ui, name, &mut margin, &mut typed, unit));
             *choice.margin(k) = margin;
@@ -180,13 +185,13 @@ fn margins(ui: &mut Ui, choice: &mut PackChoice, unit: Unit) -> Vec<String> {
         }
     });
     ui.horizontal_wrapped(|ui| {
-        if ui.button("Usual margins").on_hover_text("What most home printers can do").clicked() {
+        if ui.button(tr!("Usual margins")).on_hover_text(tr!("What most home printers can do")).clicked() {
             (choice.options.margins, choice.typed) = (Margins::default(), Default::default());
         }
         let first = *choice.margin(0);
         let alike = choice.options.margins == Margins::all(first);
-        let all = ui.add_enabled(!alike, Button::new("All as the left one"));
-        if all.on_hover_text("Gives every side the left margin").clicked() {
+        let all = ui.add_enabled(!alike, Button::new(tr!("All as the left one")));
+        if all.on_hover_text(tr!("Gives every side the left margin")).clicked() {
             choice.options.margins = Margins::all(first);
             choice.typed = [choice.typed[0].take(), None, None, None];
         }
@@ -198,7 +203,7 @@ fn margins(ui: &mut Ui, choice: &mut PackChoice, unit: Unit) -> Vec<String> {
 fn page(ui: &mut Ui, options: &PackOptions) {
     let palette = Palette::of(ui.ctx());
     let (area, response) = ui.allocate_exact_size(vec2(140.0, 190.0), Sense::hover());
-    response.widget_info(|| WidgetInfo::labeled(Role::Image, true, "The page with its margins"));
+    response.widget_info(|| WidgetInfo::labeled(Role::Image, true, tr!("The page with its margins")));
     let (width, height) = options.paper.size();
     let scale = (area.width() / width.mm() as f32).min(area.height() / height.mm() as f32);
     let sheet = Rect::from_center_size(area.center(), vec2(width.mm() as f32, height.mm() as f32) * scale);

@@ -3,6 +3,7 @@ use crate::adapters::sentence;
 use egui::{ComboBox, Grid, Ui, WidgetInfo, accesskit::Role};
 use gable_export::Paper;
 use gable_measure::{Length, Unit};
+use gable_words::tr;
 
 /// The paper that is chosen, with what is typed for one of another size.
 #[derive(Clone, Debug)]
@@ -41,20 +42,20 @@ impl PaperChoice {
     pub(crate) fn show(&mut self, ui: &mut Ui, paper: &mut Paper, unit: Unit) -> Vec<String> {
         let chosen = match self.kind {
             Kind::Named(paper) => words_of(paper, unit),
-            Kind::Size => "Another size".to_owned(),
-            Kind::Roll => "From a roll".to_owned(),
+            Kind::Size => tr!("Another size").to_owned(),
+            Kind::Roll => tr!("From a roll").to_owned(),
         };
         let list = ComboBox::from_id_salt("paper")
             .selected_text(chosen.clone())
             .width(ui.available_width() - 8.0)
             .height(400.0);
-        let label = format!("Paper: {chosen}");
+        let label = tr!("Paper: {chosen}");
         let inner = list.show_ui(ui, |ui| {
             for named in Paper::ALL {
                 ui.selectable_value(&mut self.kind, Kind::Named(named), words_of(named, unit));
             }
-            ui.selectable_value(&mut self.kind, Kind::Size, "Another size");
-            ui.selectable_value(&mut self.kind, Kind::Roll, "From a roll");
+            ui.selectable_value(&mut self.kind, Kind::Size, tr!("Another size"));
+            ui.selectable_value(&mut self.kind, Kind::Roll, tr!("From a roll"));
         });
         inner.response.widget_info(|| WidgetInfo::labeled(Role::ComboBox, true, &label));
         let names: &[&str] = match self.kind {
@@ -62,8 +63,8 @@ impl PaperChoice {
                 *paper = named;
                 return Vec::new();
             }
-            Kind::Size => &["Width of the paper", "Height of the paper"],
-            Kind::Roll => &["Width of the roll"],
+            Kind::Size => &[tr!("Width of the paper"), tr!("Height of the paper")],
+            Kind::Roll => &[tr!("Width of the roll")],
         };
         let mut errors = Vec::new();
         Grid::new("paper size").num_columns(2).spacing([12.0, 6.0]).show(ui, |ui| {
@@ -93,7 +94,7 @@ fn words_of(paper: Paper, unit: Unit) -> String {
     let (width, height) = paper.size();
     let size = format!("{} × {}", unit.print_bare(width), unit.print(height));
     match paper {
-        Paper::A4AndLetter => format!("A4 or Letter: pages that fit on both, {size}"),
+        Paper::A4AndLetter => tr!("A4 or Letter: pages that fit on both, {size}"),
         named => format!("{named}, {size}"),
     }
 }

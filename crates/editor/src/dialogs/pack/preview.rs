@@ -5,6 +5,7 @@ use egui::{ColorImage, Context, RichText, Sense, Stroke, StrokeKind, TextureHand
 use egui::{accesskit::Role, vec2};
 use gable_export::{Baker, PackOptions, Page, Pixels, pack_for, pixels};
 use gable_shell::House;
+use gable_words::{Tongue, tr};
 use std::sync::Arc;
 
 /// Pages are drawn this wide, pixels.
@@ -42,7 +43,9 @@ impl Preview {
                 let (house, name, wanted, baker) = (house.clone(), name.to_owned(), *options, baker.clone());
                 let make = move || {
                     let (house, baker) = for_pack(&house, &name, (&wanted, &baker))?;
-                    pack_for(&gable_shell::solve(&house), &house, &wanted, &baker).map_err(|e| e.to_string())
+                    // As they will be printed, whatever the window speaks.
+                    let pages = || pack_for(&gable_shell::solve(&house), &house, &wanted, &baker);
+                    Tongue::ENGLISH.while_speaking(pages).map_err(|e| e.to_string())
                 };
                 *self = Self { at: self.at, made_of: Some((revision, *options)), ..Self::default() };
                 self.making = Some(Errand::start(ctx, make));
@@ -52,7 +55,7 @@ impl Preview {
             match errand.look() {
                 Progress::Under => self.making = Some(errand),
                 Progress::Done(made, _) => self.pages = Some(made.map(Arc::new)),
-                Progress::Lost => self.pages = Some(Err("the pages could not be made".into())),
+                Progress::Lost => self.pages = Some(Err(tr!("the pages could not be made").into())),
             }
         }
         self.draw(ctx);
@@ -103,21 +106,21 @@ impl Preview {
             None => 0,
         };
         ui.horizontal(|ui| {
-            let back = ui.add_enabled(self.at > 0, egui::Button::new("Page before"));
-            let next = ui.add_enabled(self.at + 1 < count, egui::Button::new("Next page"));
+            let back = ui.add_enabled(self.at > 0, egui::Button::new(tr!("Page before")));
+            let next = ui.add_enabled(self.at + 1 < count, egui::Button::new(tr!("Next page")));
             self.at -= usize::from(back.clicked());
             self.at += usize::from(next.clicked());
             ui.label(if count == 0 {
-                "Making the pages…".into()
+                tr!("Making the pages…").into()
             } else {
-                format!("Page {} of {count}{}", self.at + 1, self.chapter())
+                tr!("Page {} of {count}{}", self.at + 1, self.chapter())
             });
         });
         let texture = self.picture.as_ref().filter(|(page, _)| *page == self.at).map(|(_, texture)| texture);
         let size = texture.map_or(vec2(210.0, 297.0), TextureHandle::size_vec2);
         let scale = (room.x / size.x).min(room.y / size.y);
         let (area, response) = ui.allocate_exact_size(size * scale, Sense::hover());
-        let name = format!("Page {} of the pack{}", self.at + 1, self.chapter());
+        let name = tr!("Page {} of the pack{}", self.at + 1, self.chapter());
         response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &name));
         let painter = ui.painter();
         painter.rect(area, 2.0, palette.paper, Stroke::new(1.0, palette.ink), StrokeKind::Outside);

@@ -4,6 +4,7 @@ use crate::adapters::sentence;
 use egui::{Grid, Ui};
 use gable_export::{PackOptions, Printer, Purpose, calibration_bars};
 use gable_measure::{Length, Unit};
+use gable_words::tr;
 
 /// Whom the pack is for, with what is typed about one's printer.
 #[derive(Clone, Debug, Default)]
@@ -19,14 +20,14 @@ pub(super) struct PurposeChoice {
 impl PurposeChoice {
     /// The choice, and fields for both bars where the printer needs them. Gives what is wrong.
     pub(super) fn show(&mut self, ui: &mut Ui, options: &mut PackOptions, unit: Unit) -> Vec<String> {
-        ui.radio_value(&mut self.to_share, false, "For myself");
+        ui.radio_value(&mut self.to_share, false, tr!("For myself"));
         ui.indent("printer", |ui| {
             ui.add_enabled_ui(!self.to_share, |ui| {
-                ui.checkbox(&mut self.corrected, "Make up for my printer");
+                ui.checkbox(&mut self.corrected, tr!("Make up for my printer"));
                 self.spread.ask(ui);
             });
         });
-        ui.radio_value(&mut self.to_share, true, "To share, without my printer and my oven");
+        ui.radio_value(&mut self.to_share, true, tr!("To share, without my printer and my oven"));
         options.purpose = if self.to_share { Purpose::Share } else { Purpose::default() };
         if self.to_share {
             return Vec::new();
@@ -45,15 +46,17 @@ impl PurposeChoice {
         }
         let Ok((level, upright)) = calibration_bars(options, unit) else { return as_it_is };
         let mut errors = Vec::new();
-        ui.label("What do both bars of the calibration page measure, printed without this?");
+        ui.label(tr!("What do both bars of the calibration page measure, printed without this?"));
         Grid::new("bars").num_columns(3).spacing([12.0, 6.0]).show(ui, |ui| {
-            for (k, (name, should)) in [("Level bar", level), ("Upright bar", upright)].into_iter().enumerate() {
+            for (k, (name, should)) in
+                [(tr!("Level bar"), level), (tr!("Upright bar"), upright)].into_iter().enumerate()
+            {
                 let mut length = self.measured[k].unwrap_or(should);
                 errors.extend(field(ui, name, &mut length, &mut self.typed[k], unit));
                 if length != should {
                     self.measured[k] = Some(length);
                 }
-                ui.label(format!("should be {}", unit.print(should)));
+                ui.label(tr!("should be {}", unit.print(should)));
                 ui.end_row();
             }
         });

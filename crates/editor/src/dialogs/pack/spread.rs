@@ -3,6 +3,7 @@ use crate::adapters::sentence;
 use egui::{Grid, TextEdit, Ui};
 use gable_export::{Spread, Way};
 use gable_measure::{Length, Unit};
+use gable_words::tr;
 
 /// What the dough does in the oven, with what is typed about it.
 #[derive(Clone, Debug, Default)]
@@ -17,7 +18,7 @@ pub(super) struct SpreadChoice {
 impl SpreadChoice {
     /// Whether dough spreads.
     pub(super) fn ask(&mut self, ui: &mut Ui) {
-        ui.checkbox(&mut self.on, "Make up for dough that spreads");
+        ui.checkbox(&mut self.on, tr!("Make up for dough that spreads"));
     }
 
     /// Its fields, where it does. Gives what patterns allow for, and what is wrong.
@@ -26,15 +27,15 @@ impl SpreadChoice {
             return (None, Vec::new());
         }
         let mut errors = Vec::new();
-        ui.label("Bake a long strip and a biscuit with a hole, and measure both before and after.");
+        ui.label(tr!("Bake a long strip and a biscuit with a hole, and measure both before and after."));
         Grid::new("spread").num_columns(2).spacing([12.0, 6.0]).show(ui, |ui| {
             errors.extend(self.share_field(ui));
             ui.end_row();
-            errors.extend(field(ui, "Grows at each edge by", &mut self.edge, &mut self.typed[1], unit));
+            errors.extend(field(ui, tr!("Grows at each edge by"), &mut self.edge, &mut self.typed[1], unit));
             ui.end_row();
         });
-        ui.radio_value(&mut self.way, Way::TrimWarm, "Trim warm: cut larger, trim to size once baked");
-        ui.radio_value(&mut self.way, Way::CutOnce, "Cut once: cut smaller, so that it grows into its size");
+        ui.radio_value(&mut self.way, Way::TrimWarm, tr!("Trim warm: cut larger, trim to size once baked"));
+        ui.radio_value(&mut self.way, Way::CutOnce, tr!("Cut once: cut smaller, so that it grows into its size"));
         match Spread::new(self.share, self.edge, self.way) {
             Ok(spread) => (Some(spread), errors),
             Err(error) => {
@@ -45,7 +46,7 @@ impl SpreadChoice {
     }
 
     fn share_field(&mut self, ui: &mut Ui) -> Option<String> {
-        let name = "Grows in proportion by";
+        let name = tr!("Grows in proportion by");
         let label = ui.label(name);
         let plain = format!("{} %", (self.share * 1e4).round() / 100.0);
         let mut text = self.typed[0].clone().unwrap_or(plain);
@@ -65,7 +66,7 @@ impl SpreadChoice {
                 }
                 None
             }
-            Err(_) => Some(format!("{name}: give a number of hundredths, such as 2 %.")),
+            Err(_) => Some(tr!("{name}: give a number of hundredths, such as 2 %.")),
         }
     }
 

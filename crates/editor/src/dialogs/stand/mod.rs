@@ -12,6 +12,7 @@ use gable_bake::Notebook;
 use gable_shell::House;
 use gable_stand::damp::Air;
 use gable_stand::{ABOUT_CAKE, Change, Class};
+use gable_words::tr;
 use snap::SnapForm;
 
 /// What a person looks at, tries and types.
@@ -52,13 +53,13 @@ enum StandPart {
 impl StandPart {
     const ALL: [Self; 5] = [Self::Weak, Self::All, Self::Carry, Self::Assumptions, Self::Snap];
 
-    const fn words(self) -> &'static str {
+    fn words(self) -> &'static str {
         match self {
-            Self::Weak => "What needs care",
-            Self::All => "Everything",
-            Self::Carry => "Room and way",
-            Self::Assumptions => "Assumptions",
-            Self::Snap => "Snap test",
+            Self::Weak => tr!("What needs care"),
+            Self::All => tr!("Everything"),
+            Self::Carry => tr!("Room and way"),
+            Self::Assumptions => tr!("Assumptions"),
+            Self::Snap => tr!("Snap test"),
         }
     }
 }
@@ -86,7 +87,7 @@ pub(crate) fn stand(
     let modal = asking(ctx, "stand").show(ctx, |ui| {
         let room = ctx.content_rect().size();
         ui.set_width((room.x - 80.0).clamp(260.0, 680.0));
-        ui.heading("Will it stand?");
+        ui.heading(tr!("Will it stand?"));
         air(ui, &mut asker.room.air);
         ui.horizontal_wrapped(|ui| {
             for part in StandPart::ALL {
@@ -109,7 +110,7 @@ pub(crate) fn stand(
         ui.add_space(6.0);
         ui.small(ABOUT_CAKE);
         ui.add_space(6.0);
-        if ui.button("Close").clicked() {
+        if ui.button(tr!("Close")).clicked() {
             wants = StandAsked::Close;
         }
     });
@@ -120,9 +121,9 @@ pub(crate) fn stand(
 fn air(ui: &mut Ui, air: &mut Air) {
     let mut percent = air.humidity * 100.0;
     ui.horizontal_wrapped(|ui| {
-        let label = ui.label("In a room of");
-        let field = DragValue::new(&mut percent).range(10.0..=90.0).max_decimals(0).suffix(" % humidity");
-        ui.add(field).labelled_by(label.id).on_hover_text("Relative humidity, as a hygrometer shows it");
+        let label = ui.label(tr!("In a room of"));
+        let field = DragValue::new(&mut percent).range(10.0..=90.0).max_decimals(0).suffix(tr!(" % humidity"));
+        ui.add(field).labelled_by(label.id).on_hover_text(tr!("Relative humidity, as a hygrometer shows it"));
         let label = ui.label("for");
         let field = DragValue::new(&mut air.days).range(0.0..=366.0).max_decimals(0).suffix(" days");
         ui.add(field).labelled_by(label.id);
@@ -135,12 +136,12 @@ fn trial(ui: &mut Ui, choice: &mut StandChoice, wants: &mut StandAsked) {
     let Some((change, words)) = &choice.trying else { return };
     let mut leave = false;
     ui.horizontal_wrapped(|ui| {
-        ui.label(bold(format!("As it would be if you {words}:")));
-        if ui.button("Change the house").on_hover_text("Undo takes it back").clicked() {
+        ui.label(bold(tr!("As it would be if you {words}:")));
+        if ui.button(tr!("Change the house")).on_hover_text(tr!("Undo takes it back")).clicked() {
             *wants = StandAsked::Take(change.clone(), words.clone());
             leave = true;
         }
-        leave |= ui.button("Leave it as it is").clicked();
+        leave |= ui.button(tr!("Leave it as it is")).clicked();
     });
     ui.add_space(6.0);
     if leave {
@@ -155,14 +156,14 @@ fn show(ui: &mut Ui, choice: &mut StandChoice, asker: &Asker, house: &House, not
     let trying = choice.trying.is_some();
     let said = if trying { asker.said_changed() } else { asker.said() };
     let Some(said) = said else {
-        let words = if asker.is_lost() { "It could not be worked out." } else { "Working it out…" };
+        let words = if asker.is_lost() { tr!("It could not be worked out.") } else { tr!("Working it out…") };
         ui.label(words);
         return;
     };
     match choice.part {
         StandPart::Weak => {
             if let Some(before) = asker.said().filter(|_| trying) {
-                ui.label(format!("As it is: {}", before.short.join("; ")));
+                ui.label(tr!("As it is: {}", before.short.join("; ")));
             }
             weak(ui, said);
             if !trying {
@@ -193,18 +194,19 @@ fn weak(ui: &mut Ui, said: &Said) {
 /// Changes that help, each to be tried.
 fn helps(ui: &mut Ui, choice: &mut StandChoice, asker: &Asker, house: &House) {
     let Some(all) = asker.helps() else {
-        ui.label("Looking for what would help…");
+        ui.label(tr!("Looking for what would help…"));
         return;
     };
     if all.is_empty() {
         return;
     }
-    ui.label(bold("Tried, and helps"));
+    ui.label(bold(tr!("Tried, and helps")));
     for (tried, line) in all {
         ui.label(capital(line));
         let words = tried.change.words(house);
-        let button = ui.button("Try it").on_hover_text("See every answer as it would be; nothing is changed yet");
-        let spoken = format!("Try it: {words}");
+        let button =
+            ui.button(tr!("Try it")).on_hover_text(tr!("See every answer as it would be; nothing is changed yet"));
+        let spoken = tr!("Try it: {words}");
         button.widget_info(|| WidgetInfo::labeled(Role::Button, true, &spoken));
         if button.clicked() {
             choice.trying = Some((tried.change.clone(), words));

@@ -7,6 +7,7 @@ use egui::{ComboBox, Grid, RichText, Ui, WidgetInfo, accesskit::Role};
 use gable_bake::{Figure, Mass, Notebook, SnapTest, Snapped, Spread, Strip};
 use gable_measure::{Length, decimal};
 use gable_shell::House;
+use gable_words::tr;
 
 /// What is measured, while the form is filled in.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -66,8 +67,8 @@ impl SnapForm {
     /// Shows the form; the notebook is changed by what the person keeps or strikes out.
     pub(super) fn show(&mut self, ui: &mut Ui, house: &House, notebook: &mut Notebook, drafts: &mut Drafts) {
         ui.label(
-            "How much biscuit carries is hardly published. Bake five strips of your dough and break them over two straight edges: \
-             the pack has a page for it. From then on everything here goes by your biscuit.",
+            tr!("How much biscuit carries is hardly published. Bake five strips of your dough and break them over two straight edges: \
+             the pack has a page for it. From then on everything here goes by your biscuit."),
         );
         ui.add_space(6.0);
         let form = self.form.get_or_insert_with(|| Form::begun(house));
@@ -77,12 +78,12 @@ impl SnapForm {
         match test.judge() {
             Ok(found) => {
                 said(ui, &found);
-                if ui.button("Keep these strips").clicked() {
+                if ui.button(tr!("Keep these strips")).clicked() {
                     notebook.snaps.push(test);
                     self.form = None;
                 }
             }
-            Err(_) if test.strips.is_empty() => _ = ui.label("Fill in what you measured."),
+            Err(_) if test.strips.is_empty() => _ = ui.label(tr!("Fill in what you measured.")),
             Err(error) => {
                 _ = ui.label(RichText::new(sentence(&error.to_string())).color(Palette::of(ui.ctx()).caution))
             }
@@ -94,53 +95,57 @@ impl SnapForm {
 fn fields(ui: &mut Ui, form: &mut Form, house: &House, drafts: &mut Drafts) {
     let unit = house.unit;
     ui.horizontal_wrapped(|ui| {
-        ui.label("Dough");
+        ui.label(tr!("Dough"));
         let combo = ComboBox::from_id_salt("dough of strips").selected_text(&form.dough).show_ui(ui, |ui| {
             for dough in &house.doughs {
                 ui.selectable_value(&mut form.dough, dough.id.0.clone(), &dough.id.0);
             }
         });
-        let spoken = format!("Dough: {}", form.dough);
+        let spoken = tr!("Dough: {}", form.dough);
         combo.response.widget_info(|| WidgetInfo::labeled(Role::ComboBox, true, &spoken));
-        ui.label("The edges are apart by");
-        length(ui, "Distance of the edges", &mut form.span, drafts, unit);
+        ui.label(tr!("The edges are apart by"));
+        length(ui, tr!("Distance of the edges"), &mut form.span, drafts, unit);
     });
     ui.add_space(4.0);
     Grid::new("strips").num_columns(6).min_col_width(74.0).spacing([12.0, 6.0]).show(ui, |ui| {
-        for head in ["Strip", "Width", "Thickness", "Broke at", "Smaller load", "Sag under it"] {
+        for head in
+            [tr!("Strip"), tr!("Width"), tr!("Thickness"), tr!("Broke at"), tr!("Smaller load"), tr!("Sag under it")]
+        {
             ui.label(bold(head));
         }
         ui.end_row();
         for (number, row) in (1..).zip(&mut form.rows) {
             ui.label(number.to_string());
-            let name = |what: &str| format!("{what} of strip {number}");
-            length(ui, &name("Width"), &mut row.width, drafts, unit);
-            length(ui, &name("Thickness"), &mut row.thickness, drafts, unit);
-            mass(ui, &name("Load at the break"), &mut row.broke_at, drafts, unit);
-            mass(ui, &name("Smaller load"), &mut row.load, drafts, unit);
-            length(ui, &name("Sag"), &mut row.sag, drafts, unit);
+            let name = |what: &str| tr!("{what} of strip {number}");
+            length(ui, &name(tr!("Width")), &mut row.width, drafts, unit);
+            length(ui, &name(tr!("Thickness")), &mut row.thickness, drafts, unit);
+            mass(ui, &name(tr!("Load at the break")), &mut row.broke_at, drafts, unit);
+            mass(ui, &name(tr!("Smaller load")), &mut row.load, drafts, unit);
+            length(ui, &name(tr!("Sag")), &mut row.sag, drafts, unit);
             ui.end_row();
         }
     });
-    if ui.button("One more strip").clicked() {
+    if ui.button(tr!("One more strip")).clicked() {
         form.rows.push(Row::default());
     }
-    ui.small("The smaller load and the sag under it may be left out; from two strips on they tell how stiff your biscuit is.");
+    ui.small(tr!(
+        "The smaller load and the sag under it may be left out; from two strips on they tell how stiff your biscuit is."
+    ));
 }
 
 /// What strips say.
 fn said(ui: &mut Ui, found: &Snapped) {
-    ui.label(bold("What they say"));
-    ui.label(format!("Your biscuit carries {}.", spread(&found.strength)));
+    ui.label(bold(tr!("What they say")));
+    ui.label(tr!("Your biscuit carries {}.", spread(&found.strength)));
     match &found.stiffness {
-        Some(stiffness) => ui.label(format!("Its stiffness is {}.", spread(stiffness))),
-        None => ui.label("How stiff it is was not measured; that stays as assumed."),
+        Some(stiffness) => ui.label(tr!("Its stiffness is {}.", spread(stiffness))),
+        None => ui.label(tr!("How stiff it is was not measured; that stays as assumed.")),
     };
 }
 
 fn spread(spread: &Spread) -> String {
     let [low, mean, high] = [spread.low, spread.mean, spread.high].map(|v| decimal(v, if v < 10.0 { 2 } else { 0 }));
-    format!("{mean} MPa on average, {low} to {high} MPa to be expected")
+    tr!("{mean} MPa on average, {low} to {high} MPa to be expected")
 }
 
 /// What is kept of strips, the latest of each dough first.
@@ -149,21 +154,22 @@ fn kept(ui: &mut Ui, house: &House, notebook: &mut Notebook) {
         return;
     }
     ui.add_space(8.0);
-    ui.label(bold("In your notebook, the latest of each dough counts"));
+    ui.label(bold(tr!("In your notebook, the latest of each dough counts")));
     let set = [Figure::BiscuitStrength, Figure::BiscuitStiffness];
     if set.iter().any(|figure| notebook.figures.basis(*figure) == gable_bake::Basis::Own) {
-        ui.label(
-            "You have set strength or stiffness yourself, under 'Figures' in 'The bake': that counts more than strips.",
-        );
+        ui.label(tr!(
+            "You have set strength or stiffness yourself, under 'Figures' in 'The bake': that counts more than strips."
+        ));
     }
     let mut away = None;
     for (k, test) in notebook.snaps.iter().enumerate() {
         ui.horizontal_wrapped(|ui| {
-            let carried = test.judge().map_or_else(|_| "not to be used".to_owned(), |found| spread(&found.strength));
+            let carried =
+                test.judge().map_or_else(|_| tr!("not to be used").to_owned(), |found| spread(&found.strength));
             let (count, span) = (test.strips.len(), house.unit.print(test.span));
-            ui.label(format!("{}. Dough '{}', {count} strips over {span}: {carried}", k + 1, test.dough));
-            let strike = ui.button("Strike out");
-            let spoken = format!("Strike out snap test {}", k + 1);
+            ui.label(tr!("{}. Dough '{}', {count} strips over {span}: {carried}", k + 1, test.dough));
+            let strike = ui.button(tr!("Strike out"));
+            let spoken = tr!("Strike out snap test {}", k + 1);
             strike.widget_info(|| WidgetInfo::labeled(Role::Button, true, &spoken));
             if strike.clicked() {
                 away = Some(k);

@@ -5,6 +5,7 @@ use crate::fields::Form;
 use crate::selection::Selection;
 use egui::Ui;
 use gable_shell::{House, NotMoved, OpeningId, OpeningLine, PartId, SideId, Surface};
+use gable_words::tr;
 
 /// What can be done with an opening as a whole.
 enum Deed {
@@ -22,17 +23,17 @@ pub(super) fn arrange(
     (k, index): (usize, usize),
     selection: &mut Selection,
 ) {
-    heading(ui, "Arrange");
+    heading(ui, tr!("Arrange"));
     let mut chosen = None;
     ui.horizontal_wrapped(|ui| {
-        ui.menu_button("Copy to", |ui| copies(ui, house, k, &mut chosen));
-        if ui.button("Mirror").on_hover_text("Its mirror image at the other end of the wall").clicked() {
+        ui.menu_button(tr!("Copy to"), |ui| copies(ui, house, k, &mut chosen));
+        if ui.button(tr!("Mirror")).on_hover_text(tr!("Its mirror image at the other end of the wall")).clicked() {
             chosen = Some(Deed::Mirror);
         }
-        ui.menu_button("Line up with", |ui| lines(ui, house, (k, index), &mut chosen));
+        ui.menu_button(tr!("Line up with"), |ui| lines(ui, house, (k, index), &mut chosen));
     });
     ui.add_space(6.0);
-    if ui.button("Remove this opening").clicked() {
+    if ui.button(tr!("Remove this opening")).clicked() {
         chosen = Some(Deed::Remove);
     }
     let place = format!("parts[{k}].openings[{index}]");
@@ -60,7 +61,7 @@ fn lines(ui: &mut Ui, house: &House, (k, index): (usize, usize), chosen: &mut Op
                     continue;
                 }
                 for (line, word) in [(OpeningLine::Sill, "sill"), (OpeningLine::Head, "head")] {
-                    if ui.button(format!("{word} of {}: {}", part.name, opening.name)).clicked() {
+                    if ui.button(tr!("{word} of {}: {}", part.name, opening.name)).clicked() {
                         *chosen = Some(Deed::Align(part.id.clone(), opening.id.clone(), line));
                         ui.close();
                     }
@@ -78,13 +79,13 @@ fn perform(form: &mut Form<'_>, house: &mut House, (k, index): (usize, usize), d
         Deed::Remove => {
             let side = part.openings.remove(index).side;
             *selection = Selection::Side(part_id, side);
-            return form.touch(&here, "removed opening");
+            return form.touch(&here, tr!("removed opening"));
         }
-        Deed::Copy(side) => (house.copy_opening(&part_id, &id, &side), "copied opening"),
-        Deed::Mirror => (house.mirror_opening(&part_id, &id), "mirrored opening"),
+        Deed::Copy(side) => (house.copy_opening(&part_id, &id, &side), tr!("copied opening")),
+        Deed::Mirror => (house.mirror_opening(&part_id, &id), tr!("mirrored opening")),
         Deed::Align(other_part, other, line) => {
             let done = house.align_opening((&part_id, &id), (&other_part, &other), line);
-            (done.map(|()| id), "opening lined up")
+            (done.map(|()| id), tr!("opening lined up"))
         }
     };
     match made {

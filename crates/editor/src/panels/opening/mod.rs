@@ -13,6 +13,7 @@ use crate::selection::Selection;
 use egui::Ui;
 use gable_measure::Length;
 use gable_shell::{House, Opening, OpeningId, Part, Placing, SideId, Surface, Tier, Top};
+use gable_words::tr;
 
 /// Everything about a door or window.
 pub(super) fn opening(
@@ -29,13 +30,13 @@ pub(super) fn opening(
     let place = format!("parts[{k}].openings[{index}]");
     let at = |what: &str| format!("{place}.{what}");
     let opening = &mut part.openings[index];
-    form.words(ui, (&at("name"), "Name", "change of the name"), &mut opening.name);
+    form.words(ui, (&at("name"), tr!("Name"), tr!("change of the name")), &mut opening.name);
     let mut face = (opening.side.clone(), opening.face);
-    form.choice(ui, (&at("side"), "In", "move to another wall or slope"), &mut face, &faces);
+    form.choice(ui, (&at("side"), tr!("In"), tr!("move to another wall or slope")), &mut face, &faces);
     (opening.side, opening.face) = face;
     shape::shape(ui, form, opening, &place);
     if !opening.shape.is_whole_face() {
-        heading(ui, "Size and place");
+        heading(ui, tr!("Size and place"));
         sizes(ui, form, opening, &place);
         row::row(ui, form, opening, &place);
     }
@@ -57,8 +58,8 @@ fn faces(part: &Part) -> Vec<((SideId, Surface), String)> {
         match side.top {
             Top::Eave { .. } | Top::HalfHip { .. } => add(Surface::Slope(Tier::Single), format!("{name} slope")),
             Top::Knee { .. } => {
-                add(Surface::Slope(Tier::Lower), format!("{name} lower slope"));
-                add(Surface::Slope(Tier::Upper), format!("{name} upper slope"));
+                add(Surface::Slope(Tier::Lower), tr!("{name} lower slope"));
+                add(Surface::Slope(Tier::Upper), tr!("{name} upper slope"));
             }
             Top::Gable { .. } => {}
         }
@@ -68,12 +69,12 @@ fn faces(part: &Part) -> Vec<((SideId, Surface), String)> {
 
 fn sizes(ui: &mut Ui, form: &mut Form<'_>, opening: &mut Opening, place: &str) {
     let at = |what: &str| format!("{place}.{what}");
-    form.length(ui, (&at("width"), "Width", "change of width"), &mut opening.width);
+    form.length(ui, (&at("width"), tr!("Width"), tr!("change of width")), &mut opening.width);
     if opening.shape.height_of(opening.width).is_none() {
-        form.length(ui, (&at("height"), "Height", "change of height"), &mut opening.height);
+        form.length(ui, (&at("height"), tr!("Height"), tr!("change of height")), &mut opening.height);
     }
-    let sill = if opening.face == Surface::Wall { "Above the ground" } else { "Up the slope" };
-    form.length(ui, (&at("sill"), sill, "change of the sill"), &mut opening.sill);
+    let sill = if opening.face == Surface::Wall { tr!("Above the ground") } else { tr!("Up the slope") };
+    form.length(ui, (&at("sill"), sill, tr!("change of the sill")), &mut opening.sill);
     if opening.repeat.is_none_or(|r| r.gap.is_some()) {
         placing(ui, form, &mut opening.placing, &at("placing"));
     }
@@ -81,14 +82,15 @@ fn sizes(ui: &mut Ui, form: &mut Form<'_>, opening: &mut Opening, place: &str) {
 
 /// Where something is along a wall.
 pub(super) fn placing(ui: &mut Ui, form: &mut Form<'_>, placing: &mut Placing, place: &str) {
-    let kinds = words(&[(0, "From the middle"), (1, "From the left corner"), (2, "From the right corner")]);
+    let kinds =
+        words(&[(0, tr!("From the middle")), (1, tr!("From the left corner")), (2, tr!("From the right corner"))]);
     let old = match placing {
         Placing::Centred { .. } => 0,
         Placing::FromLeft { .. } => 1,
         Placing::FromRight { .. } => 2,
     };
     let mut kind = old;
-    form.choice(ui, (&format!("{place}.kind"), "Measured", "change of placing"), &mut kind, &kinds);
+    form.choice(ui, (&format!("{place}.kind"), tr!("Measured"), tr!("change of placing")), &mut kind, &kinds);
     if kind != old {
         let distance = crate::table::rounded(Length::mm_of(15.0), form.unit);
         *placing = match kind {
@@ -98,9 +100,11 @@ pub(super) fn placing(ui: &mut Ui, form: &mut Form<'_>, placing: &mut Placing, p
         };
     }
     match placing {
-        Placing::Centred { offset } => form.length(ui, (place, "Right of the middle", "move of an opening"), offset),
+        Placing::Centred { offset } => {
+            form.length(ui, (place, tr!("Right of the middle"), tr!("move of an opening")), offset)
+        }
         Placing::FromLeft { distance } | Placing::FromRight { distance } => {
-            form.length(ui, (place, "Distance", "move of an opening"), distance);
+            form.length(ui, (place, tr!("Distance"), tr!("move of an opening")), distance);
         }
     }
 }

@@ -4,23 +4,24 @@ use crate::table::rounded;
 use egui::Ui;
 use gable_measure::Length;
 use gable_shell::{Opening, Shape};
+use gable_words::{mark, say, tr};
 
 /// The shapes as they are offered, with the number of each.
 const NAMES: [(u8, &str); 14] = [
-    (0, "Rectangle"),
-    (1, "Round-headed"),
-    (2, "Segmental head"),
-    (3, "Pointed: equilateral"),
-    (4, "Pointed: drop arch"),
-    (5, "Pointed: lancet"),
-    (6, "Circle"),
-    (7, "Ellipse"),
-    (8, "Fanlight: half circle"),
-    (9, "Regular polygon"),
-    (10, "Free polygon"),
-    (11, "Whole face as a frame"),
-    (12, "Pointed: own radius"),
-    (13, "Drawn outline (SVG path)"),
+    (0, mark!("Rectangle")),
+    (1, mark!("Round-headed")),
+    (2, mark!("Segmental head")),
+    (3, mark!("Pointed: equilateral")),
+    (4, mark!("Pointed: drop arch")),
+    (5, mark!("Pointed: lancet")),
+    (6, mark!("Circle")),
+    (7, mark!("Ellipse")),
+    (8, mark!("Fanlight: half circle")),
+    (9, mark!("Regular polygon")),
+    (10, mark!("Free polygon")),
+    (11, mark!("Whole face as a frame")),
+    (12, mark!("Pointed: own radius")),
+    (13, mark!("Drawn outline (SVG path)")),
 ];
 
 fn number(shape: &Shape) -> u8 {
@@ -50,17 +51,24 @@ pub(super) fn shape(ui: &mut Ui, form: &mut Form<'_>, opening: &mut Opening, pla
     let at = |what: &str| format!("{place}.{what}");
     let old = number(&opening.shape);
     let mut new = old;
-    form.choice(ui, (&at("shape"), "Shape", "change of shape"), &mut new, &words(&NAMES));
+    form.choice(
+        ui,
+        (&at("shape"), tr!("Shape"), tr!("change of shape")),
+        &mut new,
+        &words(&NAMES.map(|(number, name)| (number, say(name)))),
+    );
     if new != old {
         change(opening, new, form.unit);
     }
     match &mut opening.shape {
-        Shape::Segmental { rise } => form.length(ui, (&at("rise"), "Arc rises", "change of the arc"), rise),
+        Shape::Segmental { rise } => form.length(ui, (&at("rise"), tr!("Arc rises"), tr!("change of the arc")), rise),
         Shape::Pointed { radius } => {
-            form.number(ui, (&at("radius"), "Radius over width", "change of the pointed arch"), radius);
+            form.number(ui, (&at("radius"), tr!("Radius over width"), tr!("change of the pointed arch")), radius);
         }
         Shape::Regular { corners } => {
-            if let Some(n) = form.count(ui, (&at("sides"), "Sides", "change of the polygon"), 3..=24, *corners) {
+            if let Some(n) =
+                form.count(ui, (&at("sides"), tr!("Sides"), tr!("change of the polygon")), 3..=24, *corners)
+            {
                 *corners = n;
             }
         }
@@ -69,12 +77,12 @@ pub(super) fn shape(ui: &mut Ui, form: &mut Form<'_>, opening: &mut Opening, pla
             drawn(ui, form, (data, mirrored), (opening.width, &mut opening.height), place)
         }
         Shape::WholeFace { across, up, bar } => {
-            for (value, key, label) in [(across, "across", "Fields across"), (up, "up", "Fields up")] {
-                if let Some(n) = form.count(ui, (&at(key), label, "change of the fields"), 1..=40, *value) {
+            for (value, key, label) in [(across, "across", tr!("Fields across")), (up, "up", tr!("Fields up"))] {
+                if let Some(n) = form.count(ui, (&at(key), label, tr!("change of the fields")), 1..=40, *value) {
                     *value = n;
                 }
             }
-            form.length(ui, (&at("bar"), "Posts and rails", "change of the bars"), bar);
+            form.length(ui, (&at("bar"), tr!("Posts and rails"), tr!("change of the bars")), bar);
         }
         _ => {}
     }
@@ -121,7 +129,7 @@ fn drawn(
 ) {
     let at = format!("{place}.path");
     let before = data.clone();
-    form.story(ui, (&at, "Path data, or a whole SVG, to paste", "change of the outline"), data);
+    form.story(ui, (&at, tr!("Path data, or a whole SVG, to paste"), tr!("change of the outline")), data);
     if *data != before && data.trim_start().starts_with('<') {
         match crate::adapters::outline_of(data) {
             Ok(found) => *data = found,
@@ -133,31 +141,32 @@ fn drawn(
     }
     form.remarks(ui, &at);
     ui.horizontal_wrapped(|ui| {
-        if ui.button("From an SVG file…").on_hover_text("Takes the outline of the only shape in it").clicked() {
+        if ui.button(tr!("From an SVG file…")).on_hover_text(tr!("Takes the outline of the only shape in it")).clicked()
+        {
             form.wants_outline = true;
         }
         let proportion = gable_plane::SvgPath::read(data).map_or(1.0, |path| path.proportion());
         let as_drawn = rounded(width / proportion, form.unit);
         let differs = (as_drawn - *height).abs() > Length::mm_of(0.001);
-        if ui.add_enabled(differs, egui::Button::new("As high as drawn")).clicked() {
+        if ui.add_enabled(differs, egui::Button::new(tr!("As high as drawn"))).clicked() {
             *height = as_drawn;
-            form.touch(&format!("{place}.height"), "change of height");
+            form.touch(&format!("{place}.height"), tr!("change of height"));
         }
     });
-    let sides = words(&[(false, "As drawn"), (true, "In a mirror")]);
-    form.choice(ui, (&format!("{place}.mirrored"), "Seen", "mirrored outline"), mirrored, &sides);
+    let sides = words(&[(false, tr!("As drawn")), (true, tr!("In a mirror"))]);
+    form.choice(ui, (&format!("{place}.mirrored"), tr!("Seen"), tr!("mirrored outline")), mirrored, &sides);
 }
 
 /// Corners of a free polygon in the house's unit, from the lower left of the box round it.
 fn free(ui: &mut Ui, form: &mut Form<'_>, corners: &mut Vec<[f64; 2]>, (width, height): (Length, Length), place: &str) {
     let mut changed = false;
     for (k, corner) in corners.iter_mut().enumerate() {
-        for (axis, (size, word)) in [(width, "right"), (height, "up")].into_iter().enumerate() {
+        for (axis, (size, word)) in [(width, tr!("right")), (height, tr!("up"))].into_iter().enumerate() {
             let key = format!("{place}.corners[{k}][{axis}]");
-            let label = format!("Corner {}, {word}", k + 1);
+            let label = tr!("Corner {}, {word}", k + 1);
             let mut value = size * corner[axis];
             let before = value;
-            form.length(ui, (&key, &label, "move of a corner"), &mut value);
+            form.length(ui, (&key, &label, tr!("move of a corner")), &mut value);
             if value != before && size > Length::ZERO {
                 corner[axis] = (value / size).clamp(0.0, 1.0);
                 changed = true;
@@ -165,15 +174,15 @@ fn free(ui: &mut Ui, form: &mut Form<'_>, corners: &mut Vec<[f64; 2]>, (width, h
         }
     }
     ui.horizontal(|ui| {
-        if ui.button("Add a corner").clicked() && corners.len() < 60 {
+        if ui.button(tr!("Add a corner")).clicked() && corners.len() < 60 {
             let (last, first) = (corners[corners.len() - 1], corners[0]);
             corners.push([f64::midpoint(last[0], first[0]), f64::midpoint(last[1], first[1])]);
-            form.touch(&format!("{place}.corners"), "added corner");
+            form.touch(&format!("{place}.corners"), tr!("added corner"));
         }
-        if ui.button("Remove the last").clicked() && corners.len() > 3 {
+        if ui.button(tr!("Remove the last")).clicked() && corners.len() > 3 {
             corners.pop();
             changed = true;
-            form.touch(&format!("{place}.corners"), "removed corner");
+            form.touch(&format!("{place}.corners"), tr!("removed corner"));
         }
     });
     if changed {

@@ -488,7 +488,7 @@ fn table(editor: &mut Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
     let Draft { house, form, next, company, gesture, .. } = draft;
     let marked = editor.view.marking() == Some(Marking::Standing);
     let maps = editor.asker.said().filter(|_| marked).map(|said| &said.maps);
-    let made = editor.table.show(ui, (&shown.solved, maps), house, form, (next, company));
+    let made = editor.table.show(ui, (&shown.solved, &shown.dressed, maps), house, form, (next, company));
     if made != Gesture::default() {
         *gesture = made;
     }
@@ -498,6 +498,7 @@ fn table(editor: &mut Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
 pub(crate) fn name_of(selection: &Selection, house: &House) -> String {
     match selection {
         Selection::House => tr!("The whole house").to_owned(),
+        Selection::Extra(k) => panels::extra_name(house, *k),
         Selection::Part(id) => house.part(id).map_or_else(String::new, |p| p.name.clone()),
         Selection::Side(id, side) => {
             let part = house.part(id).map_or_else(String::new, |p| p.name.clone());

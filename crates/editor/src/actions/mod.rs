@@ -269,10 +269,12 @@ impl Action {
             Self::Undo => tr!("Take back what you did last"),
             Self::Redo => tr!("Do again what you took back"),
             Self::Resize => tr!("Make the house another size, worked out anew in the same dough"),
-            Self::SelectAll => tr!("Select all openings of the wall on the drawing table, or all parts of the plan"),
-            Self::Remove => {
-                tr!("Take away the openings or parts that are selected, and whatever stands by those parts")
+            Self::SelectAll => {
+                tr!(
+                    "Select all that is like what is selected on the drawing table: openings, parts, or what stands beside"
+                )
             }
+            Self::Remove => tr!("Take away what is selected, and whatever stands by parts that are"),
             Self::LineUp(line) => line.tip(),
             Self::Space(space) => space.tip(),
             Self::FitView => tr!("Step back until the whole house is in the picture"),

@@ -6,10 +6,9 @@ use crate::fields::Form;
 use crate::theme::bold;
 use egui::Ui;
 use gable_dress::{Dressed, Tally, duration, finish_amounts, glass_amounts};
-use gable_measure::{Angle, Length};
 use gable_shell::{
-    Bond, Covering, Extra, ExtraKind, Faces, Finish, House, OpeningId, Ornament, OrnamentKind, PartId, Share, SideId,
-    Spot, Stuff, Style, TileShape, Tint, Where,
+    Bond, Covering, Faces, Finish, House, OpeningId, Ornament, OrnamentKind, PartId, Share, SideId, Stuff, Style,
+    TileShape, Tint, Where,
 };
 use gable_words::tr;
 
@@ -42,58 +41,7 @@ pub(super) fn house(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, dressed
     finish(ui, form, house, (faces(Where::Slopes), tr!("Roofs")), dressed);
     snow(ui, form, house, faces(Where::Slopes), dressed);
     totals(ui, form, house, dressed);
-    heading(ui, tr!("Beside the house"));
-    ui.horizontal_wrapped(|ui| {
-        for (word, kind) in ExtraKind::ALL {
-            if ui.button(crate::adapters::capital(word)).on_hover_text(tr!("Put one on the base board")).clicked() {
-                let new = beside(house, Extra::usual(kind));
-                house.dressing.extras.push(new);
-                form.touch("dressing.extras", tr!("new thing beside the house"));
-            }
-        }
-    });
-    let mut gone = None;
-    for k in 0..house.dressing.extras.len() {
-        if extra(ui, form, house, k) {
-            gone = Some(k);
-        }
-    }
-    if let Some(k) = gone {
-        house.dressing.extras.remove(k);
-        form.touch("dressing.extras", tr!("removed thing beside the house"));
-    }
-}
-
-/// A new extra, a step further along the front than the last.
-fn beside(house: &House, extra: Extra) -> Extra {
-    let step = Length::mm_of(70.0);
-    let x = house.dressing.extras.iter().map(|e| e.spot.x.mm()).fold(f64::NEG_INFINITY, f64::max);
-    let x = if x.is_finite() { Length::mm_of(x) + step } else { -step * 2.0 };
-    Extra { spot: Spot { x, y: Length::mm_of(-180.0), ..extra.spot }, ..extra }
-}
-
-/// Sizes of an extra; true when it is to go.
-fn extra(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, k: usize) -> bool {
-    let at = |key: &str| format!("dressing.extras[{k}].{key}");
-    let extra = &mut house.dressing.extras[k];
-    let name = format!("{} {}", crate::adapters::capital(extra.kind.word()), k + 1);
-    ui.add_space(6.0);
-    ui.label(bold(&name));
-    let change = tr!("change beside the house");
-    form.length(ui, (&at("x"), tr!("To the right"), change), &mut extra.spot.x);
-    form.length(ui, (&at("y"), tr!("To the back"), change), &mut extra.spot.y);
-    let mut turn = extra.spot.turn.deg();
-    form.number(ui, (&at("turn"), tr!("Turned by"), change), &mut turn);
-    extra.spot.turn = Angle::degrees(turn);
-    form.length(ui, (&at("height"), tr!("Height"), change), &mut extra.height);
-    if extra.kind == ExtraKind::Outline {
-        form.story(ui, (&at("path"), tr!("Path data of SVG"), change), &mut extra.path);
-    } else {
-        form.length(ui, (&at("width"), tr!("Width"), change), &mut extra.width);
-    }
-    form.length(ui, (&at("thickness"), tr!("Thickness"), change), &mut extra.thickness);
-    form.choice(ui, (&at("tint"), tr!("Colour"), change), &mut extra.tint, &tints());
-    ui.button(tr!("Remove {name}")).clicked()
+    super::beside::list(ui, form, house);
 }
 
 /// Finishes of one side.
@@ -266,7 +214,7 @@ fn totals(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, dressed: Option<&
     ui.label(bold(tr!("About {} of work in all", duration(minutes))));
 }
 
-fn tints() -> Vec<(Tint, String)> {
+pub(super) fn tints() -> Vec<(Tint, String)> {
     Tint::ALL.iter().map(|tint| (*tint, crate::adapters::capital(tint.word()))).collect()
 }
 

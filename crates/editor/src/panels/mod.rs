@@ -3,6 +3,7 @@
 mod add_part;
 mod arrange;
 mod baked;
+mod beside;
 mod dressing;
 mod findings;
 mod follow;
@@ -25,6 +26,7 @@ mod whole;
 
 pub(crate) use add_part::{Added, add_part};
 pub(crate) use arrange::arrange;
+pub(crate) use beside::extra_name;
 pub(crate) use findings::{Heeded, findings};
 pub(crate) use follow::followed;
 pub(crate) use house_sizes::units;

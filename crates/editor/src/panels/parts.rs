@@ -15,7 +15,8 @@ struct List<'a> {
     clicked: Option<Selection>,
 }
 
-/// The list of parts with their sides and openings; a click selects, with Ctrl or Shift beside what is selected.
+/// The list of parts with their sides and openings, and of what stands beside the house; a click selects, with Ctrl or Shift
+/// beside what is selected.
 pub(crate) fn parts(ui: &mut Ui, house: &House, (selection, company): (&mut Selection, &mut Company)) {
     let mut list = List { selection, company, clicked: None };
     rows(ui, house, &mut list);
@@ -39,6 +40,17 @@ fn rows(ui: &mut Ui, house: &House, list: &mut List<'_>) {
         for side in &part.sides {
             side_rows(ui, list, part, side);
         }
+    }
+    for k in 0..house.dressing.extras.len() {
+        let name = super::extra_name(house, k);
+        row(
+            ui,
+            list,
+            Selection::Extra(k),
+            1,
+            &name,
+            (tr!("beside"), tr!("It stands on the base board, beside the house.")),
+        );
     }
 }
 

@@ -1,4 +1,4 @@
-use super::{baked, dressing, follow, house_sizes, opening, part_sizes, side_sizes};
+use super::{baked, beside, dressing, follow, house_sizes, opening, part_sizes, side_sizes};
 use crate::fields::Form;
 use crate::selection::Selection;
 use crate::theme::bold;
@@ -46,6 +46,7 @@ fn unlocked(
             house_sizes::house(ui, form, house);
             dressing::house(ui, form, house, dressed);
         }
+        Selection::Extra(k) => beside::one(ui, form, house, k, next),
         Selection::Part(id) => {
             if let Some(k) = house.parts.iter().position(|p| p.id == id) {
                 part_sizes::part(ui, form, house, k);

@@ -14,8 +14,8 @@ use gable_words::{mark, say, tr};
 
 /// What to do first, where nothing can be lined up.
 const CHOOSE: &str = mark!(
-    "Choose what it is for first: hold Ctrl and click openings of one wall, or parts, on the drawing table \
-                      or in the list; or draw a frame round them."
+    "Choose what it is for first: hold Ctrl and click openings of one wall, parts, or what stands beside the house, on the \
+                      drawing table or in the list; or draw a frame round them."
 );
 
 impl Editor {
@@ -24,7 +24,7 @@ impl Editor {
         let Some((shown, house)) = self.shown.as_ref().zip(self.house()) else { return Vec::new() };
         let all = self.company.with(&self.selection);
         let on = |sheet: &Sheet| -> Vec<Member> {
-            let there = members(&shown.solved, house, sheet);
+            let there = members((&shown.solved, &shown.dressed), house, sheet);
             all.iter().filter_map(|what| there.iter().find(|m| m.what == *what).cloned()).collect()
         };
         let held = on(&self.table.sheet);
@@ -37,7 +37,7 @@ impl Editor {
         let opening = matches!(self.selection, Selection::Opening(..));
         let count = self.company.with(&self.selection).len();
         let idle = |action: &Action| match action {
-            Action::Remove => !opening && !matches!(self.selection, Selection::Part(_)),
+            Action::Remove => !opening && !matches!(self.selection, Selection::Part(_) | Selection::Extra(_)),
             Action::LineUp(_) => count < 2,
             Action::Space(Space::Ends) => !opening,
             Action::Space(_) => count < 3,
@@ -46,13 +46,12 @@ impl Editor {
         Action::ALL.into_iter().filter(idle).collect()
     }
 
-    /// Selects everything of a kind on the drawing table: what is like that which is selected, else openings before parts.
+    /// Selects everything on the drawing table that is like what is selected: openings, what stands beside the house, or parts
+    /// that stand by the same part, because those that stand by each other go along with it in any case.
     pub(crate) fn select_all(&mut self) {
         let Some((shown, house)) = self.shown.as_ref().zip(self.document.as_ref().map(|d| d.house())) else { return };
-        let there = members(&shown.solved, house, &self.table.sheet).into_iter().map(|m| m.what);
-        let (openings, parts): (Vec<_>, Vec<_>) = there.partition(|s| matches!(s, Selection::Opening(..)));
-        let parts_first = openings.is_empty() || matches!(self.selection, Selection::Part(_)) && !parts.is_empty();
-        let all = if parts_first { parts } else { openings };
+        let all = members((&shown.solved, &shown.dressed), house, &self.table.sheet);
+        let all = alike(all.into_iter().map(|m| m.what).collect(), &self.selection, house);
         let more = all.contains(&self.selection);
         self.company.take(&mut self.selection, all, more, house);
         self.fields.clear();
@@ -151,7 +150,8 @@ impl Editor {
         };
         if !take_away(&mut house, &all) {
             let words = tr!(
-                "Choose doors, windows or parts first. What is locked stays, and so does the last part of a house."
+                "Choose doors, windows, parts or what stands beside the house first. What is locked stays, and so does the last \
+                 part of a house."
             );
             self.notice = Some(Notice::passing(words));
             return;
@@ -162,8 +162,30 @@ impl Editor {
     }
 }
 
-/// Takes openings or parts, with what stands by them, out of a house; false, and nothing is done, where that cannot be.
+/// Those of all that are like one of them; without one, openings before parts on the board.
+fn alike(all: Vec<Selection>, one: &Selection, house: &House) -> Vec<Selection> {
+    let host = |s: &Selection| s.part().and_then(|id| house.part(id)).and_then(|p| p.place.host().cloned());
+    let (openings, rest): (Vec<_>, Vec<_>) = all.into_iter().partition(|s| matches!(s, Selection::Opening(..)));
+    let (extras, parts): (Vec<_>, Vec<_>) = rest.into_iter().partition(|s| matches!(s, Selection::Extra(_)));
+    let lead = match one {
+        Selection::Extra(_) if !extras.is_empty() => return extras,
+        Selection::Part(_) => parts.iter().find(|s| *s == one),
+        _ => None,
+    };
+    if lead.is_none() && !openings.is_empty() {
+        return openings;
+    }
+    let wanted = lead.or(parts.first()).and_then(host);
+    parts.into_iter().filter(|s| host(s) == wanted).collect()
+}
+
+/// Takes openings, what stands beside the house, or parts with what stands by them out of a house; false, and nothing is done, where that cannot be.
 fn take_away(house: &mut House, all: &[Selection]) -> bool {
+    if all.iter().all(|s| matches!(s, Selection::Extra(_))) {
+        let mut k = 0;
+        house.dressing.extras.retain(|_| (!all.contains(&Selection::Extra(k)), k += 1).0);
+        return true;
+    }
     let parts: Vec<&PartId> =
         all.iter().filter_map(|s| if let Selection::Part(id) = s { Some(id) } else { None }).collect();
     if parts.len() == all.len() {

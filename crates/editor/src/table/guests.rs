@@ -6,11 +6,12 @@ use super::members::{Member, SAME, of_part, right_of, set_right_of};
 use super::paper::Paper;
 use super::{Desk, Sheet, draw};
 use crate::selection::Selection;
-use egui::{CursorIcon, Rect, Sense, Stroke, StrokeKind, Ui, WidgetInfo, accesskit::Role as Named};
+use crate::theme::TARGET;
+use egui::{CursorIcon, Rect, Sense, Stroke, StrokeKind, Ui, Vec2, WidgetInfo, accesskit::Role as Named};
 use gable_drawing::LineRole;
 use gable_measure::Length;
 use gable_plane::{P2, V2, V3, convex_hull};
-use gable_shell::{House, Part, Piece, Place, Role, Solved, SolvedPart};
+use gable_shell::{House, Part, Piece, Place, Role, Solved, SolvedPart, Spot};
 use gable_words::tr;
 
 /// Lets every part that has room to move be picked up in the plan, the smaller over the larger.
@@ -109,17 +110,27 @@ fn outline(ui: &Ui, paper: &Paper, desk: &Desk<'_, '_>, ring: &[P2]) {
 
 /// Makes a part something that can be picked up and has the keyboard, with a frame round it.
 fn pick_up(ui: &mut Ui, paper: &Paper, desk: &mut Desk<'_, '_>, member: &Member) {
-    let Selection::Part(id) = &member.what else { return };
-    let Some(name) = desk.house.part(id).map(|part| tr!("{}, to be moved", part.name)) else { return };
+    if !matches!(member.what, Selection::Part(_) | Selection::Extra(_)) {
+        return;
+    }
+    let name = tr!("{}, to be moved", crate::layout::name_of(&member.what, desk.house));
+    let key = format!("{:?}", member.what);
     let rect = Rect::from_two_pos(paper.at(member.bounds.0), paper.at(member.bounds.1));
-    let response = ui.interact(rect, ui.scope_id().with((tr!("move part"), &id.0)), Sense::click_and_drag());
+    // A fence seen from above is thinner than a finger.
+    let room = Rect::from_center_size(rect.center(), rect.size().max(Vec2::splat(TARGET)));
+    let response = ui.interact(room, ui.scope_id().with(("move", key)), Sense::click_and_drag());
     response.widget_info(|| WidgetInfo::labeled(Named::Button, true, &name));
     let response = response.on_hover_and_drag_cursor(CursorIcon::Move);
     // In the plan a smaller part may stand within the box of this one.
-    let under = response.interact_pointer_pos().filter(|_| response.clicked() && *desk.sheet == Sheet::Plan);
+    let is_part = matches!(member.what, Selection::Part(_));
+    let under = response
+        .interact_pointer_pos()
+        .filter(|_| is_part)
+        .filter(|_| response.clicked() && *desk.sheet == Sheet::Plan);
     let under = under.and_then(|at| super::plan::under(desk.solved, paper.place(at)));
     choose(ui, desk, &response, &under.map_or_else(|| member.what.clone(), Selection::Part));
-    let shown = *desk.selection == member.what && !desk.company.is_empty();
+    // A part alone has its outline coloured.
+    let shown = *desk.selection == member.what && !(is_part && desk.company.is_empty());
     let chosen = desk.company.holds(&member.what);
     if shown || chosen || response.hovered() || response.has_focus() {
         let width = if shown {
@@ -145,18 +156,22 @@ pub(super) fn there(place: &Place) -> V2 {
     }
 }
 
+fn set(value: &mut Length, new: f64) {
+    if (new - value.mm()).abs() > SAME {
+        *value = Length::mm_of(new);
+    }
+}
+
+/// Puts something elsewhere; what did not move stays as it was typed.
+pub(super) fn set_spot(spot: &mut Spot, to: V2) {
+    set(&mut spot.x, to.x);
+    set(&mut spot.y, to.y);
+}
+
 /// Puts a part where [`there`] tells these numbers; what did not move stays as it was typed.
 pub(super) fn set_place(place: &mut Place, to: V2) {
-    let set = |value: &mut Length, new: f64| {
-        if (new - value.mm()).abs() > SAME {
-            *value = Length::mm_of(new);
-        }
-    };
     match place {
-        Place::Ground(spot) | Place::OnTop { spot, .. } => {
-            set(&mut spot.x, to.x);
-            set(&mut spot.y, to.y);
-        }
+        Place::Ground(spot) | Place::OnTop { spot, .. } => set_spot(spot, to),
         Place::Against { along, out: other, .. } | Place::OnSlope { along, up: other, .. } => {
             set_right_of(along, to.x);
             set(other, to.y);

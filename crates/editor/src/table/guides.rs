@@ -8,8 +8,8 @@ use crate::layout::name_of;
 use crate::openings::wall_length;
 use crate::selection::Selection;
 use gable_measure::Length;
-use gable_plane::P2;
-use gable_shell::{House, PartId, Piece, Solved, Surface, Top};
+use gable_plane::{P2, V2};
+use gable_shell::{House, Outline, PartId, Piece, Solved, Surface, Top};
 use gable_words::tr;
 
 /// Boxes and lines for one that is dragged with others; `lead` is as it was when it was picked up.
@@ -20,6 +20,9 @@ pub(super) fn around(desk: &Desk<'_, '_>, lead: &Member, movers: &[&Member]) -> 
         movers.iter().any(|m| matches!(&m.what, Selection::Part(own) if desk.house.with_guests(own).contains(id)))
     };
     let still = desk.members.iter().filter(|m| !moves(&m.what) && !goes_along(&m.what) && m.what != lead.what);
+    // A house is not built by where its trees stand.
+    let is_extra = |what: &Selection| matches!(what, Selection::Extra(_));
+    let still = still.filter(|m| is_extra(&lead.what) || !is_extra(&m.what));
     let others = still.map(|m| (m.bounds, name_of(&m.what, desk.house))).collect();
     let Sheet::Face(id) = desk.sheet else { return (others, Lines::default()) };
     let Some(piece) = desk.solved.pieces.iter().find(|p| &p.id == id) else { return (others, Lines::default()) };
@@ -81,6 +84,46 @@ pub(super) fn heights(house: &House, solved: &Solved, own: &PartId) -> Vec<(Leng
             }
         }
         found.push((solved_part.ridge_height + lift, tr!("ridge of {}", part.name)));
+    }
+    found
+}
+
+/// Boxes of the parts that stay where they are when one changes its size in the plan: all but itself and what stands by it.
+pub(super) fn beside(desk: &Desk<'_, '_>, own: &PartId) -> Vec<Named> {
+    let goes_along = desk.house.with_guests(own);
+    let stays = |what: &Selection| matches!(what, Selection::Part(id) if !goes_along.contains(id));
+    let still = desk.members.iter().filter(|m| stays(&m.what));
+    still.map(|m| (m.bounds, name_of(&m.what, desk.house))).collect()
+}
+
+/// Widths or depths that a part in the plan holds on to, where it grows one way by half of what it grows in all: so large that its edge
+/// comes to one of another part, and sizes of other parts. `middle` stays where it is; nothing but sizes counts where it does not.
+pub(super) fn sizes_in_plan(desk: &Desk<'_, '_>, own: &PartId, middle: Option<P2>, grows: V2) -> Vec<(Length, String)> {
+    let mut found = Vec::new();
+    let level = grows.x.abs() > 1.0 - 1e-9;
+    if let Some(middle) = middle.filter(|_| level || grows.y.abs() > 1.0 - 1e-9) {
+        for ((low, high), name) in beside(desk, own) {
+            let words = match level {
+                true => [tr!("left edge of {name}"), tr!("right edge of {name}")],
+                false => [tr!("lower edge of {name}"), tr!("upper edge of {name}")],
+            };
+            for (words, corner) in words.into_iter().zip([low, high]) {
+                let half = (corner - middle).dot(&grows);
+                if half > 0.0 {
+                    found.push((Length::mm_of((half * 2e6).round() / 1e6), words));
+                }
+            }
+        }
+    }
+    for part in desk.house.parts.iter().filter(|p| &p.id != own) {
+        let name = &part.name;
+        match part.outline {
+            Outline::Rectangle { width, depth } => {
+                found.extend([(width, tr!("as wide as {name}")), (depth, tr!("as deep as {name}"))]);
+            }
+            Outline::HalfPolygon { width, .. } => found.push((width, tr!("as wide as {name}"))),
+            Outline::Polygon { .. } | Outline::Free { .. } => {}
+        }
     }
     found
 }

@@ -4,6 +4,7 @@ use super::face::Lay;
 use super::{Desk, Sheet, guests};
 use crate::openings::as_typed;
 use crate::selection::{Selection, is_face};
+use gable_dress::Dressed;
 use gable_measure::Length;
 use gable_plane::{P2, V2};
 use gable_shell::{House, Opening, Part, PartId, Piece, Placing, Solved};
@@ -29,8 +30,17 @@ impl Member {
                 let opening = house.part(part)?.openings.iter().find(|o| &o.id == id)?;
                 Some(V2::new(right_of(&opening.placing), opening.sill.mm()))
             }
+            Selection::Extra(k) => {
+                let spot = &house.dressing.extras.get(*k)?.spot;
+                Some(V2::new(spot.x.mm(), spot.y.mm()))
+            }
             _ => None,
         }
+    }
+
+    /// Something in the plan that goes wherever it is taken.
+    pub(super) const fn free(what: Selection, bounds: (P2, P2)) -> Self {
+        Self { what, bounds, axes: [(V2::new(1.0, 0.0), 1.0), (V2::new(0.0, 1.0), 1.0)] }
     }
 
     /// How much its numbers grow when it goes so far on the drawing.
@@ -74,6 +84,11 @@ impl Member {
                     place(opening, numbers);
                 }
             }
+            Selection::Extra(k) => {
+                if let Some(extra) = house.dressing.extras.get_mut(*k) {
+                    guests::set_spot(&mut extra.spot, numbers);
+                }
+            }
             _ => {}
         }
     }
@@ -110,9 +125,12 @@ fn place(opening: &mut Opening, to: V2) {
 }
 
 /// Everything on a drawing that could be selected together.
-pub(crate) fn members(solved: &Solved, house: &House, sheet: &Sheet) -> Vec<Member> {
+pub(crate) fn members((solved, dressed): (&Solved, &Dressed), house: &House, sheet: &Sheet) -> Vec<Member> {
     match sheet {
-        Sheet::Plan => guests::members_in_plan(solved, house),
+        Sheet::Plan => {
+            let parts = guests::members_in_plan(solved, house);
+            parts.into_iter().chain(super::beside::members(dressed, house)).collect()
+        }
         Sheet::Face(id) => match solved.pieces.iter().find(|p| &p.id == id) {
             Some(piece) => openings(house, piece).chain(guests::members_on_face(solved, house, piece)).collect(),
             None => Vec::new(),

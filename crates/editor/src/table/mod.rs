@@ -1,5 +1,6 @@
 //! The drawing table: the plan and every face, flat, with sizes and handles.
 
+mod beside;
 mod carry;
 mod catch;
 mod dimension;
@@ -32,6 +33,7 @@ use crate::several::Company;
 use crate::theme::Palette;
 use egui::{Key, PointerButton, Rect, Response, Sense, Ui, WidgetInfo, accesskit::Role, vec2};
 use gable_drawing::Drawing;
+use gable_dress::Dressed;
 use gable_plane::{P2, V2};
 use gable_shell::{House, PieceId, Solved};
 use measure::Measured;
@@ -77,6 +79,8 @@ pub(crate) struct Gesture(pub(crate) Option<egui::Id>);
 /// What the table works on.
 pub(super) struct Desk<'a, 'b> {
     pub(super) solved: &'a Solved,
+    /// What is put on it and beside it.
+    pub(super) dressed: &'a Dressed,
     pub(super) house: &'a mut House,
     pub(super) form: &'a mut Form<'b>,
     pub(super) selection: &'a mut Selection,
@@ -128,7 +132,7 @@ impl Table {
     pub(crate) fn show(
         &mut self,
         ui: &mut Ui,
-        (solved, maps): (&Solved, Option<&BTreeMap<PieceId, Drawing>>),
+        (solved, dressed, maps): (&Solved, &Dressed, Option<&BTreeMap<PieceId, Drawing>>),
         house: &mut House,
         form: &mut Form<'_>,
         (selection, company): (&mut Selection, &mut Company),
@@ -143,15 +147,16 @@ impl Table {
         let with = if mapped { tr!(", with what is asked of its biscuit") } else { "" };
         let name = tr!("Drawing table: {}{with}", self.title(solved));
         response.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, &name));
-        let Some(bounds) = self.bounds(solved) else { return Gesture::default() };
+        let Some(bounds) = self.bounds(solved, dressed) else { return Gesture::default() };
         let pressed = ui.input(|i| i.pointer.any_down());
         if !pressed || self.frame.is_none() {
             self.frame = Some(bounds);
         }
         let paper = self.paper(ui, rect, &response, bounds);
-        let members = members(solved, house, &self.sheet);
+        let members = members((solved, dressed), house, &self.sheet);
         let (sheet, gesture) = (&self.sheet, Gesture::default());
-        let mut desk = Desk { solved, house, form, selection, company, sheet, members: &members, gesture, palette };
+        let mut desk =
+            Desk { solved, dressed, house, form, selection, company, sheet, members: &members, gesture, palette };
         let mut inner = ui.new_child(egui::UiBuilder::new().max_rect(rect).id_salt("sheet"));
         inner.set_clip_rect(rect.intersect(ui.clip_rect()));
         match &self.sheet {
@@ -182,9 +187,9 @@ impl Table {
         }
     }
 
-    fn bounds(&self, solved: &Solved) -> Option<(P2, P2)> {
+    fn bounds(&self, solved: &Solved, dressed: &Dressed) -> Option<(P2, P2)> {
         match &self.sheet {
-            Sheet::Plan => plan::bounds(solved),
+            Sheet::Plan => plan::bounds(solved, dressed),
             Sheet::Face(id) => solved.pieces.iter().find(|p| &p.id == id).and_then(face::bounds),
         }
     }

@@ -1,20 +1,23 @@
 use super::dimension::{dimension, label, label_width};
 use super::draw::{dashed, drawing};
 use super::paper::Paper;
-use super::{Desk, guests, plan_handles};
+use super::{Desk, beside, guests, plan_handles};
 use crate::selection::Selection;
 use crate::theme::Palette;
 use egui::{Response, Ui};
 use gable_drawing::{Drawing, Fill, Layer, LineRole, Shade, Stroke};
+use gable_dress::Dressed;
 use gable_measure::Length;
 use gable_plane::{Contour, P2, V2, convex_hull, ring_area, ring_contains};
 use gable_shell::{Outline, PartId, Piece, Role, Solved};
 use gable_words::tr;
 
-/// The box round the plan, overhangs included.
-pub(super) fn bounds(solved: &Solved) -> Option<(P2, P2)> {
+/// The box round the plan, overhangs and what stands beside the house included.
+pub(super) fn bounds(solved: &Solved, dressed: &Dressed) -> Option<(P2, P2)> {
     let roof = solved.pieces.iter().filter(|p| is_roof(p)).flat_map(shadow);
     let points: Vec<P2> = solved.parts.iter().flat_map(|p| p.plan.iter().copied()).chain(roof).collect();
+    let beside = beside::corners(dressed, 0.0);
+    let points: Vec<P2> = points.into_iter().chain(beside).collect();
     gable_plane::bounds(&points)
 }
 
@@ -28,6 +31,7 @@ pub(super) fn corners(solved: &Solved) -> Vec<P2> {
 /// The plan: where walls and posts stand, steps, the roof over them as a dashed line, sizes and handles.
 pub(super) fn show(ui: &mut Ui, paper: &Paper, desk: &mut Desk<'_, '_>, background: &Response) {
     drawing(ui.painter(), &sheet(desk.solved), paper, &desk.palette);
+    beside::show(ui, paper, desk);
     for piece in &desk.solved.pieces {
         if desk.selection.holds(piece, desk.house) && stands(piece) {
             let ring: Vec<_> = foot(piece).iter().map(|p| paper.at(*p)).collect();
@@ -131,7 +135,8 @@ fn dimensions(ui: &Ui, paper: &Paper, desk: &Desk<'_, '_>, k: usize) {
     // Clear of everything that stands there, other parts too.
     let roof = desk.solved.pieces.iter().filter(|p| is_roof(p));
     let plans = desk.solved.parts.iter().flat_map(|p| p.plan.iter().copied());
-    let rim: Vec<P2> = roof.flat_map(shadow).chain(plans).collect();
+    let beside = beside::corners(desk.dressed, f64::from(beside::NAME / paper.scale));
+    let rim: Vec<P2> = roof.flat_map(shadow).chain(plans).chain(beside).collect();
     let shown: Vec<usize> = match outline {
         Some(Outline::Rectangle { .. }) => vec![0, 1],
         Some(Outline::Polygon { .. }) => vec![0],

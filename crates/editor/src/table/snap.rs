@@ -70,7 +70,10 @@ pub(super) fn hold(own: (P2, P2), axis: Axis, others: &[Named], lines: &Lines, r
     let on_axis = |l: &&(Axis, f64, String)| l.0 == axis;
     let mut all: Vec<Held> =
         lines.middles.iter().filter(on_axis).map(|(_, at, w)| line(*at, middle, w.clone())).collect();
-    all.extend(equal_spaces(own, axis, others, lines.ends.filter(|_| axis == Axis::Across)));
+    // A corner has no size, and nothing to be spaced.
+    if high > low {
+        all.extend(equal_spaces(own, axis, others, lines.ends.filter(|_| axis == Axis::Across)));
+    }
     for (other, name) in others {
         let (other_low, other_high) = axis.span(*other);
         let [first, last] = if axis == Axis::Across { ["left", "right"] } else { ["lower", "upper"] };

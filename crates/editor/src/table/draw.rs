@@ -3,13 +3,14 @@
 use super::paper::Paper;
 use crate::theme::Palette;
 use egui::epaint::{Mesh, Vertex, WHITE_UV};
-use egui::{Align2, Color32, FontId, Painter, Pos2, Shape, Stroke};
+use egui::{Align2, Color32, FontId, Galley, Painter, Pos2, Shape, Stroke};
 use gable_drawing::{Anchor, Drawing, Fill, Item, LineRole, Shade, Text};
 use gable_mesh::{Token, lit_biscuit};
 use gable_plane::{P2, Segment, V2};
 use lyon_tessellation::geom::Point;
 use lyon_tessellation::path::Path;
 use lyon_tessellation::{BuffersBuilder, FillOptions, FillTessellator, FillVertex, VertexBuffers};
+use std::sync::Arc;
 
 /// How far the chords of an arc may be off on the screen, in points.
 const CHORD: f64 = 0.2;
@@ -120,6 +121,12 @@ pub(crate) fn dashed(points: &[Pos2], role: LineRole, scale: f32, ink: Color32) 
 }
 
 fn text(painter: &Painter, words: &Text, paper: &Paper, palette: &Palette) {
+    let (at, galley) = text_shape(painter, words, paper, palette);
+    painter.galley(at, galley, palette.ink);
+}
+
+/// Words as they are painted, and where their upper left corner comes to lie.
+pub(super) fn text_shape(painter: &Painter, words: &Text, paper: &Paper, palette: &Palette) -> (Pos2, Arc<Galley>) {
     // Capitals are about seven tenths of the size of a font.
     let size = (words.height as f32 * paper.scale / 0.7).clamp(6.0, 60.0);
     let align = match words.anchor {
@@ -127,5 +134,6 @@ fn text(painter: &Painter, words: &Text, paper: &Paper, palette: &Palette) {
         Anchor::Middle => Align2::CENTER_BOTTOM,
         Anchor::End => Align2::RIGHT_BOTTOM,
     };
-    painter.text(paper.at(words.at), align, &words.text, FontId::proportional(size), palette.ink);
+    let galley = painter.layout_no_wrap(words.text.clone(), FontId::proportional(size), palette.ink);
+    (align.anchor_size(paper.at(words.at), galley.size()).min, galley)
 }

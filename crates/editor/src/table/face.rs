@@ -1,7 +1,7 @@
 use super::dimension::{dimension, label, label_width, letter};
 use super::draw::drawing;
 use super::paper::Paper;
-use super::{Desk, face_handles, guests};
+use super::{Desk, face_handles, guests, stress};
 use egui::{Response, Ui};
 use gable_drawing::{Drawing, Fill, Layer, LineRole, Shade, Stroke};
 use gable_measure::Length;
@@ -78,7 +78,7 @@ pub(super) fn show(
 ) {
     let lay = Lay::of(piece);
     drawing(ui.painter(), &sheet(piece, &lay), paper, &desk.palette);
-    map.into_iter().for_each(|map| drawing(ui.painter(), map, paper, &desk.palette));
+    map.into_iter().for_each(|map| stress::map(ui.painter(), map, paper, &desk.palette));
     let corners: Vec<P2> = piece.outline.iter().map(|p| lay.table(*p)).collect();
     sizes(ui, paper, desk, piece, &corners);
     letters(ui, paper, desk, piece, &corners);

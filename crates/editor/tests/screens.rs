@@ -247,3 +247,21 @@ fn what_bakes_alike_and_narrow_strips_are_told_of_the_picture() {
         }
     }
 }
+
+/// As with text of twice its size in a window of 1440 by 900: the last thing in the longest menu can be had all the same.
+#[test]
+fn menus_longer_than_the_window_can_be_scrolled() {
+    let window = egui::vec2(720.0, 450.0);
+    let mut kitchen = kitchen::sized(plain(), window);
+    kitchen::press(&mut kitchen, "In space");
+    kitchen.run_steps(4);
+    let first = kitchen.get_by_label_contains("Show the whole house").rect();
+    assert!(first.top() > kitchen.get_by_label("In space").rect().bottom() - 8.0, "{first:?}");
+    kitchen.get_by_label_contains("Colour what bakes alike").scroll_to_me();
+    kitchen.run_steps(20);
+    let last = kitchen.get_by_label_contains("Colour what bakes alike").rect();
+    assert!(last.bottom() <= window.y, "{last:?}");
+    kitchen.get_by_label_contains("Colour what bakes alike").click();
+    kitchen.run();
+    assert!(kitchen.query_by_label_contains("What bakes alike: ").is_some());
+}

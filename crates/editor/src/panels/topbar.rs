@@ -1,12 +1,15 @@
 use super::house_sizes::units;
 use crate::actions::{Action, Group};
 use crate::theme::bold;
-use egui::{Button, ComboBox, MenuBar, Ui};
+use egui::{Button, ComboBox, MenuBar, ScrollArea, Ui};
 use gable_measure::Unit;
 use gable_words::tr;
 
 /// Less than this shows nothing of a title but dots, in points.
 const ROOM_FOR_TITLE: f32 = 100.0;
+
+/// The bar over a menu and the rim of it, in points.
+const ROUND_MENUS: f32 = 64.0;
 
 /// What the bar on top needs to know.
 pub(crate) struct TopBar<'a> {
@@ -39,15 +42,19 @@ pub(crate) fn topbar(ui: &mut Ui, bar: &TopBar<'_>, unit: &mut Unit, steps: &mut
     MenuBar::new().ui(ui, |ui| {
         for group in Group::ALL {
             ui.menu_button(group.name(), |ui| {
-                for action in group.actions() {
-                    if Group::parts_before(action) {
-                        ui.separator();
+                // Large text makes menus longer than the window is high.
+                let high = (ui.ctx().content_rect().height() - ROUND_MENUS).max(120.0);
+                ScrollArea::vertical().max_height(high).min_scrolled_height(high).show(ui, |ui| {
+                    for action in group.actions() {
+                        if Group::parts_before(action) {
+                            ui.separator();
+                        }
+                        item(ui, bar, action, &mut asked);
                     }
-                    item(ui, bar, action, &mut asked);
-                }
-                if group == Group::Edit {
-                    history(ui, bar, steps);
-                }
+                    if group == Group::Edit {
+                        history(ui, bar, steps);
+                    }
+                });
             });
         }
         ui.separator();

@@ -327,7 +327,7 @@ impl View {
             ui.painter().rect_stroke(rect.shrink(1.0), 8.0, line, egui::StrokeKind::Inside);
         }
         self.fit_asked |= self.fitted.is_none() && whole_house(ui, rect);
-        if hidden.iter().any(|h| *h) && everything(ui, rect) {
+        if self.stage.is_none() && hidden.iter().any(|h| *h) && everything(ui, rect) {
             self.only = false;
         }
         let at = response.interact_pointer_pos().filter(|_| response.clicked())?;

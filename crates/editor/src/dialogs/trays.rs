@@ -71,11 +71,14 @@ pub(crate) fn trays(ctx: &Context, choice: &mut TrayChoice, unit: Unit) -> Optio
         ui.label(tr!("Measure the flat inside: that is what a piece has to lie on."));
         ui.add_space(8.0);
         let mut read = true;
-        egui::ScrollArea::vertical().max_height((room.y - 330.0).max(120.0)).show(ui, |ui| {
-            read = rows(ui, choice, unit);
-            more(ui, choice, unit);
-            read &= tools(ui, choice, unit);
-        });
+        egui::ScrollArea::vertical().auto_shrink([false, true]).max_height((room.y - 330.0).max(120.0)).show(
+            ui,
+            |ui| {
+                read = rows(ui, choice, unit);
+                more(ui, choice, unit);
+                read &= tools(ui, choice, unit);
+            },
+        );
         ui.add_space(10.0);
         ui.horizontal(|ui| {
             answer = ui.add_enabled(read, Button::new(tr!("Keep this"))).clicked().then_some(true);

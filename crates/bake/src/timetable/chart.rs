@@ -15,6 +15,8 @@ const LETTERS: f64 = 2.5;
 const SMALL: f64 = 1.8;
 /// Width of a letter beside the height of a capital, about.
 const WIDE: f64 = 0.72;
+/// The same on average over many letters, as in names.
+const WIDE_NAME: f64 = 0.66;
 /// Room for words on the left, mm.
 const WORDS: f64 = 50.0;
 /// Share of the width for words where tasks have their whole names.
@@ -34,6 +36,8 @@ struct Sheet {
     per_minute: f64,
     /// Top of the next row.
     y: f64,
+    /// Height of capitals in rows, mm.
+    letters: f64,
     top: f64,
 }
 
@@ -41,7 +45,8 @@ impl Sheet {
     fn new(width: f64, left: f64, (from, to): (i64, i64), rows: usize, head: f64) -> Self {
         let height = head + rows as f64 * ROW + 2.0;
         let per_minute = (width - left) / (to - from).max(1) as f64;
-        Self { drawing: Drawing::new(width, height), left, from, per_minute, y: height - head, top: height - head }
+        let (drawing, top) = (Drawing::new(width, height), height - head);
+        Self { drawing, left, from, per_minute, y: top, letters: LETTERS, top }
     }
 
     fn x(&self, minute: i64) -> f64 {
@@ -57,13 +62,20 @@ impl Sheet {
         self.drawing.push(Text { bold, ..Text::note(P2::new(x, y), height, anchor, text) });
     }
 
-    /// The words on the left of a row; long ones small on two lines, and cut off only where that is no room either.
+    /// Makes letters of rows so small that the longest of some words has room, but no smaller than small words are.
+    fn fit(&mut self, words: impl Iterator<Item = usize>, indent: f64) {
+        let longest = words.max().unwrap_or(0).max(1) as f64;
+        self.letters = ((self.left - 2.0 - indent) / (longest * WIDE_NAME)).clamp(SMALL, LETTERS);
+    }
+
+    /// The words on the left of a row; what is too long even so stands on two lines, and is cut off only where that is no room
+    /// either.
     fn words(&mut self, text: &str, indent: f64, bold: bool) {
-        let room = self.left - 2.0 - indent;
-        let most = |letters: f64| (room / (letters * WIDE)).max(4.0) as usize;
+        let (room, letters) = (self.left - 2.0 - indent, self.letters);
+        let most = |letters: f64| (room / (letters * WIDE_NAME) + 1e-6).max(4.0) as usize;
         let middle = self.y - ROW / 2.0;
-        if text.chars().count() <= most(LETTERS) {
-            self.note(indent, middle - LETTERS / 2.0, LETTERS, Anchor::Start, bold, text);
+        if text.chars().count() <= most(letters) {
+            self.note(indent, middle - letters / 2.0, letters, Anchor::Start, bold, text);
             return;
         }
         let (first, rest) = wrapped(text, most(SMALL));
@@ -216,6 +228,7 @@ fn day_sheet(day: Date, rows: &[Row<'_>], span: (i64, i64), (begin, end): (DateT
         }
         hour += step;
     }
+    sheet.fit(rows.iter().map(|row| row.entry.with_helpers().chars().count()), CLOCKS);
     for Row { entry, wait } in rows {
         sheet.rule();
         let on = |span: &&(DateTime, DateTime)| span.0 < end && span.1 > begin;
@@ -224,14 +237,24 @@ fn day_sheet(day: Date, rows: &[Row<'_>], span: (i64, i64), (begin, end): (DateT
             if at < begin || at > end { at.strftime("%a").to_string() } else { at.strftime("%H:%M").to_string() }
         };
         sheet.words(&format!("{}–{}", clock(from), clock(to)), 0.0, false);
-        let who = if entry.who.is_empty() { String::new() } else { format!("{}: ", entry.who.join(", ")) };
-        sheet.words(&format!("{who}{}", entry.name), 24.0, false);
+        sheet.words(&entry.with_helpers(), CLOCKS, false);
         entry.spans.iter().for_each(|span| sheet.bar(*span, entry.who.is_empty(), 1.0));
         wait.iter().flat_map(|wait| &wait.spans).for_each(|span| sheet.bar(*span, true, 1.0));
         sheet.next();
     }
     sheet.rule();
     sheet.drawing
+}
+
+/// Room for two times of day before a name, mm.
+const CLOCKS: f64 = 24.0;
+
+impl Entry {
+    /// 'Ida, Ole: Put up the front wall'; what waits by itself is nobody's.
+    fn with_helpers(&self) -> String {
+        let who = if self.who.is_empty() { String::new() } else { format!("{}: ", self.who.join(", ")) };
+        who + &self.name
+    }
 }
 
 /// A task of a day, and what waits as soon as it is done.

@@ -197,6 +197,27 @@ mod tests {
         assert!(judged(9.9).is_ok() && judged(10.0).is_err());
     }
 
+    /// Four strips that break at 1 N and one at x N scatter by √5 (x - 1) / (x + 4) of their mean (by hand), which is a half at
+    /// x = 2.44.
+    #[test]
+    fn strips_may_scatter_by_half_of_their_mean() {
+        let judged = |last: f64| strips([1.0, 1.0, 1.0, 1.0, last], None).judge();
+        assert!(judged(2.43).is_ok() && judged(2.45).is_err());
+    }
+
+    /// A span of five thicknesses of 6 mm is 30 mm; one sag tells no spread, two do.
+    #[test]
+    fn what_is_just_enough_is_taken() {
+        let over = |mm: f64| SnapTest { span: Length::mm_of(mm), ..strips([10.0; 5], None) }.judge();
+        assert!(over(30.0).is_ok() && over(29.9).is_err());
+        let sagged = |count: usize| {
+            let mut test = strips([10.0; 5], Some(0.1));
+            test.strips[count..].iter_mut().for_each(|strip| strip.sag = None);
+            test.judge().unwrap().stiffness.is_some()
+        };
+        assert_eq!([0, 1, 2, 5].map(sagged), [false, false, true, true]);
+    }
+
     #[test]
     fn what_was_hardly_measured_right_is_refused() {
         let wrong = |change: fn(&mut SnapTest)| {
@@ -206,7 +227,10 @@ mod tests {
         };
         assert!(wrong(|t| t.strips.truncate(4)).contains("4 strips say too little; break five or more"));
         assert!(wrong(|t| t.strips[1].width = Length::mm_of(f64::NAN)).contains("strip 2: width"));
+        assert!(wrong(|t| t.strips[2].width = Length::mm_of(500.0)).contains("strip 3: width"));
         assert!(wrong(|t| t.span = Length::mm_of(20.0)).contains("five thicknesses"));
+        let weighed = |t: &mut SnapTest| t.strips.iter_mut().for_each(|s| s.broke_at = Mass::grams(100_000.0));
+        assert!(wrong(weighed).contains("strip 1: the load is missing or too great"));
         assert!(wrong(|t| t.strips[4].broke_at = Mass::ZERO).contains("strip 5: the load is missing"));
         assert!(wrong(|t| t.strips[0].broke_at = Mass::grams(20_000.0)).contains("differs by more than half"));
         assert!(wrong(|t| t.strips[0].sag = Some((Mass::grams(9000.0), Length::mm_of(1.0)))).contains("smaller load"));

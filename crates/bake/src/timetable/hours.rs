@@ -268,6 +268,7 @@ mod tests {
         assert_eq!(shifts("Ida: mon-tue 18:00-21:00, 2026-12-08 9:00-10:00"), [(7, 18, 21), (8, 9, 10)]);
         assert_eq!(shifts("Ida: mon 18:00-20:00, mon 19:00-21:00"), [(7, 18, 21)], "hours that overlap are one");
         assert_eq!(shifts("Ida: mon 18:00-20:00, mon 20:00-21:00"), [(7, 18, 21)], "and hours that touch");
+        assert_eq!(shifts("Ida: mon 18:00-22:00, mon 19:00-20:00"), [(7, 18, 22)], "hours within others add nothing");
     }
 
     #[test]
@@ -277,6 +278,10 @@ mod tests {
         let way = week(&[Person::read("Ole: mon 9:00-10:00, mon 10:00-12:00 in Ole's kitchen").unwrap()]);
         assert_eq!(way[0].shifts[1].from, Time::constant(10, 30, 0, 0), "half an hour on the way");
         assert_eq!(week(&[Person::read("Ole: mon 9:00-10:00 in the barn").unwrap()])[0].shifts, []);
+        let short = "Ole: mon 9:00-10:00, mon 10:00-10:30 in Ole's kitchen";
+        assert_eq!(shifts(short), [(7, 9, 10)], "over before one is there");
+        let twice = week(&[Person::read("Ole: mon 9:00-10:00, mon 10:10-11:00").unwrap()]);
+        assert_eq!(twice[0].shifts[1].from, Time::constant(10, 10, 0, 0), "no way within one kitchen");
     }
 
     #[test]
@@ -320,6 +325,8 @@ mod tests {
             "Ida: ",
             "Ida: mon",
             "Ida: mon 9-10",
+            "Ida: mon 9:00-9:00",
+            "Ida: mon 9:00-1:01",
             "Ida: someday 9:00-10:00",
             "Ida: mon 25:00-26:00",
             "Ida: mon 21:00-18:00",

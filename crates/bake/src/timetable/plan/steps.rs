@@ -35,7 +35,7 @@ impl Project {
 #[cfg(test)]
 mod tests {
     use super::super::tests::judge::wrong;
-    use super::super::{Answer, Hands, Job, Link, Person, plan};
+    use super::super::{Answer, Hands, Job, Link, Need, Person, Taken, plan};
     use super::*;
 
     #[test]
@@ -65,6 +65,18 @@ mod tests {
         assert!(spans.flat_map(|(from, to)| [from, to]).all(|t| t % 5 == 0), "{found:?}");
         // By counting it holds for the rounded project, and so for the true one, whose jobs are shorter.
         assert_eq!(wrong(&round, &found.schedule, true), Vec::<String>::new());
+        let uneven = Project {
+            carry: 7,
+            jobs: vec![Job { minutes: 60, split: Some(13), ..work(60) }, work(5)],
+            links: vec![Link { before: 0, after: 1, least: 2, most: Some(9) }],
+            taken: vec![Taken { kitchen: 0, need: Need::of(0, 1), from: 8, to: 12 }],
+            ..project.clone()
+        };
+        // Whatever fits in steps fits in truth: longer ways and breaks, less time to wait, more taken.
+        let even = uneven.in_steps(5);
+        assert_eq!((even.carry, even.jobs[0].split), (10, Some(15)));
+        assert_eq!((even.links[0].least, even.links[0].most), (5, Some(5)));
+        assert_eq!((even.taken[0].from, even.taken[0].to), (5, 15));
         assert_eq!(round.in_steps(5), round);
         assert_eq!(project.in_steps(1), project);
     }

@@ -58,7 +58,7 @@ const MOST_SPREAD: f64 = 0.25;
 
 impl TestBiscuits {
     /// Length of the strip that the page in the pack asks for, and width of the hole.
-    pub const STRIP: Length = Length::mm_of(200.0);
+    pub const STRIP: Length = Length::mm_of(150.0);
     /// Width of the hole.
     pub const HOLE: Length = Length::mm_of(40.0);
 

@@ -164,7 +164,8 @@ impl Timetable {
         }
         sheet.rule();
         let x = sheet.at(self.stand_by);
-        let top = sheet.top + 3.5;
+        // Not through the name of its day.
+        let top = sheet.top + 0.8;
         sheet.upright(x, LineRole::Edge, foot, top);
         Some(sheet.drawing)
     }

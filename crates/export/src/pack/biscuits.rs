@@ -14,8 +14,6 @@ use gable_plane::{Contour, P2, V2};
 const STRIP_WIDTH: f64 = 30.0;
 /// What is left round the hole, mm.
 const ROUND: f64 = 20.0;
-/// Length of the strip where the page holds no longer one, mm.
-const SHORT: f64 = 150.0;
 /// Between the two, mm.
 const APART: f64 = 12.0;
 
@@ -32,7 +30,7 @@ pub(super) fn page(about: &About<'_>, sheet: &Sheet) -> Vec<Draft> {
          and dries. Nobody tastes raw dough.",
     );
     let hole = TestBiscuits::HOLE.mm();
-    let strip = if flow.rest().size().y > TestBiscuits::STRIP.mm() + 60.0 { TestBiscuits::STRIP.mm() } else { SHORT };
+    let strip = TestBiscuits::STRIP.mm();
     let foot = flow.take(strip + APART);
     let x = flow.room.low.x;
     let low = P2::new(x, foot + APART / 2.0);

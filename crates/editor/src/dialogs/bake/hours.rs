@@ -4,7 +4,7 @@ use super::drafts::{Drafts, whole};
 use super::{BakeAsked, lots};
 use crate::adapters::sentence;
 use crate::theme::bold;
-use egui::{Ui, WidgetInfo, accesskit::Role};
+use egui::{Grid, Ui, WidgetInfo, accesskit::Role};
 use gable_bake::Notebook;
 use gable_bake::timetable::{BETWEEN, Build, Person, Times, Workplace};
 use gable_shell::House;
@@ -45,7 +45,7 @@ fn this_bake(ui: &mut Ui, house: &House, notebook: &mut Notebook, drafts: &mut D
     let fresh = Build::new("");
     let known = notebook.build(house).unwrap_or(&fresh).clone();
     let mut changed = known.clone();
-    ui.horizontal(|ui| {
+    ui.horizontal_wrapped(|ui| {
         ui.label(tr!("Must stand by"));
         let shown = known.ready_by.map_or_else(String::new, said);
         let read = |text: &str| if text.trim().is_empty() { Ok(None) } else { moment(text).map(Some) };
@@ -54,7 +54,7 @@ fn this_bake(ui: &mut Ui, house: &House, notebook: &mut Notebook, drafts: &mut D
         }
         ui.label(tr!("day and time, such as 2026-12-20 15:00"));
     });
-    ui.horizontal(|ui| {
+    ui.horizontal_wrapped(|ui| {
         ui.label(tr!("Done so many hours before, if there is time"));
         let shown = (known.reserve / 60).to_string();
         let read = |text: &str| whole(text, (0, Build::MOST_RESERVE / 60));
@@ -175,7 +175,7 @@ fn kitchens(ui: &mut Ui, notebook: &mut Notebook, drafts: &mut Drafts) {
 
 fn kitchen(ui: &mut Ui, k: usize, own: &mut Workplace, drafts: &mut Drafts) {
     let number = k + 1;
-    ui.horizontal(|ui| {
+    ui.horizontal_wrapped(|ui| {
         ui.label(tr!("Kitchen {number}"));
         let read = |text: &str| {
             let plain = text.trim();
@@ -190,7 +190,7 @@ fn kitchen(ui: &mut Ui, k: usize, own: &mut Workplace, drafts: &mut Drafts) {
             ui.label(tr!("Here the house is put up."));
         }
     });
-    ui.horizontal_wrapped(|ui| {
+    Grid::new(("kitchen", k)).num_columns(2).show(ui, |ui| {
         for (words, value, range) in [
             (tr!("Ovens"), &mut own.ovens, (0, 20)),
             (tr!("Trays that an oven takes at once"), &mut own.shelves, (1, 10)),
@@ -198,15 +198,16 @@ fn kitchen(ui: &mut Ui, k: usize, own: &mut Workplace, drafts: &mut Drafts) {
             (tr!("Trays in the freezer"), &mut own.freezer, (0, 100)),
             (tr!("Table for what dries, dm²"), &mut own.table, (0, 1000)),
         ] {
-            // Words and number stay on one line.
+            ui.label(words);
+            let shown = value.to_string();
+            let name = tr!("{words}, kitchen {number}");
+            // A number that is none is told beside it.
             ui.horizontal(|ui| {
-                ui.label(words);
-                let shown = value.to_string();
-                let name = tr!("{words}, kitchen {number}");
-                if let Some(count) = drafts.field(ui, &name, (&shown, 44.0), |text| whole(text, range)) {
+                if let Some(count) = drafts.field(ui, &name, (&shown, 60.0), |text| whole(text, range)) {
                     *value = count;
                 }
             });
+            ui.end_row();
         }
     });
 }

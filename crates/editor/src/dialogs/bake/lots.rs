@@ -73,7 +73,7 @@ fn before(ui: &mut Ui, house: &House, notebook: &mut Notebook) {
     if all.is_empty() {
         return;
     }
-    ui.horizontal(|ui| {
+    ui.horizontal_wrapped(|ui| {
         let label = ui.label(tr!("Or go on with what was planned under another name"));
         let combo = ComboBox::from_id_salt("bake before").selected_text(tr!("Which?")).width(220.0).show_ui(ui, |ui| {
             for from in &all {
@@ -115,7 +115,7 @@ fn another(ui: &mut Ui, others: &mut Vec<Other>) -> BakeAsked {
         ui.label(tr!("No more houses can be baked together."));
         return asked;
     }
-    ui.horizontal(|ui| {
+    ui.horizontal_wrapped(|ui| {
         if ui.button(tr!("Bake another house with it…")).clicked() {
             asked = BakeAsked::Another;
         }
@@ -134,7 +134,7 @@ fn another(ui: &mut Ui, others: &mut Vec<Other>) -> BakeAsked {
 }
 
 fn hand_over(ui: &mut Ui, until: &mut HandOver) {
-    ui.horizontal(|ui| {
+    ui.horizontal_wrapped(|ui| {
         let label = ui.label(tr!("Handed over as"));
         let combo = ComboBox::from_id_salt("hand over").selected_text(until.words()).width(320.0).show_ui(ui, |ui| {
             for own in HandOver::ALL.into_iter().rev() {

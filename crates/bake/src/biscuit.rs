@@ -166,6 +166,7 @@ mod tests {
         assert!(wrong(|t| t.strip_baked = Length::inches(8.0) * 25.4).contains("no length that a tray holds"));
         assert!(wrong(|t| t.strip_baked = Length::mm_of(300.0)).contains("does not grow so much"));
         assert!(wrong(|t| t.strip_cut = Length::mm_of(30.0)).contains("60 mm at least"));
+        assert!(wrong(|t| t.hole_cut = Length::mm_of(200.0)).contains("longer than the hole is wide"));
         assert!(wrong(|t| t.baked = Length::mm_of(f64::NAN)).contains("the thickness of the biscuit"));
         assert!(wrong(|t| t.after = Some(Mass::grams(160.0))).contains("weigh them again"));
     }

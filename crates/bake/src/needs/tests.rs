@@ -53,3 +53,18 @@ fn more_of_a_figure_is_never_less_of_a_need() {
         assert!(total(&needs_of(&house, &figures)) >= total(&plain) - 1e-9, "{figure:?}");
     }
 }
+
+/// What does not go into two bags goes into three; snow is spread with a knife.
+#[test]
+fn bags_hold_all_icing_that_is_piped() {
+    let house = demo::house("boat-hut").unwrap();
+    let stiff = |needs: &Needs| needs.icing.iter().find(|i| i.consistency == Consistency::Stiff).unwrap().clone();
+    let usual = needs_of(&house, &Figures::default());
+    let mut figures = Figures::default();
+    for (share, bags) in [(2.2, 3), (2.8, 3), (1.9, 2)] {
+        figures.set(Figure::Bag, stiff(&usual).to_make.g() / share).unwrap();
+        assert_eq!(stiff(&needs_of(&house, &figures)).bags, bags, "{share}");
+    }
+    let snow = usual.icing.iter().find(|i| i.consistency == Consistency::Snow).unwrap();
+    assert_eq!((snow.bags, snow.to_make > Mass::ZERO), (0, true));
+}

@@ -228,3 +228,14 @@ fn what_bakes_alike_lies_on_trays_of_its_own_and_is_told_in_words() {
     let usual = Figure::LargeMinutes.known().usual;
     assert_eq!(class.words(gable_measure::Unit::Millimetre), format!("large pieces rolled 6.35 mm, {usual} min"));
 }
+
+/// One ovenful that took its 18 minutes says nothing of the next; one looks a tenth earlier and takes out a tenth later.
+#[test]
+fn one_ovenful_leaves_a_tenth_either_way() {
+    let rolled = gable_measure::Length::mm_of(6.35);
+    let log = [OvenNote { rolled, size: PieceSize::Large, minutes: 18.0 }];
+    let found = Minutes::of(rolled, PieceSize::Large, &Figures::default(), &log);
+    for (found, expected) in [(found.least, 16.2), (found.usual, 18.0), (found.most, 19.8)] {
+        assert!((found - expected).abs() < 1e-9, "{found} {expected}");
+    }
+}

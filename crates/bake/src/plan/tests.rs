@@ -129,3 +129,28 @@ fn a_faulty_recipe_is_told_and_the_rest_is_planned() {
         plan.batch(Makes::Dough).is_none() && plan.batch(Makes::Icing).is_some() && !plan.ovenfuls.trays.is_empty()
     );
 }
+
+/// A carton says how many whites, so the list does: 33 g each (USDA NDB 01124), and no half ones. Water comes from the tap.
+#[test]
+fn whites_are_counted_up_and_water_is_not_bought() {
+    let notebook = Notebook { scaling: Scaling::Exact, ..Notebook::default() };
+    let plan = planned(&demo::house("boat-hut").unwrap(), &notebook, 1);
+    let icing = plan.batch(Makes::Icing).unwrap();
+    let whites = icing.weighed.lines.iter().find(|line| line.ingredient.contains("white")).unwrap();
+    let exact = whites.mass.g() / 33.0;
+    assert!((exact - exact.round()).abs() > 0.05, "a number that tells nothing: {exact}");
+    let line = plan.shopping.lines.iter().find(|line| line.id == whites.ingredient).unwrap();
+    assert_eq!(line.note, format!("{} of them", exact.ceil()));
+    assert!(plan.batch(Makes::Dough).unwrap().weighed.lines.iter().any(|line| line.ingredient == "water"));
+    assert!(plan.shopping.lines.iter().all(|line| line.id != "water"));
+}
+
+#[test]
+fn what_is_counted_is_priced_by_the_piece() {
+    let mut notebook = Notebook::default();
+    notebook.cupboard.prices.insert("bags".to_owned(), 0.25);
+    let shopping = planned(&demo::house("pilot-house").unwrap(), &notebook, 1).shopping;
+    let line = shopping.lines.iter().find(|line| line.id == "bags").unwrap();
+    let Quantity::Count(count) = line.amount else { panic!("bags are counted") };
+    assert!(count > 1 && line.cost == Some(count as f64 * 0.25), "{line:?}");
+}

@@ -146,3 +146,12 @@ fn a_published_dough_holds_its_published_water() {
     assert!((weighed.mass.g() - 1115.0).abs() < 1.0, "{}", weighed.mass.g());
     assert!((weighed.water - 0.147).abs() < 0.005, "{}", weighed.water);
 }
+
+/// Half a batch of one egg and two whites would be half an egg.
+#[test]
+fn what_is_counted_least_decides_how_much_is_made() {
+    let pantry = Pantry::default();
+    let recipe = made_of(&[("flour", "200 g"), ("egg", "1"), ("egg-white", "2")]);
+    let half = recipe.weighed(&pantry).unwrap().mass * 0.5;
+    assert!((recipe.batches_for(half, Scaling::WholeEggs, &pantry).unwrap() - 1.0).abs() < 1e-9);
+}

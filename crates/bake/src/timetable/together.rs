@@ -255,3 +255,20 @@ fn one_copy_that_broke_is_baked_again() {
 fn plan_of(tasks: &Tasks) -> Answer {
     plan(&tasks.project, 2).unwrap()
 }
+
+/// Letters only where there are several houses, numbers only where there are several copies, and no house of which there is none.
+#[test]
+fn houses_and_copies_are_told_apart() {
+    let one = lots(&[("boat-hut", 1)], HandOver::Finished);
+    assert_eq!((one.first().mark, one.name(0, 0)), (None, "Boat hut".to_owned()));
+    let piece = |lot, copy| PieceOf { lot, copy, piece: 0 };
+    assert!(one.id(piece(0, 0)).is_some() && one.id(piece(0, 1)).is_none() && one.id(piece(1, 0)).is_none());
+    let two = lots(&[("boat-hut", 2), ("boat-hut", 0)], HandOver::Finished);
+    assert_eq!([two.name(0, 1), two.name(1, 0)], ["Boat hut 2", "Boat hut (2)"]);
+    assert_eq!((two.first().mark, two.copies()), (Some('A'), 3));
+    let ids = two.pieces();
+    assert_eq!(ids.iter().map(|(id, _)| id).collect::<BTreeSet<_>>().len(), ids.len(), "ids are unique");
+    let own = built("net-store");
+    let many = Lots::of((own.about(), 1), (0..40).map(|_| (own.about(), 1)));
+    assert_eq!((many.count(), Lots::MOST), (26, 26), "a letter for each");
+}

@@ -1,4 +1,4 @@
-use super::board::Frame;
+use super::frame::Frame;
 use super::serial::{generate, pull};
 use super::{Hands, Placed, Project, Schedule};
 

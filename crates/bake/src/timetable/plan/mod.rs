@@ -32,6 +32,7 @@
 mod answer;
 mod block;
 mod board;
+mod frame;
 mod improve;
 mod profile;
 mod project;

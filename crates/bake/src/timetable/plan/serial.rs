@@ -1,4 +1,5 @@
-use super::board::{Board, Frame};
+use super::board::Board;
+use super::frame::Frame;
 use super::{Link, Placed, Schedule};
 
 /// Puts one block after another, none before `low`, of those whose turn has come always the one with the least key. Blocks for

@@ -2,6 +2,7 @@
 
 use crate::{Makes, Needs};
 use gable_shell::{Glass, Stuff};
+use gable_words::tr;
 
 /// A danger that comes with a bake.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -59,94 +60,112 @@ impl Caution {
     ];
 
     /// In a word or two.
-    pub const fn title(self) -> &'static str {
+    pub fn title(self) -> &'static str {
         match self {
-            Self::RawDough => "Raw dough",
-            Self::RawWhite => "Raw white of egg",
-            Self::Honey => "Honey",
-            Self::Allergens => "Allergens",
-            Self::Ink => "Printed patterns",
-            Self::HotSugar => "Hot sugar",
-            Self::Blades => "Blades",
-            Self::Oven => "Oven",
-            Self::ButtonCells => "Button cells",
-            Self::Lights => "Lights and wires",
-            Self::Flames => "Flames",
-            Self::Glue => "Glue and board",
-            Self::Choking => "Small children",
-            Self::Glitter => "Silver balls and glitter",
-            Self::Keeping => "Keeping it",
+            Self::RawDough => tr!("Raw dough"),
+            Self::RawWhite => tr!("Raw white of egg"),
+            Self::Honey => tr!("Honey"),
+            Self::Allergens => tr!("Allergens"),
+            Self::Ink => tr!("Printed patterns"),
+            Self::HotSugar => tr!("Hot sugar"),
+            Self::Blades => tr!("Blades"),
+            Self::Oven => tr!("Oven"),
+            Self::ButtonCells => tr!("Button cells"),
+            Self::Lights => tr!("Lights and wires"),
+            Self::Flames => tr!("Flames"),
+            Self::Glue => tr!("Glue and board"),
+            Self::Choking => tr!("Small children"),
+            Self::Glitter => tr!("Silver balls and glitter"),
+            Self::Keeping => tr!("Keeping it"),
         }
     }
 
     /// What to do.
-    pub const fn words(self) -> &'static str {
+    pub fn words(self) -> &'static str {
         match self {
             Self::RawDough => {
-                "Flour is raw and eggs may carry salmonella: nobody tastes the dough, children do not play with it. Wash \
+                tr!(
+                    "Flour is raw and eggs may carry salmonella: nobody tastes the dough, children do not play with it. Wash \
                  hands, tools and tables afterwards."
+                )
             }
             Self::RawWhite => {
-                "Take pasteurised or dried white for icing. Infants, the old, the pregnant and the ill should eat none made \
+                tr!(
+                    "Take pasteurised or dried white for icing. Infants, the old, the pregnant and the ill should eat none made \
                  of raw white."
+                )
             }
-            Self::Honey => "Nothing made with honey for infants under 12 months, not even baked.",
+            Self::Honey => tr!("Nothing made with honey for infants under 12 months, not even baked."),
             Self::Allergens => {
-                "Keep the labels, and tell everyone who is given some what is in it. Read the label of what may hold more."
+                tr!(
+                    "Keep the labels, and tell everyone who is given some what is in it. Read the label of what may hold more."
+                )
             }
             Self::Ink => {
-                "Ink must not touch dough: lay baking paper between, or cut the patterns out of card for food."
+                tr!("Ink must not touch dough: lay baking paper between, or cut the patterns out of card for food.")
             }
             Self::HotSugar => {
-                "Boiled sugar sticks and burns deeply: long sleeves, closed shoes, gloves, cold water at hand; no children, \
+                tr!(
+                    "Boiled sugar sticks and burns deeply: long sleeves, closed shoes, gloves, cold water at hand; no children, \
                  no pets. On a burn: 20 minutes of cool running water, no ice, no butter, pull nothing off; get help for \
                  large or deep burns, hands and faces."
+                )
             }
             Self::Blades => {
-                "A new blade that is kept for food, cut away from fingers, count blades and pins afterwards."
+                tr!("A new blade that is kept for food, cut away from fingers, count blades and pins afterwards.")
             }
             Self::Oven => {
-                "Dry oven gloves, a place cleared for the hot tray; biscuit is trimmed while the tray is hot."
+                tr!("Dry oven gloves, a place cleared for the hot tray; biscuit is trimmed while the tray is hot.")
             }
             Self::ButtonCells => {
-                "A swallowed button cell burns through a child's throat within 2 hours: the compartment must be screwed \
+                tr!(
+                    "A swallowed button cell burns through a child's throat within 2 hours: the compartment must be screwed \
                  shut. If one may have been swallowed, go to an emergency department at once."
+                )
             }
             Self::Lights => {
-                "Tested lights of low voltage only, no damaged cords, switched off when nobody is there. Box and wires stay \
+                tr!(
+                    "Tested lights of low voltage only, no damaged cords, switched off when nobody is there. Box and wires stay \
                  outside what is eaten; mark what they touch as not to be eaten."
+                )
             }
-            Self::Flames => "No candles in or near the house.",
+            Self::Flames => tr!("No candles in or near the house."),
             Self::Glue => {
-                "Glue, tape and bare wood are no food: foil or baking paper over the board; what sticks to it is not eaten."
+                tr!(
+                    "Glue, tape and bare wood are no food: foil or baking paper over the board; what sticks to it is not eaten."
+                )
             }
-            Self::Choking => "No hard or sticky sweets, no nuts for children under 4; sit down to eat.",
+            Self::Choking => tr!("No hard or sticky sweets, no nuts for children under 4; sit down to eat."),
             Self::Glitter => {
-                "Silver balls, glitter and dusts only if they are sold as food with a list of ingredients; otherwise take them off before eating."
+                tr!(
+                    "Silver balls, glitter and dusts only if they are sold as food with a list of ingredients; otherwise take them off before eating."
+                )
             }
             Self::Keeping => {
-                "Cool and dry, in a tin that closes. In an open room it is for looking at. Throw it away if it is mouldy or has guests."
+                tr!(
+                    "Cool and dry, in a tin that closes. In an open room it is for looking at. Throw it away if it is mouldy or has guests."
+                )
             }
         }
     }
 
     /// Where that comes from.
-    pub const fn source(self) -> &'static str {
+    pub fn source(self) -> &'static str {
         match self {
-            Self::RawDough => "FDA, 5 Dec 2023; CDC (read in a copy)",
-            Self::RawWhite => "Iowa State University Extension, 20 Dec 2022",
-            Self::Honey => "California Department of Public Health, 2024; INSPQ Quebec",
-            Self::Allergens => "Regulation (EU) 1169/2011, annex II; 21 U.S.C. 343(w) (read in copies)",
-            Self::HotSugar => "McGee, On Food and Cooking, 2004; first aid: NHS (read in a copy)",
-            Self::ButtonCells => "CPSC, 11 Sept 2023; 16 CFR 1263 (read in copies); the last clause from memory",
-            Self::Lights => "CSA advice, 2010; the rest common practice, no source",
-            Self::Flames => "CPSC release 08-104, 2007",
-            Self::Choking => "Nationwide Children's Hospital; City of Phoenix Fire",
-            Self::Glitter => "FDA CPG 545.200, 1988, and its advisory on glitter; Univ. Wisconsin Extension, 2024",
+            Self::RawDough => tr!("FDA, 5 Dec 2023; CDC (read in a copy)"),
+            Self::RawWhite => tr!("Iowa State University Extension, 20 Dec 2022"),
+            Self::Honey => tr!("California Department of Public Health, 2024; INSPQ Quebec"),
+            Self::Allergens => tr!("Regulation (EU) 1169/2011, annex II; 21 U.S.C. 343(w) (read in copies)"),
+            Self::HotSugar => tr!("McGee, On Food and Cooking, 2004; first aid: NHS (read in a copy)"),
+            Self::ButtonCells => tr!("CPSC, 11 Sept 2023; 16 CFR 1263 (read in copies); the last clause from memory"),
+            Self::Lights => tr!("CSA advice, 2010; the rest common practice, no source"),
+            Self::Flames => tr!("CPSC release 08-104, 2007"),
+            Self::Choking => tr!("Nationwide Children's Hospital; City of Phoenix Fire"),
+            Self::Glitter => tr!("FDA CPG 545.200, 1988, and its advisory on glitter; Univ. Wisconsin Extension, 2024"),
             Self::Keeping => {
-                "Utah State Univ. Extension, 2006; NY State Dept. of Agriculture; the last clause from memory"
+                tr!("Utah State Univ. Extension, 2006; NY State Dept. of Agriculture; the last clause from memory")
             }
-            Self::Ink | Self::Blades | Self::Oven | Self::Glue => "common practice, no source",
+            Self::Ink | Self::Blades | Self::Oven | Self::Glue => tr!("common practice, no source"),
         }
     }
 

@@ -3,6 +3,7 @@
 use crate::{Amount, BakePlan, Batch, Figure, HandOver, HousePlan, Ingredient, Known, Needs, Notebook, Ovenful};
 use gable_measure::{Length, Unit, decimal};
 use gable_shell::{Glass, Stuff, Tint};
+use gable_words::tr;
 
 /// Some lines under a heading.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -34,19 +35,19 @@ impl BakePlan {
         let several = self.houses.len() > 1;
         let of_house = |house: &HousePlan| {
             let each = match (several, house.copies > 1) {
-                (true, true) => format!(", for each {}", house.title),
-                (true, false) => format!(", for {}", house.title),
-                (false, true) => ", for each".to_owned(),
+                (true, true) => tr!(", for each {}", house.title),
+                (true, false) => tr!(", for {}", house.title),
+                (false, true) => tr!(", for each").to_owned(),
                 (false, false) => String::new(),
             };
             let mut chapters = vec![
-                Chapter::new(format!("Dough{each}"), dough(self, house, notebook, unit)),
-                Chapter::new(format!("Icing{each}"), icing(&house.needs, unit)),
-                Chapter::new(format!("Glazing and decoration{each}"), others(&house.needs, unit)),
+                Chapter::new(tr!("Dough{each}"), dough(self, house, notebook, unit)),
+                Chapter::new(tr!("Icing{each}"), icing(&house.needs, unit)),
+                Chapter::new(tr!("Glazing and decoration{each}"), others(&house.needs, unit)),
             ];
             if self.has_kits() {
-                let of = if several { format!(" of {}", house.title) } else { String::new() };
-                chapters.push(Chapter::new(format!("Kits{of}: {}, in each", house.copies), house.kit.contents(unit)));
+                let of = if several { tr!(" of {}", house.title) } else { String::new() };
+                chapters.push(Chapter::new(tr!("Kits{of}: {}, in each", house.copies), house.kit.contents(unit)));
             }
             chapters
         };
@@ -63,7 +64,7 @@ impl BakePlan {
         let of_several = |house: &HousePlan| format!("{} × {}", house.copies, house.title);
         match &self.houses[..] {
             [one] if one.copies == 1 => one.title.clone(),
-            [one] => format!("{}, {} of them", one.title, one.copies),
+            [one] => tr!("{}, {} of them", one.title, one.copies),
             several => several.iter().map(of_several).collect::<Vec<_>>().join(", "),
         }
     }
@@ -72,7 +73,7 @@ impl BakePlan {
     pub fn letters(&self) -> Option<String> {
         let letter = |house: &HousePlan| Some(format!("{}: {}", house.mark?, house.title));
         let letters = self.houses.iter().map(letter).collect::<Option<Vec<String>>>()?;
-        Some(format!("Letters before the numbers of templates: {}.", letters.join(", ")))
+        Some(tr!("Letters before the numbers of templates: {}.", letters.join(", ")))
     }
 
     /// A card for each recipe that is made: what goes in, what to do.
@@ -82,18 +83,18 @@ impl BakePlan {
 
     /// What lies on which tray, and how dough is rolled.
     pub fn trays(&self, unit: Unit) -> Vec<Chapter> {
-        let assumed = if self.ovenfuls.assumed_tray { ", on a usual tray" } else { "" };
+        let assumed = if self.ovenfuls.assumed_tray { tr!(", on a usual tray") } else { "" };
         let trays: Vec<String> = (0..self.ovenfuls.trays.len()).map(|k| self.ovenful(k, unit)).collect();
         let rolled = self.ovenfuls.rolled.iter().map(|sheet| {
             let [width, depth] = [sheet.width, sheet.depth].map(|size| at_least(size, unit, 1));
             let size = format!("{} × {}", unit.print_bare(width), unit.print(depth));
             let scraps = decimal(sheet.scraps * 100.0, 0);
             let (name, rolled, mass) = (&sheet.dough, unit.print(sheet.rolled), sheet.mass.print(unit));
-            format!("{name}: {size}, {rolled} thick, {mass}, {scraps} % scraps to roll again")
+            tr!("{name}: {size}, {rolled} thick, {mass}, {scraps} % scraps to roll again")
         });
         vec![
-            Chapter::new(format!("Ovenfuls: {}{assumed}", self.ovenfuls.trays.len()), trays),
-            Chapter::new("Dough to roll", rolled.collect()),
+            Chapter::new(tr!("Ovenfuls: {}{assumed}", self.ovenfuls.trays.len()), trays),
+            Chapter::new(tr!("Dough to roll"), rolled.collect()),
         ]
     }
 
@@ -103,30 +104,30 @@ impl BakePlan {
         let Some(class) = self.ovenfuls.classes.get(tray.class) else { return String::new() };
         let [least, most] = [class.minutes.least, class.minutes.most].map(f64::round);
         let (class, mass) = (class.words(unit), tray.mass.print(unit));
-        format!("{}: {}, {class} (look from {least}, out by {most}), {mass}: {}", k + 1, tray.tray.name, on_tray(tray))
+        tr!("{}: {}, {class} (look from {least}, out by {most}), {mass}: {}", k + 1, tray.tray.name, on_tray(tray))
     }
 
     /// What everything costs that has a price; no lines without prices.
     pub fn cost_words(&self, notebook: &Notebook) -> Chapter {
         let (cost, unpriced) = self.shopping.cost();
-        let rest = if unpriced > 0 { format!(", and {unpriced} things without a price") } else { String::new() };
+        let rest = if unpriced > 0 { tr!(", and {unpriced} things without a price") } else { String::new() };
         let line = format!("{cost:.2} {}{rest}", notebook.cupboard.currency);
-        Chapter::new("Cost", if notebook.cupboard.prices.is_empty() { Vec::new() } else { vec![line] })
+        Chapter::new(tr!("Cost"), if notebook.cupboard.prices.is_empty() { Vec::new() } else { vec![line] })
     }
 
     /// Where someone could be hurt or made ill, and who must not eat it.
     pub fn caution_words(&self) -> Vec<Chapter> {
         let line = |caution: &crate::Caution| format!("{}: {}", caution.title(), caution.words());
         vec![
-            Chapter::new("Who must not eat it", self.slips()),
-            Chapter::new("Cautions (local rules come first)", self.cautions.iter().map(line).collect()),
+            Chapter::new(tr!("Who must not eat it"), self.slips()),
+            Chapter::new(tr!("Cautions (local rules come first)"), self.cautions.iter().map(line).collect()),
         ]
     }
 
     /// Every figure that nobody has measured.
     pub fn assumption_words(&self) -> Chapter {
         let line = |(figure, value): &(Figure, f64)| taken_as(&figure.known(), *value);
-        Chapter::new("Taken as, until your notebook says otherwise", self.assumed.iter().map(line).collect())
+        Chapter::new(tr!("Taken as, until your notebook says otherwise"), self.assumed.iter().map(line).collect())
     }
 }
 
@@ -140,20 +141,20 @@ pub(crate) fn at_least(size: Length, unit: Unit, steps: u8) -> Length {
 /// What something is taken as, what is seen in practice, and how well that is founded.
 pub(crate) fn taken_as(known: &Known, value: f64) -> String {
     let [value, low, high] = [value, known.range.0, known.range.1].map(|v| decimal(known.shown(v), 2));
-    format!("{}: {value} {}, seen {low} to {high} ({})", known.words, known.unit, known.founded())
+    tr!("{}: {value} {}, seen {low} to {high} ({})", known.words, known.unit, known.founded())
 }
 
 fn dough(plan: &BakePlan, house: &HousePlan, notebook: &Notebook, unit: Unit) -> Vec<String> {
     let needs = &house.needs.dough;
     let sort = |sort: &crate::DoughNeed| {
-        let pieces = if sort.pieces == 1 { "1 piece".to_owned() } else { format!("{} pieces", sort.pieces) };
-        format!("{}, rolled {}: {pieces}, {}", sort.name, unit.print(sort.rolled), sort.net.print(unit))
+        let pieces = tr!("1 piece" | "{n} pieces" % sort.pieces);
+        tr!("{}, rolled {}: {pieces}, {}", sort.name, unit.print(sort.rolled), sort.net.print(unit))
     };
     let mut lines: Vec<String> = needs.sorts.iter().map(sort).collect();
     let trim = decimal(notebook.figures.get(Figure::DoughTrim) * 100.0, 0);
-    lines.push(format!("to make: {} with {trim} % for trimming", needs.to_make.print(unit)));
+    lines.push(tr!("to make: {} with {trim} % for trimming", needs.to_make.print(unit)));
     let biscuit = house.baked.print(unit);
-    lines.push(format!("biscuit: {biscuit}; dough loses {} % in the oven", decimal(plan.loss * 100.0, 1)));
+    lines.push(tr!("biscuit: {biscuit}; dough loses {} % in the oven", decimal(plan.loss * 100.0, 1)));
     lines
 }
 
@@ -166,8 +167,8 @@ fn icing(needs: &Needs, unit: Unit) -> Vec<String> {
         let uses: Vec<String> = icing.uses.iter().map(|(u, m)| format!("{} {}", u.words(), m.print(unit))).collect();
         let bags = match icing.bags {
             0 => String::new(),
-            1 => ", 1 bag".to_owned(),
-            bags => format!(", {bags} bags"),
+            1 => tr!(", 1 bag").to_owned(),
+            bags => tr!(", {bags} bags"),
         };
         let (word, tint, mass) = (icing.consistency.word(), white(icing.tint), icing.to_make.print(unit));
         format!("{word}, {tint}: {mass}{bags} ({})", uses.join(", "))
@@ -179,25 +180,25 @@ fn others(needs: &Needs, unit: Unit) -> Vec<String> {
     let glazing = needs.glazing.iter().map(|g| {
         let mass = g.mass.unwrap_or_default().print(unit);
         match (g.glass, g.leaves) {
-            (Glass::Leaf, Some(leaves)) => format!("{leaves} gelatine leaves for {} panes", g.panes),
-            (Glass::Leaf, None) => format!("{} panes, one of them larger than a leaf", g.panes),
-            (Glass::Poured, _) => format!("{mass} of sugar for {} poured panes", g.panes),
-            (Glass::Crushed, _) => format!("{mass} of crushed sweets for {} panes", g.panes),
+            (Glass::Leaf, Some(leaves)) => tr!("{leaves} gelatine leaves for {} panes", g.panes),
+            (Glass::Leaf, None) => tr!("{} panes, one of them larger than a leaf", g.panes),
+            (Glass::Poured, _) => tr!("{mass} of sugar for {} poured panes", g.panes),
+            (Glass::Crushed, _) => tr!("{mass} of crushed sweets for {} panes", g.panes),
         }
     });
     let pastes = needs.pastes.iter().map(|p| {
-        let name = if p.stuff == Stuff::Fondant { "fondant" } else { "gum paste" };
+        let name = if p.stuff == Stuff::Fondant { "fondant" } else { tr!("gum paste") };
         let (net, to_make) = (p.net.print(unit), p.to_make.print(unit));
-        format!("{name}, {}: {to_make} ({net} on the house)", white(p.tint))
+        tr!("{name}, {}: {to_make} ({net} on the house)", white(p.tint))
     });
-    let sweets = needs.sweets.iter().map(|s| format!("sweets, {}: {}, {}", white(s.tint), s.count, s.mass.print(unit)));
+    let sweets = needs.sweets.iter().map(|s| tr!("sweets, {}: {}, {}", white(s.tint), s.count, s.mass.print(unit)));
     glazing.chain(pastes).chain(sweets).collect()
 }
 
 fn recipe(batch: &Batch, notebook: &Notebook, unit: Unit) -> Chapter {
     let pantry = notebook.pantry();
     let once = (batch.batches - 1.0).abs() < 1e-9;
-    let times = if once { "once".to_owned() } else { format!("{} times", decimal(batch.batches, 2)) };
+    let times = if once { "once".to_owned() } else { tr!("{} times", decimal(batch.batches, 2)) };
     let ingredient = |line: &crate::WeighedLine| {
         let household = pantry.get(&line.ingredient).and_then(|i: &Ingredient| Amount::household(line.mass, i));
         let household = household.map_or_else(String::new, |amount| format!(" ({})", amount.print()));
@@ -205,9 +206,9 @@ fn recipe(batch: &Batch, notebook: &Notebook, unit: Unit) -> Chapter {
     };
     let mut lines: Vec<String> = batch.weighed.lines.iter().map(ingredient).collect();
     lines.extend(batch.recipe.steps.iter().map(|step| format!("- {step}")));
-    lines.push(format!("Proportions: {} ({})", batch.recipe.source, batch.recipe.basis.words()));
+    lines.push(tr!("Proportions: {} ({})", batch.recipe.source, batch.recipe.basis.words()));
     let (made, needed) = (batch.weighed.mass.print(unit), batch.needed.print(unit));
-    Chapter::new(format!("{}, {times}: {made} for {needed}", batch.recipe.name), lines)
+    Chapter::new(tr!("{}, {times}: {made} for {needed}", batch.recipe.name), lines)
 }
 
 /// 'templates 1, 1, 3 and 14 small ones'.
@@ -216,13 +217,13 @@ fn on_tray(tray: &Ovenful) -> String {
     let others = tray.pieces.len() - numbers.len();
     let templates = match numbers.len() {
         0 => String::new(),
-        1 => format!("template {}", numbers[0]),
-        _ => format!("templates {}", numbers.join(", ")),
+        1 => tr!("template {}", numbers[0]),
+        _ => tr!("templates {}", numbers.join(", ")),
     };
     let apart = match others {
         0 => String::new(),
-        1 => "1 ornament".to_owned(),
-        _ => format!("{others} ornaments"),
+        1 => tr!("1 ornament").to_owned(),
+        _ => tr!("{others} ornaments"),
     };
     [templates, apart].into_iter().filter(|s| !s.is_empty()).collect::<Vec<_>>().join(" and ")
 }

@@ -3,6 +3,7 @@
 use crate::{Dressed, Tally};
 use gable_measure::Length;
 use gable_shell::{Glass, House, Share, Stuff, Where};
+use gable_words::tr;
 
 /// What one finish of the list takes on all its faces.
 #[derive(Clone, Debug, PartialEq)]
@@ -27,10 +28,10 @@ impl FinishAmount {
         let count = |counts: &[usize], k: usize| counts.get(k).copied().unwrap_or(0);
         let shade = |(k, share): (usize, &Share)| {
             let (whole, cut) = (count(&self.tally.whole, k), count(&self.tally.cut, k));
-            format!("{} {whole} whole, {cut} cut", share.tint.word().replace('-', " "))
+            tr!("{} {whole} whole, {cut} cut", share.tint.word().replace('-', " "))
         };
         let shades: Vec<String> = self.shades.iter().enumerate().map(shade).collect();
-        format!(
+        tr!(
             "{}: {} of {}: {}; {} to pipe, {:.0} g, {}",
             self.place(house),
             self.name,
@@ -48,12 +49,12 @@ impl FinishAmount {
         let which = match finish.faces.which {
             Where::Walls => "walls",
             Where::Slopes => "slopes",
-            Where::Lids => "flat roofs",
+            Where::Lids => tr!("flat roofs"),
         };
-        let side = finish.faces.side.as_ref().map_or_else(String::new, |side| format!(", side {}", side.0));
+        let side = finish.faces.side.as_ref().map_or_else(String::new, |side| tr!(", side {}", side.0));
         match finish.faces.part.as_ref().and_then(|id| house.part(id)) {
             Some(part) => format!("{}, {which}{side}", part.name),
-            None => format!("all {which}{side}"),
+            None => tr!("all {which}{side}"),
         }
     }
 }
@@ -74,9 +75,9 @@ pub struct GlassAmount {
 impl GlassAmount {
     /// On one line: 'glazing: 23 panes of gelatine leaf'.
     pub fn sentence(&self) -> String {
-        let panes = if self.panes == 1 { "pane" } else { "panes" };
+        let glass = crate::glass_facts(self.glass).name;
         let mass = self.mass.map_or_else(String::new, |mass| format!(", {:.0} g", mass.ceil()));
-        format!("Glazing: {} {panes} of {}{mass}", self.panes, crate::glass_facts(self.glass).name)
+        tr!("Glazing: {n} pane of {glass}{mass}" | "Glazing: {n} panes of {glass}{mass}" % self.panes)
     }
 }
 
@@ -124,9 +125,9 @@ pub fn glass_amounts(dressed: &Dressed) -> Vec<GlassAmount> {
 pub fn duration(minutes: f64) -> String {
     let whole = if minutes < 60.0 { minutes.ceil() } else { (minutes / 5.0).ceil() * 5.0 } as u64;
     match (whole / 60, whole % 60) {
-        (0, minutes) => format!("{minutes} min"),
+        (0, minutes) => tr!("{minutes} min"),
         (hours, 0) => format!("{hours} h"),
-        (hours, minutes) => format!("{hours} h {minutes} min"),
+        (hours, minutes) => tr!("{hours} h {minutes} min"),
     }
 }
 

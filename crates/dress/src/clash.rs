@@ -7,6 +7,7 @@ use crate::{Dressed, OrnamentPiece};
 use gable_measure::{Finding, Length, Severity};
 use gable_plane::{Contour, P2, P3, Rigid, Solid, V3};
 use gable_shell::{House, OpeningId, Solved};
+use gable_words::tr;
 use std::collections::BTreeSet;
 
 /// More than this must be shared before two things are in each other's way, mm: a hair.
@@ -32,9 +33,9 @@ enum Kind {
 impl Kind {
     fn finding(self) -> (&'static str, &'static str) {
         match self {
-            Self::Closing => ("pane-clash", "move one of them, or open the door less"),
-            Self::Ornament => ("ornament-in-the-way", "make the ornament smaller, or leave one of them out"),
-            Self::Free => ("extra-in-the-way", "move it away, or make it smaller"),
+            Self::Closing => ("pane-clash", tr!("move one of them, or open the door less")),
+            Self::Ornament => ("ornament-in-the-way", tr!("make the ornament smaller, or leave one of them out")),
+            Self::Free => ("extra-in-the-way", tr!("move it away, or make it smaller")),
         }
     }
 }
@@ -67,7 +68,7 @@ pub(crate) fn clashes(
         if thing.kind == Kind::Closing && !said.insert((kind, thing.place.clone())) {
             return;
         }
-        let what = format!("{} and {other} would be in the same place", thing.name);
+        let what = tr!("{} and {other} would be in the same place", thing.name);
         let (place, remedy) = (thing.place.clone(), remedy.to_owned());
         findings.push(Finding { kind, severity: Severity::Caution, place, what, remedy });
     };

@@ -299,7 +299,7 @@ fn sizes(editor: &Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
     let held = if editor.company.is_empty() { Vec::new() } else { editor.held_together() };
     if held.len() > 1 {
         let names: Vec<Selection> = held.iter().map(|m| m.what.clone()).collect();
-        ui.heading(format!("{} selected", crate::several::count_words(&names)));
+        ui.heading(tr!("{} selected", crate::several::count_words(&names)));
         ScrollArea::vertical().id_salt("several").auto_shrink([false, false]).show(ui, |ui| {
             ui.set_max_width(ui.available_width() - 8.0);
             draft.asked = panels::several(ui, &mut draft.form, &mut draft.house, &held);

@@ -5,6 +5,7 @@
 
 mod kitchen;
 
+use egui::accesskit::Role;
 use egui_kittest::kittest::{NodeT, Queryable};
 use gable_editor::{Editor, Start};
 use kitchen::language::{at_home, left_over};
@@ -24,10 +25,21 @@ const NOBODYS: &[&str] = &[
     "OBJ",
     "glTF",
     "JSON",
+    "ICS",
+    "PNG",
+    "Delete",
     "Tab",
     "Enter",
     "Esc",
     "Space",
+    "Main",
+    "body",
+    "Door",
+    "benches",
+    "examples",
+    "src",
+    "tests",
+    "MDF",
 ];
 
 /// Menus, in English.
@@ -45,7 +57,13 @@ fn said(english: &str) -> String {
 
 fn names(kitchen: &Kitchen) -> BTreeSet<String> {
     let nodes = kitchen.root().children_recursive();
-    nodes.filter_map(|node| node.accesskit_node().label()).filter(|name| !name.trim().is_empty()).collect()
+    let said = nodes.flat_map(|node| {
+        let node = node.accesskit_node();
+        // Plain text has no name, but is read out all the same.
+        let text = (node.role() == Role::Label).then(|| node.value()).flatten();
+        [node.label(), text]
+    });
+    said.flatten().filter(|name| !name.trim().is_empty()).collect()
 }
 
 /// Words of a screen that are not from the catalogue.
@@ -95,7 +113,7 @@ fn no_screen_says_anything_that_is_not_in_the_catalogue() {
 }
 
 /// As many names are still in English, all of them from crates below the window; the number only ever goes down.
-const STILL_ENGLISH: usize = 147;
+const STILL_ENGLISH: usize = 245;
 
 /// Waits for what is worked out beside the window.
 fn answered(kitchen: &mut Kitchen) {

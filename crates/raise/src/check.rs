@@ -3,6 +3,7 @@
 use crate::{Guide, Held, Plan, Stuck, Why, plan};
 use gable_measure::{Finding, Severity};
 use gable_shell::{JointEnd, Solved, Wish};
+use gable_words::tr;
 use std::collections::BTreeMap;
 
 /// What to do about pieces that hook into each other when they are cut without a gap for icing: most then come free.
@@ -50,7 +51,7 @@ fn no_wish(wish: &Wish, why: &[Held]) -> Finding {
         kind: "order-impossible",
         severity: Severity::Caution,
         place: format!("order[{}]", wish.index),
-        what: format!("{} cannot be had: {}", wish.words, because(why)),
+        what: tr!("{} cannot be had: {}", wish.words, because(why)),
         remedy: STRIKE.to_owned(),
     }
 }
@@ -58,14 +59,14 @@ fn no_wish(wish: &Wish, why: &[Held]) -> Finding {
 /// Why a wish cannot be had, by the first of the reasons: 'Main body: left wall could not be slid in past Porch: roof'.
 pub(crate) fn because(why: &[Held]) -> String {
     let Some(held) = why.first() else {
-        return "no order of straight moves was found with it".to_owned();
+        return tr!("no order of straight moves was found with it").to_owned();
     };
     match &held.why {
-        Why::InTheWay(others) => format!("{} could not be slid in past {}", held.name, few(others)),
-        Why::Carries(others) => format!("nothing would carry {} without {}", few(others), held.name),
-        Why::UnderItsRoof => format!("{} comes before the roof over it, so that it can be set", held.name),
-        Why::Wanted(others) => format!("another wish has {} before {}", held.name, and(others)),
-        Why::Floats => format!("{} would rest on nothing", held.name),
+        Why::InTheWay(others) => tr!("{} could not be slid in past {}", held.name, few(others)),
+        Why::Carries(others) => tr!("nothing would carry {} without {}", few(others), held.name),
+        Why::UnderItsRoof => tr!("{} comes before the roof over it, so that it can be set", held.name),
+        Why::Wanted(others) => tr!("another wish has {} before {}", held.name, and(others)),
+        Why::Floats => tr!("{} would rest on nothing", held.name),
     }
 }
 
@@ -91,13 +92,17 @@ fn out_of_reach(solved: &Solved, guide: &Guide) -> Vec<Finding> {
         let wish = guide.kept.iter().find(|w| w.first.iter().any(|k| early.contains(k))).unwrap_or(first);
         let letters: Vec<String> = joints.iter().map(|&j| solved.joints[j].letter.clone()).collect();
         let names: Vec<String> = early.iter().map(|&k| solved.pieces[k].name.clone()).collect();
-        let cause = if names.is_empty() { String::new() } else { format!(": {} would be in the way", few(&names)) };
-        let word = if letters.len() == 1 { "joint" } else { "joints" };
+        let cause = if names.is_empty() { String::new() } else { tr!(": {} would be in the way", few(&names)) };
+        let joints = and(&letters);
         Finding {
             kind: "order-out-of-reach",
             severity: Severity::Caution,
             place: format!("order[{}]", wish.index),
-            what: format!("with {} no hand reaches the inside of {word} {}{cause}", wish.words, and(&letters)),
+            what: tr!(
+                "with {} no hand reaches the inside of joint {joints}{cause}"
+                    | "with {} no hand reaches the inside of joints {joints}{cause}" % letters.len(),
+                wish.words
+            ),
             remedy: ICE_BEFORE.to_owned(),
         }
     };
@@ -108,7 +113,7 @@ fn out_of_reach(solved: &Solved, guide: &Guide) -> Vec<Finding> {
 fn few(names: &[String]) -> String {
     const FEW: usize = 3;
     match names.len().checked_sub(FEW) {
-        Some(more) if more > 1 => format!("{} and {more} more", names[..FEW].join(", ")),
+        Some(more) if more > 1 => tr!("{} and {more} more", names[..FEW].join(", ")),
         _ => and(names),
     }
 }
@@ -121,12 +126,10 @@ fn found(solved: &Solved, stuck: &Stuck) -> Vec<Finding> {
     };
     let cause = |held: &Held| match &held.why {
         Why::InTheWay(others) => {
-            let what = format!("{} hooks into {}: no straight move parts them", held.name, and(others));
+            let what = tr!("{} hooks into {}: no straight move parts them", held.name, and(others));
             Some(finding(held, "no-order", what, remedy))
         }
-        Why::Floats => {
-            Some(finding(held, "touches-no-piece", format!("{} touches no other piece", held.name), LEAVE_OUT))
-        }
+        Why::Floats => Some(finding(held, "touches-no-piece", tr!("{} touches no other piece", held.name), LEAVE_OUT)),
         Why::Carries(_) | Why::UnderItsRoof | Why::Wanted(_) => None,
     };
     let causes: Vec<Finding> = stuck.left.iter().filter_map(cause).collect();
@@ -140,7 +143,7 @@ fn found(solved: &Solved, stuck: &Stuck) -> Vec<Finding> {
     });
     let least = carried.min_by_key(|(_, others)| others.len());
     let told = least.map(|(held, others)| {
-        let what = format!("nothing holds {} before {} is in its place", and(others), held.name);
+        let what = tr!("nothing holds {} before {} is in its place", and(others), held.name);
         finding(held, "no-order", what, PROP)
     });
     told.into_iter().collect()
@@ -149,8 +152,8 @@ fn found(solved: &Solved, stuck: &Stuck) -> Vec<Finding> {
 /// Names with commas and an 'and'.
 fn and(names: &[String]) -> String {
     match names {
-        [] => "the others".to_owned(),
+        [] => tr!("the others").to_owned(),
         [one] => one.clone(),
-        [first @ .., last] => format!("{} and {last}", first.join(", ")),
+        [first @ .., last] => tr!("{} and {last}", first.join(", ")),
     }
 }

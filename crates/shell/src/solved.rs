@@ -1,6 +1,7 @@
 use crate::{DoughId, Mode, OpeningId, PartId, Relation, SideId};
 use gable_measure::{Angle, Finding, Length, Severity, Unit};
 use gable_plane::{Contour, P2, P3, Rigid, Solid, V3, bounds};
+use gable_words::tr;
 
 /// Everything the solver found out about a house. Plain data: print, screen and plans only read it.
 #[derive(Clone, Debug, PartialEq)]
@@ -65,22 +66,22 @@ impl Altered {
     pub fn words(&self, unit: Unit) -> String {
         let size = |e: &Extent| format!("{} × {}", unit.print_bare(e.width), unit.print(e.height));
         let (before, after) = match (&self.before, &self.after) {
-            (None, Some(after)) => return format!("is new, {}", size(after)),
-            (Some(before), None) => return format!("is not needed any more, was {}", size(before)),
+            (None, Some(after)) => return tr!("is new, {}", size(after)),
+            (Some(before), None) => return tr!("is not needed any more, was {}", size(before)),
             (Some(before), Some(after)) => (before, after),
             (None, None) => return String::new(),
         };
         let mut words = if size(before) == size(after) {
-            format!("measures {} as before", size(after))
+            tr!("measures {} as before", size(after))
         } else {
-            format!("was {}, is {}", size(before), size(after))
+            tr!("was {}, is {}", size(before), size(after))
         };
         if self.moved > Length::ZERO && self.moved.mm() > 0.05 {
-            words += &format!("; its outline moves by up to {}", unit.print(self.moved));
+            words += &tr!("; its outline moves by up to {}", unit.print(self.moved));
         }
         if unit.print(before.thickness) != unit.print(after.thickness) {
             let [was, is] = [before, after].map(|e| unit.print(e.thickness));
-            words += &format!("; came out {is} thick, not {was}");
+            words += &tr!("; came out {is} thick, not {was}");
         }
         words
     }

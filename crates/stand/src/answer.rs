@@ -1,6 +1,7 @@
 //! What is said about one thing that is asked of biscuit or icing.
 
 use crate::Range;
+use gable_words::tr;
 
 /// How well something will do, by the share of what it can carry that it is asked to carry.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -29,11 +30,11 @@ impl Class {
     }
 
     /// In words.
-    pub const fn words(self) -> &'static str {
+    pub fn words(self) -> &'static str {
         match self {
             Self::Sound => "sound",
-            Self::Care => "handle with care",
-            Self::Breaks => "likely to break",
+            Self::Care => tr!("handle with care"),
+            Self::Breaks => tr!("likely to break"),
         }
     }
 }

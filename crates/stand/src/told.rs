@@ -3,6 +3,7 @@
 use crate::{Answer, Class, Range};
 use gable_measure::decimal;
 use gable_plane::P3;
+use gable_words::tr;
 
 /// Where something is.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -86,21 +87,21 @@ impl Matter {
     }
 
     /// Heading for people.
-    pub const fn title(self) -> &'static str {
+    pub fn title(self) -> &'static str {
         match self {
-            Self::Slides => "Slopes on fresh icing",
-            Self::Tips => "Walls before they are joined",
-            Self::Pushes => "Walls under the first slope",
-            Self::Carries => "Joints that have set",
-            Self::Lifted => "Pieces in the hand",
-            Self::Bridge => "Narrow strips of biscuit",
-            Self::Bends => "Pieces where they stand",
-            Self::Buckles => "Posts and lone walls under what rests on them",
-            Self::Panes => "Panes in this air",
-            Self::Grows => "Pieces that grow in damp air",
-            Self::Board => "The base board",
-            Self::Travels => "On the way",
-            Self::Light => "Light",
+            Self::Slides => tr!("Slopes on fresh icing"),
+            Self::Tips => tr!("Walls before they are joined"),
+            Self::Pushes => tr!("Walls under the first slope"),
+            Self::Carries => tr!("Joints that have set"),
+            Self::Lifted => tr!("Pieces in the hand"),
+            Self::Bridge => tr!("Narrow strips of biscuit"),
+            Self::Bends => tr!("Pieces where they stand"),
+            Self::Buckles => tr!("Posts and lone walls under what rests on them"),
+            Self::Panes => tr!("Panes in this air"),
+            Self::Grows => tr!("Pieces that grow in damp air"),
+            Self::Board => tr!("The base board"),
+            Self::Travels => tr!("On the way"),
+            Self::Light => tr!("Light"),
         }
     }
 }
@@ -142,13 +143,13 @@ impl Told {
 pub(crate) fn between(range: Range, unit: &str) -> String {
     let [low, high] = [range.low, range.high].map(short);
     let gap = if unit.is_empty() { "" } else { " " };
-    if low == high { format!("{low}{gap}{unit}") } else { format!("{low} to {high}{gap}{unit}") }
+    if low == high { format!("{low}{gap}{unit}") } else { tr!("{low} to {high}{gap}{unit}") }
 }
 
 /// A share in per cent with its range: '14 % (9 to 40 %)'.
 pub(crate) fn share(range: Range) -> String {
     let [low, usual, high] = [range.low, range.usual, range.high].map(|v| short(v * 100.0));
-    if low == high { format!("{usual} %") } else { format!("{usual} % ({low} to {high} %)") }
+    if low == high { format!("{usual} %") } else { tr!("{usual} % ({low} to {high} %)") }
 }
 
 /// Two places that count, and no more than one after the point.

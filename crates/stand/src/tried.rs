@@ -6,6 +6,7 @@ use crate::{Class, Matter, Range, Site, Told, bend, lift};
 use gable_bake::About;
 use gable_measure::{Length, Severity, Unit};
 use gable_shell::{DoughId, House, OpeningId, PartId, Piece, PieceId, file, solve};
+use gable_words::tr;
 
 /// A small change of a house that might help a piece.
 #[derive(Clone, Debug, PartialEq)]
@@ -50,12 +51,12 @@ impl Change {
     pub fn words(&self, house: &House) -> String {
         let unit = house.unit;
         match self {
-            Self::Thicker { dough, by } => format!("roll dough '{}' {} thicker", dough.0, unit.print(*by)),
+            Self::Thicker { dough, by } => tr!("roll dough '{}' {} thicker", dough.0, unit.print(*by)),
             Self::Smaller { part, opening, by } => {
                 let own = house.part(part);
                 let name = own.and_then(|p| p.openings.iter().find(|o| &o.id == opening)).map(|o| o.name.as_str());
                 let (name, by) = (name.filter(|n| !n.is_empty()).unwrap_or(&opening.0), unit.print(*by));
-                format!("make {name} of {} {by} smaller", own.map_or(part.0.as_str(), |p| p.name.as_str()))
+                tr!("make {name} of {} {by} smaller", own.map_or(part.0.as_str(), |p| p.name.as_str()))
             }
         }
     }
@@ -85,7 +86,7 @@ impl Tried {
     pub fn line(&self, house: &House) -> String {
         let (after, before) = (said(self.after), said(self.before));
         let words = self.change.words(house);
-        format!("{}: {words}: asked for {after} instead of {before}, {}", self.name, self.class.words())
+        tr!("{}: {words}: asked for {after} instead of {before}, {}", self.name, self.class.words())
     }
 }
 

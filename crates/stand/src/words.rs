@@ -7,6 +7,7 @@ use crate::{Class, Matter, Range, Report, Site, Told};
 use gable_bake::{Chapter, Figure};
 use gable_measure::{Length, Unit, decimal};
 use gable_plane::V3;
+use gable_words::tr;
 
 /// Under everything that is said.
 pub const ABOUT_CAKE: &str = "This is about cake: strengths of gingerbread are hardly published, no batch is like another, and none of \
@@ -42,12 +43,12 @@ impl Report {
         let unit = site.about.solved.unit;
         let tried = self.tried.iter().map(|t| t.line(site.about.house)).collect();
         [
-            chapter("Tried, and helps", tried),
-            chapter("How much bow joints forgive", bows(self, site)),
-            chapter("Bake one more of", self.spares.iter().map(|s| spare(s, site)).collect()),
-            chapter("In this room", self.advice.clone()),
-            chapter("To carry it", carry(&self.carry, unit)),
-            chapter("In sections", sections(&self.sections, site)),
+            chapter(tr!("Tried, and helps"), tried),
+            chapter(tr!("How much bow joints forgive"), bows(self, site)),
+            chapter(tr!("Bake one more of"), self.spares.iter().map(|s| spare(s, site)).collect()),
+            chapter(tr!("In this room"), self.advice.clone()),
+            chapter(tr!("To carry it"), carry(&self.carry, unit)),
+            chapter(tr!("In sections"), sections(&self.sections, site)),
             assumptions(site),
         ]
     }
@@ -57,8 +58,8 @@ impl Report {
         let line = |class: Class| format!("{}: {}", class.words(), self.count(class));
         let mut lines: Vec<String> = [Class::Breaks, Class::Care, Class::Sound].map(line).to_vec();
         let (percent, days) = (short(self.ask.air.humidity * 100.0), short(self.ask.air.days));
-        lines.push(format!("in a room of {percent} % humidity, for {days} days"));
-        chapter("In short", lines)
+        lines.push(tr!("in a room of {percent} % humidity, for {days} days"));
+        chapter(tr!("In short"), lines)
     }
 
     /// The answers about one matter: each that is not sound, and the others in one line.
@@ -69,7 +70,7 @@ impl Report {
         let sound: Vec<&Told> = own().filter(|t| !says_more(t)).collect();
         if let Some(most) = sound.iter().max_by(|a, b| a.answer.share.usual.total_cmp(&b.answer.share.usual)) {
             let others = if lines.is_empty() { "all" } else { "others" };
-            lines.push(format!(
+            lines.push(tr!(
                 "{} – {others} ({}); most is asked of {}: {}",
                 Class::Sound.words(),
                 sound.len(),
@@ -147,26 +148,26 @@ fn bows(report: &Report, site: &Site<'_>) -> Vec<String> {
     alike.sort_by(|a, b| a.0.usual.total_cmp(&b.0.usual));
     let line = |(range, letters): (Range, Vec<&str>)| {
         let which = match letters.len() {
-            1 => format!("joint {}", letters[0]),
-            n if n <= 12 => format!("joints {}", letters.join(", ")),
-            n => format!("{n} joints"),
+            1 => tr!("joint {}", letters[0]),
+            n if n <= 12 => tr!("joints {}", letters.join(", ")),
+            n => tr!("{n} joints"),
         };
         let (usual, low, high) = (print(range.usual), print(range.low), print(range.high));
         if low == high {
-            return format!("{which}: the middle may stand off by {usual}");
+            return tr!("{which}: the middle may stand off by {usual}");
         }
-        format!("{which}: the middle may stand off by {usual} ({low} with a thin bead, {high} with a thick one)")
+        tr!("{which}: the middle may stand off by {usual} ({low} with a thin bead, {high} with a thick one)")
     };
     alike.into_iter().map(line).collect()
 }
 
 fn spare(spare: &crate::lift::Spare, site: &Site<'_>) -> String {
     let names: Vec<&str> = spare.pieces.iter().map(|&k| site.about.solved.pieces[k].name.as_str()).collect();
-    format!("template {} ({}): {}", spare.template, names.join(", "), spare.because)
+    tr!("template {} ({}): {}", spare.template, names.join(", "), spare.because)
 }
 
 fn carry(carry: &Carry, unit: Unit) -> Vec<String> {
-    let mut lines = vec![format!(
+    let mut lines = vec![tr!(
         "{} with the board: the house {}, the board {} ({})",
         (carry.house + carry.board).print(unit),
         carry.house.print(unit),
@@ -178,30 +179,32 @@ fn carry(carry: &Carry, unit: Unit) -> Vec<String> {
             let word = if by > Length::ZERO { more } else { less };
             (by.mm().abs() >= 1.0).then(|| format!("{} {word}", unit.print(by.abs())))
         };
-        let off: Vec<String> =
-            [aside(carry.off.0, "to the right", "to the left"), aside(carry.off.1, "to the back", "to the front")]
-                .into_iter()
-                .flatten()
-                .collect();
+        let off: Vec<String> = [
+            aside(carry.off.0, tr!("to the right"), tr!("to the left")),
+            aside(carry.off.1, tr!("to the back"), tr!("to the front")),
+        ]
+        .into_iter()
+        .flatten()
+        .collect();
         let off = if off.is_empty() {
-            "over the middle of the board".to_owned()
+            tr!("over the middle of the board").to_owned()
         } else {
-            format!("{} of the middle of the board", off.join(" and "))
+            tr!("{} of the middle of the board", off.join(" and "))
         };
-        lines.push(format!(
+        lines.push(tr!(
             "its weight acts {off}, {} above it: two hands there lift it level",
             unit.print(Length::mm_of(middle.z.max(0.0)))
         ));
     }
     if let Some(sag) = carry.better() {
-        let edges = if carry.by_sides_is_better() { "left and right" } else { "front and back" };
-        lines.push(format!(
+        let edges = if carry.by_sides_is_better() { tr!("left and right") } else { tr!("front and back") };
+        lines.push(tr!(
             "hold it by its {edges} edges, never by the house: the board sags by {}",
             between(sag.most, "mm")
         ));
     }
     if let Some((width, depth)) = carry.board_size {
-        lines.push(format!(
+        lines.push(tr!(
             "board {} × {}, {} high with the house",
             unit.print_bare(width),
             unit.print(depth),
@@ -209,12 +212,7 @@ fn carry(carry: &Carry, unit: Unit) -> Vec<String> {
         ));
     }
     let [w, d, h] = carry.box_size;
-    lines.push(format!(
-        "box, inside: {} × {} × {} high at least",
-        unit.print_bare(w),
-        unit.print_bare(d),
-        unit.print(h)
-    ));
+    lines.push(tr!("box, inside: {} × {} × {} high at least", unit.print_bare(w), unit.print_bare(d), unit.print(h)));
     lines
 }
 
@@ -232,16 +230,16 @@ fn sections(all: &[Section], site: &Site<'_>) -> Vec<String> {
             .map(|p| p.name.as_str())
             .filter(|name| *name != section.name)
             .collect();
-        let with = if with.is_empty() { String::new() } else { format!(" with {}", with.join(", ")) };
+        let with = if with.is_empty() { String::new() } else { tr!(" with {}", with.join(", ")) };
         let letters: Vec<&str> = section.seams.iter().map(|&j| site.about.solved.joints[j].letter.as_str()).collect();
         let seams = if letters.is_empty() {
             String::new()
         } else {
-            format!("; leave its seams ({}) without icing until the place", letters.join(", "))
+            tr!("; leave its seams ({}) without icing until the place", letters.join(", "))
         };
         let way = section.way.as_ref().map_or_else(
-            || "no straight way off while the others stand: put it up with them".to_owned(),
-            |way| format!("comes away {}{seams}", towards(way)),
+            || tr!("no straight way off while the others stand: put it up with them").to_owned(),
+            |way| tr!("comes away {}{seams}", towards(way)),
         );
         format!("{}{with}, {}: {way}", section.name, section.mass.print(unit))
     };
@@ -251,7 +249,7 @@ fn sections(all: &[Section], site: &Site<'_>) -> Vec<String> {
 /// 'straight up', 'to the front', 'to the back and right'.
 fn towards(way: &V3) -> String {
     if way.z > 0.9 {
-        return "straight up".to_owned();
+        return tr!("straight up").to_owned();
     }
     let mut words = Vec::new();
     if way.y.abs() > 0.38 {
@@ -260,7 +258,7 @@ fn towards(way: &V3) -> String {
     if way.x.abs() > 0.38 {
         words.push(if way.x > 0.0 { "right" } else { "left" });
     }
-    format!("to the {}", words.join(" and "))
+    tr!("to the {}", words.join(" and "))
 }
 
 /// Figures that nobody has measured for this kitchen.
@@ -281,7 +279,7 @@ fn assumptions(site: &Site<'_>) -> Chapter {
         let known = figure.known();
         let [value, low, high] =
             [figures.get(figure), known.range.0, known.range.1].map(|v| decimal(known.shown(v), 2));
-        format!("{}: {value} {}, {low} to {high} ({})", known.words, known.unit, known.founded())
+        tr!("{}: {value} {}, {low} to {high} ({})", known.words, known.unit, known.founded())
     };
-    chapter("Taken as, until your notebook says otherwise", assumed.map(line).collect())
+    chapter(tr!("Taken as, until your notebook says otherwise"), assumed.map(line).collect())
 }

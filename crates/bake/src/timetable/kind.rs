@@ -1,4 +1,5 @@
 use crate::Caution;
+use gable_words::tr;
 
 /// What kind of task it is. What a person takes for tasks of a kind is learned per kind.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -146,39 +147,39 @@ impl TaskKind {
     }
 
     /// What it is, at the beginning of a name.
-    pub const fn words(self) -> &'static str {
+    pub fn words(self) -> &'static str {
         match self {
-            Self::MixDough => "Mix dough",
-            Self::RestDough => "Dough rests",
-            Self::Cut => "Roll and cut",
-            Self::Firm => "Cut pieces get firm",
-            Self::Bake => "Bake",
-            Self::Trim => "Trim while warm",
-            Self::Cool => "Cools",
-            Self::DryFlat => "Dries flat under a board",
-            Self::Icing => "Make icing",
-            Self::Glaze => "Glaze",
-            Self::Pour => "Boil and pour sugar panes",
-            Self::Fill => "Fill panes with crushed sweets",
-            Self::Melt => "Melt panes in the oven",
-            Self::Decorate => "Decorate",
-            Self::Bars => "Pipe bars",
-            Self::Ornaments => "Make ornaments",
-            Self::Stick => "Stick on ornaments",
-            Self::Dry => "Dries",
-            Self::Board => "Base board",
-            Self::Raise => "Put up",
-            Self::Set => "Sets",
-            Self::Doors => "Hang doors",
-            Self::Cover => "Cover",
-            Self::Snow => "Snow",
-            Self::Extras => "What stands beside the house",
-            Self::Lights => "Lights",
-            Self::Cure => "Cures right through",
-            Self::Photograph => "Photograph",
-            Self::Carry => "Carry",
-            Self::Mend => "Mend",
-            Self::Pack => "Pack kits",
+            Self::MixDough => tr!("Mix dough"),
+            Self::RestDough => tr!("Dough rests"),
+            Self::Cut => tr!("Roll and cut"),
+            Self::Firm => tr!("Cut pieces get firm"),
+            Self::Bake => tr!("Bake"),
+            Self::Trim => tr!("Trim while warm"),
+            Self::Cool => tr!("Cools"),
+            Self::DryFlat => tr!("Dries flat under a board"),
+            Self::Icing => tr!("Make icing"),
+            Self::Glaze => tr!("Glaze"),
+            Self::Pour => tr!("Boil and pour sugar panes"),
+            Self::Fill => tr!("Fill panes with crushed sweets"),
+            Self::Melt => tr!("Melt panes in the oven"),
+            Self::Decorate => tr!("Decorate"),
+            Self::Bars => tr!("Pipe bars"),
+            Self::Ornaments => tr!("Make ornaments"),
+            Self::Stick => tr!("Stick on ornaments"),
+            Self::Dry => tr!("Dries"),
+            Self::Board => tr!("Base board"),
+            Self::Raise => tr!("Put up"),
+            Self::Set => tr!("Sets"),
+            Self::Doors => tr!("Hang doors"),
+            Self::Cover => tr!("Cover"),
+            Self::Snow => tr!("Snow"),
+            Self::Extras => tr!("What stands beside the house"),
+            Self::Lights => tr!("Lights"),
+            Self::Cure => tr!("Cures right through"),
+            Self::Photograph => tr!("Photograph"),
+            Self::Carry => tr!("Carry"),
+            Self::Mend => tr!("Mend"),
+            Self::Pack => tr!("Pack kits"),
         }
     }
 

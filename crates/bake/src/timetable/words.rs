@@ -7,6 +7,7 @@ use crate::Chapter;
 use crate::words::taken_as;
 use gable_dress::duration;
 use gable_measure::Unit;
+use gable_words::tr;
 use jiff::civil::DateTime;
 
 /// A moment as people write it: 'Thu 3 Dec, 18:00'.
@@ -18,7 +19,7 @@ pub fn when(at: DateTime) -> String {
 pub fn long(minutes: i64) -> String {
     let days = minutes / 1440;
     let rest = minutes % 1440;
-    let day = if days == 1 { "1 day".to_owned() } else { format!("{days} days") };
+    let day = tr!("1 day" | "{n} days" % days);
     match (days, rest) {
         (0, rest) => duration(rest as f64),
         (_, 0) => day,
@@ -31,13 +32,12 @@ impl Timetable {
     /// Whether it is done in time; if not, what is short, and what would help.
     pub fn verdict(&self) -> Vec<String> {
         let Some(misfit) = &self.trouble else {
-            let stands = self.stands.map_or_else(String::new, |at| format!("It stands on {}; ", when(at)));
-            return vec![format!("{stands}asked for {}.", when(self.stand_by))];
+            let stands = self.stands.map_or_else(String::new, |at| tr!("It stands on {}; ", when(at)));
+            return vec![tr!("{stands}asked for {}.", when(self.stand_by))];
         };
-        let late = self.stands.map_or_else(String::new, |at| format!(" It would stand on {}.", when(at)));
-        let first = format!("It cannot stand by {}.{late}", when(self.stand_by));
-        let help =
-            |offer: &super::Offer| format!("This helps: {}; it then stands on {}.", offer.words, when(offer.stands));
+        let late = self.stands.map_or_else(String::new, |at| tr!(" It would stand on {}.", when(at)));
+        let first = tr!("It cannot stand by {}.{late}", when(self.stand_by));
+        let help = |offer: &super::Offer| tr!("This helps: {}; it then stands on {}.", offer.words, when(offer.stands));
         std::iter::once(first).chain(misfit.short.iter().cloned()).chain(misfit.helps.iter().map(help)).collect()
     }
 
@@ -66,7 +66,7 @@ impl Entry {
 
     /// What waits, and until when.
     fn wait(&self) -> String {
-        format!("{}, until {}", self.name, when(self.to()))
+        tr!("{}, until {}", self.name, when(self.to()))
     }
 
     fn with_day(&self) -> String {
@@ -92,11 +92,11 @@ impl Today<'_> {
             }
         }
         vec![
-            some("Now", &self.now, Entry::line, "Nothing is to be done at this moment."),
-            some("Next", &self.next, Entry::with_day, "Nothing is left to be done."),
-            some("Later today", &self.later, Entry::line, ""),
-            some("Waits by itself", &self.waits, Entry::wait, ""),
-            Chapter { title: "Cautions (local rules come first)".to_owned(), lines: cautions },
+            some(tr!("Now"), &self.now, Entry::line, tr!("Nothing is to be done at this moment.")),
+            some(tr!("Next"), &self.next, Entry::with_day, tr!("Nothing is left to be done.")),
+            some(tr!("Later today"), &self.later, Entry::line, ""),
+            some(tr!("Waits by itself"), &self.waits, Entry::wait, ""),
+            Chapter { title: tr!("Cautions (local rules come first)").to_owned(), lines: cautions },
         ]
     }
 }
@@ -106,21 +106,21 @@ impl Broke {
     pub fn words(&self, unit: Unit) -> Vec<String> {
         let way = |name: &str, way: &Way| {
             let when = way.when.map_or_else(
-                || "no time is left for it".to_owned(),
-                |(from, to)| format!("from {} to {}", when(from), to.strftime("%H:%M")),
+                || tr!("no time is left for it").to_owned(),
+                |(from, to)| tr!("from {} to {}", when(from), to.strftime("%H:%M")),
             );
             let stands = match (way.table.stands, way.in_time) {
-                (Some(at), true) => format!("the house stands in time, on {}", super::when(at)),
-                (Some(at), false) => format!("the house is late and stands on {}", super::when(at)),
-                (None, _) => "not everything finds a time then".to_owned(),
+                (Some(at), true) => tr!("the house stands in time, on {}", super::when(at)),
+                (Some(at), false) => tr!("the house is late and stands on {}", super::when(at)),
+                (None, _) => tr!("not everything finds a time then").to_owned(),
             };
             format!("{name}: {when}; {stands}.")
         };
         let again = self.again.as_ref().map_or_else(
-            || "Baked again it cannot be: it stands in the house already.".to_owned(),
-            |again| format!("{} It takes {} of dough.", way("Bake it again", again), self.dough.print(unit)),
+            || tr!("Baked again it cannot be: it stands in the house already.").to_owned(),
+            |again| tr!("{} It takes {} of dough.", way(tr!("Bake it again"), again), self.dough.print(unit)),
         );
-        vec![again, way("Mend it with icing along the crack and a splint inside", &self.mend)]
+        vec![again, way(tr!("Mend it with icing along the crack and a splint inside"), &self.mend)]
     }
 }
 
@@ -128,7 +128,7 @@ impl Ask {
     /// How long things are taken to last, where nobody has measured it.
     pub fn assumption_words(&self) -> Chapter {
         Chapter {
-            title: "Times taken as, until your notebook says otherwise".to_owned(),
+            title: tr!("Times taken as, until your notebook says otherwise").to_owned(),
             lines: self.rates.assumed().iter().map(|(rate, value)| taken_as(&rate.known(), *value)).collect(),
         }
     }
@@ -139,30 +139,30 @@ pub(super) fn short(short: &Short, tasks: &Tasks) -> String {
         let name = jobs.first().and_then(|&k| tasks.tasks.get(k)).map_or("", |task| task.name.as_str());
         match jobs.len() {
             0 | 1 => format!("'{name}'"),
-            count => format!("{count} tasks, the first of them '{name}'"),
+            count => tr!("{count} tasks, the first of them '{name}'"),
         }
     };
     match short {
         Short::Nowhere(jobs) => {
-            format!("No kitchen has the helpers, ovens, trays and room that are needed for {}.", some(jobs))
+            tr!("No kitchen has the helpers, ovens, trays and room that are needed for {}.", some(jobs))
         }
-        Short::Time(minutes) => format!(
+        Short::Time(minutes) => tr!(
             "It takes {} longer than there is, even with any number of helpers, ovens and trays in the same hours: too much has \
              to rest, dry and set one after the other.",
             long(*minutes)
         ),
         Short::NoHours(jobs) => {
-            format!("The hours that helpers have do not reach for {}, however the work is shared.", some(jobs))
+            tr!("The hours that helpers have do not reach for {}, however the work is shared.", some(jobs))
         }
         Short::People { needed, there } => {
             // Work is given in hours: a day of work is no day.
-            format!("There are {} of work, and helpers have {} until then.", hours(*needed), hours(*there))
+            tr!("There are {} of work, and helpers have {} until then.", hours(*needed), hours(*there))
         }
         Short::Place { place, needed, there } => {
             let name = tasks.project.places.get(*place).map_or("", |place| place.name.as_str());
-            format!("Of the {name} {} are needed, and there are {} until then.", hours(*needed), hours(*there))
+            tr!("Of the {name} {} are needed, and there are {} until then.", hours(*needed), hours(*there))
         }
-        Short::Crowded => "Nothing is short by itself; too much comes at the same time.".to_owned(),
+        Short::Crowded => tr!("Nothing is short by itself; too much comes at the same time.").to_owned(),
     }
 }
 
@@ -175,19 +175,19 @@ pub(super) fn change(change: &Change, tasks: &Tasks, ask: &Ask) -> String {
     match *change {
         Change::Hours(person, hours) => {
             let (from, to) = (moment(hours.from), moment(hours.to));
-            format!("{} helps on {} to {} too", helper(person), when(from), to.strftime("%H:%M"))
+            tr!("{} helps on {} to {} too", helper(person), when(from), to.strftime("%H:%M"))
         }
         Change::Place(place) => {
             let Some(place) = tasks.project.places.get(place) else { return String::new() };
             let kitchen = ask.kitchens.get(place.kitchen).map_or("", |own| own.name.as_str());
-            format!("one more {} in {kitchen}", place.name)
+            tr!("one more {} in {kitchen}", place.name)
         }
-        Change::Helper(person) => format!("another pair of hands, whenever {} is there", helper(person)),
+        Change::Helper(person) => tr!("another pair of hands, whenever {} is there", helper(person)),
         Change::LeaveOut(spare) => {
             let name = tasks.project.spare.get(spare).map_or("", |spare| spare.name.as_str());
-            format!("leave out {name}")
+            tr!("leave out {name}")
         }
-        Change::Later(minutes) => format!("let it stand {} later", long(minutes)),
+        Change::Later(minutes) => tr!("let it stand {} later", long(minutes)),
     }
 }
 

@@ -10,6 +10,7 @@ use crate::ornament::{placed, rectangle};
 use gable_measure::{Finding, Severity};
 use gable_plane::{P2, P3, V3};
 use gable_shell::{Extra, ExtraKind, House};
+use gable_words::tr;
 use outline::{fence, figure, runner, tree};
 
 /// How much wider a slot is than the piece that goes into it, mm.
@@ -61,7 +62,7 @@ impl Stand<'_> {
             ornament: self.index,
             host: None,
             id: format!("extra-{}/{word}{end}", self.index + 1),
-            name: format!("Beside the house: {word} {}{said}", self.index + 1),
+            name: tr!("Beside the house: {word} {}{said}", self.index + 1),
             parts: vec![outline.clone()],
             outline,
             holes: Vec::new(),
@@ -89,9 +90,9 @@ impl Stand<'_> {
     fn tree(&self) -> [OrnamentPiece; 2] {
         let (width, height, slot) = (self.extra.width.mm(), self.extra.height.mm(), self.extra.thickness.mm() + LOOSE);
         let (at, along, over) = self.axes();
-        let first = self.upright("slot above", tree(width, height, slot, true));
+        let first = self.upright(tr!("slot above"), tree(width, height, slot, true));
         let back = at - along * (self.extra.thickness.mm() / 2.0);
-        let second = self.piece("slot below", tree(width, height, slot, false));
+        let second = self.piece(tr!("slot below"), tree(width, height, slot, false));
         [first, OrnamentPiece { house_from_piece: placed(back, over, V3::z()), ..second }]
     }
 
@@ -106,8 +107,8 @@ impl Stand<'_> {
             OrnamentPiece { house_from_piece: placed(at + V3::z() * low, along, over), ..self.piece("seat", seat) };
         let side = (apart - thick) / 2.0;
         [
-            self.standing("left runner", runner(length, low), side),
-            self.standing("right runner", runner(length, low), -side),
+            self.standing(tr!("left runner"), runner(length, low), side),
+            self.standing(tr!("right runner"), runner(length, low), -side),
             seat,
         ]
     }

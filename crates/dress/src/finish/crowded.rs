@@ -1,6 +1,7 @@
 use super::Face;
 use gable_measure::{Finding, Severity};
 use gable_shell::{Covering, Piece};
+use gable_words::tr;
 
 /// Most units of a finish on one face. Beyond it a size was mistyped: nobody sets ten thousand tiles, and millions of them
 /// would stop the machine.
@@ -28,8 +29,8 @@ pub(super) fn remark(covering: &Covering, piece: &Piece) -> Finding {
         kind: "finish-too-many",
         severity: Severity::Caution,
         place: piece.id.0.clone(),
-        what: format!("the {} would take more than {MOST:.0} pieces here, so the face is left bare", covering.words()),
-        remedy: "choose larger sizes; is the unit right?".to_owned(),
+        what: tr!("the {} would take more than {MOST:.0} pieces here, so the face is left bare", covering.words()),
+        remedy: tr!("choose larger sizes; is the unit right?").to_owned(),
     }
 }
 

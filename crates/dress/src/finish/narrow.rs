@@ -2,6 +2,7 @@ use super::Covered;
 use gable_measure::{Finding, Length, Severity};
 use gable_plane::{P2, convex_hull};
 use gable_shell::{House, Piece, Stuff};
+use gable_words::tr;
 
 /// Narrower units than this cannot be held, let alone cut.
 const NARROWEST: Length = Length::mm_of(3.0);
@@ -35,18 +36,18 @@ pub(super) fn remark(all: &[Covered], pieces: &[Piece], house: &House, findings:
         let counts = counts(all, pieces, |piece| piece.part == part.id);
         let many: Vec<&Count> = counts.iter().filter(|c| c.fine * USUAL > c.units).collect();
         let Some(first) = many.first().and_then(|c| c.first) else { continue };
-        let said: Vec<String> = many.iter().map(|c| format!("{} {} of {}", c.name, c.fine, c.units)).collect();
+        let said: Vec<String> = many.iter().map(|c| tr!("{} {} of {}", c.name, c.fine, c.units)).collect();
         findings.push(Finding {
             kind: "finish-too-fine",
             severity: Severity::Note,
             place: first.id.0.clone(),
-            what: format!(
+            what: tr!(
                 "{}: pieces of finishes narrower than {}: {}",
                 part.name,
                 house.unit.print(NARROWEST),
                 said.join(", ")
             ),
-            remedy: "choose other sizes, or leave the smallest bits to icing".to_owned(),
+            remedy: tr!("choose other sizes, or leave the smallest bits to icing").to_owned(),
         });
     }
 }

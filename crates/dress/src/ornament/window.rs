@@ -4,6 +4,7 @@ use super::piece::{Bench, OrnamentPiece, placed, rectangle};
 use crate::finish::Face;
 use gable_plane::{P2, P3, V2, ring_area};
 use gable_shell::{OrnamentKind, Piece, PieceOpening, Style};
+use gable_words::tr;
 
 /// Openings are flattened within this, mm.
 const FLAT: f64 = 0.05;
@@ -141,7 +142,7 @@ impl<'a> Hole<'a> {
             let side = rectangle(P2::origin(), P2::new(height, (height - thick).max(0.1)));
             bench.plate(what, side, placed(at(0.0) + u * right + v * thick, w, v))
         };
-        vec![shelf, front, end("left end", thick), end("right end", width)]
+        vec![shelf, front, end(tr!("left end"), thick), end(tr!("right end"), width)]
     }
 }
 

@@ -6,6 +6,7 @@ use super::{Job, lifted};
 use gable_measure::{Angle, Length};
 use gable_plane::{Contour, P2, Rigid, V3, bounds};
 use gable_shell::{DoughId, Hinge, Mode, OpeningId};
+use gable_words::tr;
 
 /// A door as a piece of its own.
 #[derive(Clone, Debug, PartialEq)]
@@ -45,7 +46,7 @@ pub(super) fn piece(job: &Job<'_>) -> Option<DoorPiece> {
     let ajar = if door.double { Angle::ZERO } else { door.ajar };
     Some(DoorPiece {
         id: format!("{}-door", job.id()),
-        name: format!("{}: {}, door", job.piece.name, job.shown.name),
+        name: tr!("{}: {}, door", job.piece.name, job.shown.name),
         piece: job.index,
         opening: job.shown.id.clone(),
         copy: job.shown.copy,

@@ -6,6 +6,7 @@ use super::{Job, Notes, Pane, bars, glass, lifted, split};
 use gable_measure::{Length, Severity};
 use gable_plane::{ClipLine, Contour, ConvexPolygon, P2, V2, bounds};
 use gable_shell::{Glass, House, Mode};
+use gable_words::tr;
 use i_overlay::core::overlay_rule::OverlayRule;
 
 /// Less than this share of the margin is too little to glue a leaf by.
@@ -25,8 +26,14 @@ pub(super) fn panes(jobs: &[Job<'_>], house: &House, solids: &Solids, notes: &mu
         }
         let sheets = sheet(job, &glazed, margin, house.gap.mm(), solids);
         let Some(sheet) = sheets.into_iter().find(|s| covers(s, job)) else {
-            let what = format!("there is no room behind {} for a leaf that covers it", job.shown.name);
-            notes.add(Severity::Caution, "pane-cut-off", &job.place, what, "move it, or fill it with sugar instead");
+            let what = tr!("there is no room behind {} for a leaf that covers it", job.shown.name);
+            notes.add(
+                Severity::Caution,
+                "pane-cut-off",
+                &job.place,
+                what,
+                tr!("move it, or fill it with sugar instead"),
+            );
             continue;
         };
         glued(job, &sheet, margin, notes);
@@ -136,8 +143,14 @@ fn glued(job: &Job<'_>, sheet: &Area, margin: f64, notes: &mut Notes<'_>) {
     let least = job.ring.iter().flat_map(|p| (0..rim.len()).map(move |k| far(p, k))).fold(f64::INFINITY, f64::min);
     if least < LITTLE * margin {
         let least = notes.print(least);
-        let what = format!("a leaf behind {} reaches only {least} past it on one side", job.shown.name);
-        notes.add(Severity::Caution, "little-to-glue", &job.place, what, "move it away from its neighbour or the edge");
+        let what = tr!("a leaf behind {} reaches only {least} past it on one side", job.shown.name);
+        notes.add(
+            Severity::Caution,
+            "little-to-glue",
+            &job.place,
+            what,
+            tr!("move it away from its neighbour or the edge"),
+        );
     }
 }
 
@@ -152,13 +165,13 @@ fn cut_to_leaves(job: &Job<'_>, sheet: &Area, house: &House, notes: &mut Notes<'
     let leaf = (glazier.leaf_length.mm(), glazier.leaf_width.mm());
     let split = split::split(sheet, leaf, &at(true), &at(false));
     if split.bare {
-        let what = format!(
+        let what = tr!(
             "{} is wider than a leaf of {} by {}, and no glazing bar hides the seam",
             job.shown.name,
             notes.print(leaf.0),
             notes.print(leaf.1)
         );
-        notes.add(Severity::Caution, "leaf-too-small", &job.place, what, "add glazing bars, or make it smaller");
+        notes.add(Severity::Caution, "leaf-too-small", &job.place, what, tr!("add glazing bars, or make it smaller"));
     }
     let several = split.parts.len() > 1;
     let make = |(k, area): (usize, &Area)| {

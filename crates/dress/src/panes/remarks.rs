@@ -7,6 +7,7 @@ use crate::Rooms;
 use gable_measure::Severity;
 use gable_plane::{Segment, bounds};
 use gable_shell::{Glazier, House, Mode, Part, Shape, Solved};
+use gable_words::tr;
 use i_overlay::core::overlay_rule::OverlayRule;
 
 /// How far behind an opening something takes its light, mm.
@@ -25,16 +26,27 @@ pub(super) fn cutting(jobs: &[Job<'_>], glazier: &Glazier, notes: &mut Notes<'_>
         let finest = finest.fold(f64::INFINITY, f64::min);
         if finest < blade {
             let (finest, blade) = (notes.print(finest), notes.print(blade));
-            let what =
-                format!("{} has an edge of {finest}, shorter than the narrowest blade of {blade}", job.shown.name);
-            notes.add(Severity::Caution, "finer-than-tools", &job.place, what, "make it larger, or get a finer blade");
+            let what = tr!("{} has an edge of {finest}, shorter than the narrowest blade of {blade}", job.shown.name);
+            notes.add(
+                Severity::Caution,
+                "finer-than-tools",
+                &job.place,
+                what,
+                tr!("make it larger, or get a finer blade"),
+            );
         }
         if let Shape::WholeFace { bar, .. } = job.opening.shape {
             let least = glazier.bridge.unwrap_or(job.piece.thickness);
             if bar < least {
                 let (bar, least) = (notes.print(bar.mm()), notes.print(least.mm()));
-                let what = format!("the posts and rails of {} are {bar} wide, less than {least}", job.shown.name);
-                notes.add(Severity::Caution, "thin-bars", &job.place, what, "make them wider, or the fields fewer");
+                let what = tr!("the posts and rails of {} are {bar} wide, less than {least}", job.shown.name);
+                notes.add(
+                    Severity::Caution,
+                    "thin-bars",
+                    &job.place,
+                    what,
+                    tr!("make them wider, or the fields fewer"),
+                );
             }
         }
     }
@@ -45,9 +57,9 @@ pub(super) fn dark(jobs: &[Job<'_>], house: &House, solved: &Solved, solids: &So
     let rooms = Rooms::of(house, solved);
     for job in jobs.iter().filter(|j| j.shown.mode == Mode::Glazed) {
         if !has_light(&rooms, house, job, jobs) {
-            let part = house.part(&job.piece.part).map_or("its part", |p| p.name.as_str());
-            let what = format!("no light reaches {}: nothing else opens into {part}", job.shown.name);
-            let remedy = "cut a passage behind that part, give it another opening, or only press this one in";
+            let part = house.part(&job.piece.part).map_or(tr!("its part"), |p| p.name.as_str());
+            let what = tr!("no light reaches {}: nothing else opens into {part}", job.shown.name);
+            let remedy = tr!("cut a passage behind that part, give it another opening, or only press this one in");
             notes.add(Severity::Caution, "glazing-without-light", &job.place, what, remedy);
         }
         let (inner, out) = job.inner_face();
@@ -60,8 +72,14 @@ pub(super) fn dark(jobs: &[Job<'_>], house: &House, solved: &Solved, solids: &So
         let rest = overlaid(std::slice::from_ref(&job.ring), &shadows, OverlayRule::Difference);
         let open: f64 = rest.iter().map(|a| flat::area(a)).sum();
         if open < (1.0 - DARK) * gable_plane::ring_area(&job.ring) {
-            let what = format!("no light reaches {}: another piece stands close behind it", job.shown.name);
-            notes.add(Severity::Caution, "glazing-without-light", &job.place, what, "move it, or only press it in");
+            let what = tr!("no light reaches {}: another piece stands close behind it", job.shown.name);
+            notes.add(
+                Severity::Caution,
+                "glazing-without-light",
+                &job.place,
+                what,
+                tr!("move it, or only press it in"),
+            );
         }
     }
 }

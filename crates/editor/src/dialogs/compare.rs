@@ -60,12 +60,11 @@ pub(super) fn paint(ui: &Ui, rect: Rect, sheet: &Drawing, palette: &Palette) {
 /// How long ago something was, in words. Clocks that disagree are no reason to say nonsense.
 pub(super) fn ago(when: SystemTime, now: SystemTime) -> String {
     let seconds = now.duration_since(when).map_or(0, |d| d.as_secs());
-    let many = |n: u64, one: &str| if n == 1 { tr!("1 {one} ago") } else { tr!("{n} {one}s ago") };
     match seconds {
         0..60 => tr!("less than a minute ago").to_owned(),
-        60..3600 => many(seconds / 60, "minute"),
-        3600..86_400 => many(seconds / 3600, "hour"),
-        _ => many(seconds / 86_400, "day"),
+        60..3600 => tr!("{n} minute ago" | "{n} minutes ago" % seconds / 60),
+        3600..86_400 => tr!("{n} hour ago" | "{n} hours ago" % seconds / 3600),
+        _ => tr!("{n} day ago" | "{n} days ago" % seconds / 86_400),
     }
 }
 

@@ -54,7 +54,7 @@ fn recent_house(path: &Path) -> Option<Beginning> {
     let title = house.owner.title.trim();
     let file = path.file_name()?.to_string_lossy().into_owned();
     let name = if title.is_empty() { file } else { title.to_owned() };
-    let note = format!("saved {}", ago(when, SystemTime::now()));
+    let note = tr!("saved {}", ago(when, SystemTime::now()));
     Some(Beginning { name, note, choice: Choice::File(path.to_owned()), picture: picture_of(&house) })
 }
 

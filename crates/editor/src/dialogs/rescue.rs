@@ -99,9 +99,8 @@ pub(crate) fn rescue(ctx: &Context, rescued: &Rescued) -> Option<Rescue> {
         ui.heading(tr!("Unsaved work was found"));
         ui.label(tr!("The last window with '{}' ended before it was saved.", rescued.title));
         if rescued.others > 0 {
-            let more =
-                if rescued.others == 1 { tr!("one more house").into() } else { format!("{} more", rescued.others) };
-            ui.label(tr!("There is unsaved work of {more}, which is asked about next."));
+            ui.label(tr!("There is unsaved work of one more house, which is asked about next."
+                | "There is unsaved work of {n} more, which is asked about next." % rescued.others));
         }
         ui.add_space(6.0);
         let shown: Vec<&Side> = rescued.before.iter().chain([&rescued.changed]).collect();

@@ -50,7 +50,7 @@ fn add(form: &mut Form<'_>, house: &mut House, kind: GuestKind, by: (&PartId, Op
     match house.guest(kind, by.0, by.1) {
         Ok(part) => {
             let id = part.id.clone();
-            form.touch(&format!("parts[{}]", house.parts.len()), &format!("added {}", kind.name().to_lowercase()));
+            form.touch(&format!("parts[{}]", house.parts.len()), &tr!("added {}", kind.name().to_lowercase()));
             house.parts.push(part);
             Some(Added::Part(Selection::Part(id)))
         }

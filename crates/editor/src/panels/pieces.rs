@@ -48,6 +48,6 @@ fn cells(ui: &mut Ui, solved: &Solved, piece: &Piece, is_chosen: bool) -> bool {
     });
     ui.label(size);
     ui.label(fate(solved, piece));
-    ui.label(format!("template {}", piece.group + 1));
+    ui.label(tr!("template {}", piece.group + 1));
     clicked
 }

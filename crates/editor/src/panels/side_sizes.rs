@@ -56,7 +56,7 @@ fn add_openings(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, k: usize, i
             form.fields.accept(&here);
             if let Some(added) = openings::add(house, k, id, what) {
                 *selection = Selection::Opening(house.parts[k].id.clone(), added);
-                form.touch(&here, &format!("added {word}"));
+                form.touch(&here, &tr!("added {word}"));
             } else {
                 let words = tr!("There is no room for one more {word} on this side. Move or remove another first.");
                 form.fields.say(&here, words);

@@ -133,8 +133,7 @@ fn wishes(ui: &mut Ui, house: &House, guide: Option<&Guide>, solved: &Solved) ->
     });
     for (index, before) in house.order.iter().enumerate() {
         let known = solved.wishes.iter().find(|w| w.index == index).map(|w| w.words.clone());
-        let words =
-            known.unwrap_or_else(|| format!("{} before {}", before.first.words(house), before.then.words(house)));
+        let words = known.unwrap_or_else(|| tr!("{} before {}", before.first.words(house), before.then.words(house)));
         ui.horizontal_wrapped(|ui| {
             let button = ui.button(tr!("Strike out"));
             button.widget_info(|| WidgetInfo::labeled(Role::Button, true, tr!("Strike out: {words}")));

@@ -156,7 +156,7 @@ impl Editor {
             self.notice = Some(Notice::passing(words));
             return;
         }
-        self.take_step(house, &format!("removed {}", count_words(&all)));
+        self.take_step(house, &tr!("removed {}", count_words(&all)));
         self.company.dismiss();
         self.selection = next;
     }

@@ -3,6 +3,7 @@
 mod deeds;
 mod line;
 
+use gable_words::tr;
 pub(crate) use line::{Line, Space, spaced};
 
 use crate::selection::Selection;
@@ -97,7 +98,7 @@ fn mixes(one: &Selection, other: &Selection, house: &House) -> bool {
 pub(crate) fn count_words(all: &[Selection]) -> String {
     let (one, many) = match all.first() {
         Some(Selection::Part(_)) => ("part", "parts"),
-        Some(Selection::Extra(_)) => ("thing beside the house", "things beside the house"),
+        Some(Selection::Extra(_)) => (tr!("thing beside the house"), tr!("things beside the house")),
         _ => ("opening", "openings"),
     };
     if all.len() == 1 { one.to_owned() } else { format!("{} {many}", all.len()) }

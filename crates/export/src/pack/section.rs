@@ -1,3 +1,4 @@
+use gable_words::tr;
 /// What a pack can hold, in the order of its pages.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Section {
@@ -73,20 +74,20 @@ impl Section {
     /// What it is, for people.
     pub fn title(self) -> &'static str {
         match self {
-            Self::Cover => "Cover",
-            Self::Calibration => "Calibration page",
-            Self::Patterns => "Patterns of every piece",
-            Self::Board => "Base-board plan",
-            Self::Guide => "Build guide, stage by stage",
-            Self::Ruler => "Ruler card: every piece with its sizes",
-            Self::Gauges => "Card gauges: angles and heights",
-            Self::Tables => "Tables of pieces and joints",
-            Self::BakePlan => "Bake plan: dough, icing, trays, shopping",
-            Self::TestBiscuits => "Two test biscuits",
-            Self::Stand => "Will it stand, will it travel",
-            Self::SnapTest => "Snap test: strips to break",
-            Self::Cautions => "Cautions and allergens",
-            Self::MockUp => "Paper mock-up, at half size",
+            Self::Cover => tr!("Cover"),
+            Self::Calibration => tr!("Calibration page"),
+            Self::Patterns => tr!("Patterns of every piece"),
+            Self::Board => tr!("Base-board plan"),
+            Self::Guide => tr!("Build guide, stage by stage"),
+            Self::Ruler => tr!("Ruler card: every piece with its sizes"),
+            Self::Gauges => tr!("Card gauges: angles and heights"),
+            Self::Tables => tr!("Tables of pieces and joints"),
+            Self::BakePlan => tr!("Bake plan: dough, icing, trays, shopping"),
+            Self::TestBiscuits => tr!("Two test biscuits"),
+            Self::Stand => tr!("Will it stand, will it travel"),
+            Self::SnapTest => tr!("Snap test: strips to break"),
+            Self::Cautions => tr!("Cautions and allergens"),
+            Self::MockUp => tr!("Paper mock-up, at half size"),
         }
     }
 }

@@ -2,6 +2,7 @@
 
 use super::{Guide, Stage};
 use gable_shell::{Before, Piece, PieceKind, Raised, Role, Solved};
+use gable_words::tr;
 
 impl Stage {
     /// 'walls of Main body'; the piece itself if there is but one.
@@ -18,7 +19,7 @@ impl Stage {
             PieceKind::Walls if posts => "posts",
             kind => kind.word(),
         };
-        format!("{what} of {part}")
+        tr!("{what} of {part}")
     }
 
     fn pieces<'a>(&self, solved: &'a Solved) -> Vec<&'a Piece> {

@@ -16,6 +16,7 @@ mod start;
 mod tests;
 
 pub use arrange::{Mirror, NotArranged};
+use gable_words::tr;
 pub use guests::{GuestKind, NoGuest};
 pub use mend::{Change, Remedy, remedies};
 pub use openings::{NotMoved, OpeningLine};
@@ -66,18 +67,18 @@ impl RoofForm {
     ];
 
     /// Name for people.
-    pub const fn name(self) -> &'static str {
+    pub fn name(self) -> &'static str {
         match self {
-            Self::Gable => "Gable",
-            Self::Hip => "Hip",
-            Self::HalfHip => "Half-hip",
-            Self::Saltbox => "Saltbox",
-            Self::LeanTo => "Lean-to",
-            Self::Gambrel => "Gambrel",
-            Self::Mansard => "Mansard",
-            Self::Pavilion => "Pavilion",
-            Self::Spire => "Spire",
-            Self::Flat => "Flat with parapet",
+            Self::Gable => tr!("Gable"),
+            Self::Hip => tr!("Hip"),
+            Self::HalfHip => tr!("Half-hip"),
+            Self::Saltbox => tr!("Saltbox"),
+            Self::LeanTo => tr!("Lean-to"),
+            Self::Gambrel => tr!("Gambrel"),
+            Self::Mansard => tr!("Mansard"),
+            Self::Pavilion => tr!("Pavilion"),
+            Self::Spire => tr!("Spire"),
+            Self::Flat => tr!("Flat with parapet"),
         }
     }
 

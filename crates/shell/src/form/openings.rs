@@ -2,6 +2,7 @@
 
 use crate::{House, Opening, OpeningId, Part, PartId, SideId, Surface};
 use gable_measure::Length;
+use gable_words::tr;
 use std::fmt;
 
 /// The line of an opening that another one is brought to.
@@ -33,11 +34,11 @@ impl std::error::Error for NotMoved {}
 impl fmt::Display for NotMoved {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(match self {
-            Self::NoSuchOpening => "choose an opening of the house first",
-            Self::InTheMiddle => "it is in the middle, and there its mirror image would be",
-            Self::InASlope => "only openings in walls have a height above the ground",
-            Self::BelowTheFoot => "it would have to go below the foot of its part",
-            Self::NoPlace => "its part cannot be placed as it is; mend that first",
+            Self::NoSuchOpening => tr!("choose an opening of the house first"),
+            Self::InTheMiddle => tr!("it is in the middle, and there its mirror image would be"),
+            Self::InASlope => tr!("only openings in walls have a height above the ground"),
+            Self::BelowTheFoot => tr!("it would have to go below the foot of its part"),
+            Self::NoPlace => tr!("its part cannot be placed as it is; mend that first"),
         })
     }
 }

@@ -1,5 +1,6 @@
 use crate::*;
 use gable_measure::{Angle, InchStep, Length, Pitch, Unit};
+use gable_words::tr;
 
 impl House {
     /// The house that a new design starts from: four walls, a gable to the front and a door, in round sizes of the unit.
@@ -16,7 +17,7 @@ impl House {
         };
         let [width, depth, height, overhang, door_width, door_height] = sizes;
         let eave = Top::Eave { height, pitch: Pitch::Angle(Angle::degrees(40.0)), overhang };
-        let mut part = Part::plain("main", "Main body", Outline::Rectangle { width, depth }, eave);
+        let mut part = Part::plain("main", tr!("Main body"), Outline::Rectangle { width, depth }, eave);
         RoofForm::Gable.apply_in(&mut part, unit);
         part.openings.push(door(door_width, door_height));
         let (owner, doughs) = (Owner::default(), Dough::usual());
@@ -65,7 +66,7 @@ impl Part {
 fn door(width: Length, height: Length) -> Opening {
     Opening {
         id: OpeningId("door".to_owned()),
-        name: "Door".to_owned(),
+        name: tr!("Door").to_owned(),
         side: SideId("front".to_owned()),
         shape: Shape::Rectangle,
         width,

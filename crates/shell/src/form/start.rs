@@ -1,5 +1,6 @@
 use crate::*;
 use gable_measure::{Angle, Length, Pitch, Unit};
+use gable_words::tr;
 
 /// Small houses that a design can start from, plainest first.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -23,14 +24,14 @@ impl Starter {
     pub const ALL: [Self; 6] = [Self::Hut, Self::Cottage, Self::Chapel, Self::Tower, Self::Barn, Self::TownHouse];
 
     /// Name for people.
-    pub const fn name(self) -> &'static str {
+    pub fn name(self) -> &'static str {
         match self {
-            Self::Hut => "Plain house",
-            Self::Cottage => "Cottage",
-            Self::Chapel => "Chapel",
-            Self::Tower => "Tower",
-            Self::Barn => "Barn",
-            Self::TownHouse => "Town house",
+            Self::Hut => tr!("Plain house"),
+            Self::Cottage => tr!("Cottage"),
+            Self::Chapel => tr!("Chapel"),
+            Self::Tower => tr!("Tower"),
+            Self::Barn => tr!("Barn"),
+            Self::TownHouse => tr!("Town house"),
         }
     }
 
@@ -123,15 +124,16 @@ fn with(mut house: House, kind: GuestKind, side: Option<&str>) -> House {
 
 fn cottage(r: Ruler) -> House {
     let plan = r.rectangle((170.0, 6.75), (120.0, 4.75));
-    let mut part = r.part(("main", "Cottage"), plan, r.eave((75.0, 3.0), 45.0, (12.0, 0.5)), RoofForm::Gable);
+    let mut part = r.part(("main", tr!("Cottage")), plan, r.eave((75.0, 3.0), 45.0, (12.0, 0.5)), RoofForm::Gable);
     let gap = r.size(10.0, 0.375);
     part.openings = vec![
-        r.opening(("door", "Door", "front"), (30.0, 1.25), (52.0, 2.0), (0.0, 0.0)),
-        row(r.opening(("back", "Back windows", "back"), (24.0, 1.0), (28.0, 1.125), (26.0, 1.0)), 3, 1, gap),
-        r.opening(("left", "Left window", "left"), (24.0, 1.0), (28.0, 1.125), (26.0, 1.0)),
-        r.opening(("right", "Right window", "right"), (24.0, 1.0), (28.0, 1.125), (26.0, 1.0)),
+        r.opening(("door", tr!("Door"), "front"), (30.0, 1.25), (52.0, 2.0), (0.0, 0.0)),
+        row(r.opening(("back", tr!("Back windows"), "back"), (24.0, 1.0), (28.0, 1.125), (26.0, 1.0)), 3, 1, gap),
+        r.opening(("left", tr!("Left window"), "left"), (24.0, 1.0), (28.0, 1.125), (26.0, 1.0)),
+        r.opening(("right", tr!("Right window"), "right"), (24.0, 1.0), (28.0, 1.125), (26.0, 1.0)),
     ];
-    for (id, name, from_left) in [("front-left", "Left of the door", true), ("front-right", "Right of the door", false)]
+    for (id, name, from_left) in
+        [("front-left", tr!("Left of the door"), true), ("front-right", tr!("Right of the door"), false)]
     {
         let distance = r.size(22.0, 0.875);
         let placing = if from_left { Placing::FromLeft { distance } } else { Placing::FromRight { distance } };
@@ -143,16 +145,16 @@ fn cottage(r: Ruler) -> House {
 
 fn chapel(r: Ruler) -> House {
     let plan = r.rectangle((100.0, 4.0), (170.0, 6.75));
-    let mut nave = r.part(("main", "Nave"), plan, r.eave((90.0, 3.5), 52.0, (10.0, 0.375)), RoofForm::Gable);
+    let mut nave = r.part(("main", tr!("Nave")), plan, r.eave((90.0, 3.5), 52.0, (10.0, 0.375)), RoofForm::Gable);
     let arch = Shape::Pointed { radius: 1.0 };
-    for (id, name, side) in [("left", "Left windows", "left"), ("right", "Right windows", "right")] {
+    for (id, name, side) in [("left", tr!("Left windows"), "left"), ("right", tr!("Right windows"), "right")] {
         let window = r.opening((id, name, side), (18.0, 0.75), (46.0, 1.75), (24.0, 1.0));
         nave.openings.push(row(shaped(window, arch.clone()), 3, 1, r.size(10.0, 0.375)));
     }
-    let rose = r.opening(("rose", "Rose window", "back"), (30.0, 1.25), (30.0, 1.25), (80.0, 3.25));
+    let rose = r.opening(("rose", tr!("Rose window"), "back"), (30.0, 1.25), (30.0, 1.25), (80.0, 3.25));
     nave.openings.push(shaped(rose, Shape::Circle));
     let plan = r.rectangle((60.0, 2.5), (60.0, 2.5));
-    let mut tower = r.part(("tower", "Tower"), plan, r.eave((185.0, 7.25), 68.0, (6.0, 0.25)), RoofForm::Spire);
+    let mut tower = r.part(("tower", tr!("Tower")), plan, r.eave((185.0, 7.25), 68.0, (6.0, 0.25)), RoofForm::Spire);
     tower.place = Place::Against {
         host: nave.id.clone(),
         side: SideId("front".to_owned()),
@@ -160,11 +162,15 @@ fn chapel(r: Ruler) -> House {
         out: r.size(60.0, 2.5),
         turn: Angle::ZERO,
     };
-    let door = r.opening(("door", "Door", "front"), (26.0, 1.0), (52.0, 2.0), (0.0, 0.0));
+    let door = r.opening(("door", tr!("Door"), "front"), (26.0, 1.0), (52.0, 2.0), (0.0, 0.0));
     tower.openings.push(shaped(door, arch.clone()));
     for side in ["front", "left", "right"] {
-        let bell =
-            r.opening((&format!("bell-{side}"), "Bell opening", side), (16.0, 0.625), (34.0, 1.375), (120.0, 4.75));
+        let bell = r.opening(
+            (&format!("bell-{side}"), tr!("Bell opening"), side),
+            (16.0, 0.625),
+            (34.0, 1.375),
+            (120.0, 4.75),
+        );
         tower.openings.push(shaped(bell, arch.clone()));
     }
     let mut house = r.house(nave);
@@ -174,12 +180,13 @@ fn chapel(r: Ruler) -> House {
 
 fn tower(r: Ruler) -> House {
     let plan = Outline::Polygon { sides: 8, side: r.size(46.0, 1.75) };
-    let mut part = r.part(("main", "Tower"), plan, r.eave((150.0, 6.0), 62.0, (10.0, 0.375)), RoofForm::Spire);
+    let mut part = r.part(("main", tr!("Tower")), plan, r.eave((150.0, 6.0), 62.0, (10.0, 0.375)), RoofForm::Spire);
     let arch = |opening| shaped(opening, Shape::RoundHeaded);
-    part.openings.push(arch(r.opening(("door", "Door", "1"), (26.0, 1.0), (50.0, 2.0), (0.0, 0.0))));
-    part.openings.push(arch(r.opening(("high", "High window", "1"), (18.0, 0.75), (32.0, 1.25), (96.0, 3.75))));
+    part.openings.push(arch(r.opening(("door", tr!("Door"), "1"), (26.0, 1.0), (50.0, 2.0), (0.0, 0.0))));
+    part.openings.push(arch(r.opening(("high", tr!("High window"), "1"), (18.0, 0.75), (32.0, 1.25), (96.0, 3.75))));
     for side in ["3", "5", "7"] {
-        let window = r.opening((&format!("window-{side}"), "Windows", side), (18.0, 0.75), (32.0, 1.25), (36.0, 1.5));
+        let window =
+            r.opening((&format!("window-{side}"), tr!("Windows"), side), (18.0, 0.75), (32.0, 1.25), (36.0, 1.5));
         part.openings.push(row(arch(window), 1, 2, r.size(28.0, 1.0)));
     }
     r.house(part)
@@ -187,12 +194,12 @@ fn tower(r: Ruler) -> House {
 
 fn barn(r: Ruler) -> House {
     let plan = r.rectangle((150.0, 6.0), (180.0, 7.0));
-    let mut part = r.part(("main", "Barn"), plan, r.eave((80.0, 3.25), 60.0, (10.0, 0.375)), RoofForm::Gambrel);
-    let gate = r.opening(("gate", "Gate", "front"), (60.0, 2.5), (66.0, 2.5), (0.0, 0.0));
+    let mut part = r.part(("main", tr!("Barn")), plan, r.eave((80.0, 3.25), 60.0, (10.0, 0.375)), RoofForm::Gambrel);
+    let gate = r.opening(("gate", tr!("Gate"), "front"), (60.0, 2.5), (66.0, 2.5), (0.0, 0.0));
     part.openings.push(shaped(gate, Shape::Segmental { rise: r.size(8.0, 0.375) }));
-    part.openings.push(r.opening(("loft", "Hay loft", "front"), (26.0, 1.0), (30.0, 1.25), (88.0, 3.5)));
+    part.openings.push(r.opening(("loft", tr!("Hay loft"), "front"), (26.0, 1.0), (30.0, 1.25), (88.0, 3.5)));
     for (id, side) in [("left", "left"), ("right", "right")] {
-        let window = r.opening((id, "Windows", side), (22.0, 0.875), (20.0, 0.75), (40.0, 1.5));
+        let window = r.opening((id, tr!("Windows"), side), (22.0, 0.875), (20.0, 0.75), (40.0, 1.5));
         part.openings.push(row(window, 4, 1, r.size(10.0, 0.375)));
     }
     r.house(part)
@@ -200,14 +207,14 @@ fn barn(r: Ruler) -> House {
 
 fn town_house(r: Ruler) -> House {
     let plan = r.rectangle((110.0, 4.25), (120.0, 4.75));
-    let mut part = r.part(("main", "Town house"), plan, r.eave((190.0, 7.5), 55.0, (8.0, 0.375)), RoofForm::Gable);
+    let mut part = r.part(("main", tr!("Town house")), plan, r.eave((190.0, 7.5), 55.0, (8.0, 0.375)), RoofForm::Gable);
     let gap = r.size(24.0, 1.0);
     part.openings = vec![
-        r.opening(("door", "Door", "front"), (28.0, 1.125), (50.0, 2.0), (0.0, 0.0)),
-        row(r.opening(("front", "Front windows", "front"), (20.0, 0.75), (32.0, 1.25), (68.0, 2.75)), 3, 2, gap),
-        row(r.opening(("back", "Back windows", "back"), (20.0, 0.75), (32.0, 1.25), (12.0, 0.5)), 3, 3, gap),
+        r.opening(("door", tr!("Door"), "front"), (28.0, 1.125), (50.0, 2.0), (0.0, 0.0)),
+        row(r.opening(("front", tr!("Front windows"), "front"), (20.0, 0.75), (32.0, 1.25), (68.0, 2.75)), 3, 2, gap),
+        row(r.opening(("back", tr!("Back windows"), "back"), (20.0, 0.75), (32.0, 1.25), (12.0, 0.5)), 3, 3, gap),
         shaped(
-            r.opening(("gable", "Gable window", "front"), (22.0, 0.875), (22.0, 0.875), (196.0, 7.75)),
+            r.opening(("gable", tr!("Gable window"), "front"), (22.0, 0.875), (22.0, 0.875), (196.0, 7.75)),
             Shape::Circle,
         ),
     ];

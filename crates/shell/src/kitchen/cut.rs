@@ -3,6 +3,7 @@
 use crate::Piece;
 use gable_measure::Unit;
 use gable_plane::{ClipLine, ConvexPolygon, P2, V2, convex_hull};
+use gable_words::tr;
 
 /// Both halves keep at least this share of the piece's reach across the cut: a strip would break.
 const LEAST: f64 = 0.2;
@@ -15,13 +16,18 @@ const BESIDE: f64 = 8.0;
 pub(super) fn in_two(piece: &Piece, unit: Unit, passes: impl Fn(&[P2]) -> bool) -> Option<String> {
     let [right, up] = [to_the_right(piece), piece.up];
     let words = if piece.role.is_level() {
-        ["a line from front to back", "its left edge, seen from above", "a line from side to side", "its front edge"]
+        [
+            tr!("a line from front to back"),
+            tr!("its left edge, seen from above"),
+            tr!("a line from side to side"),
+            tr!("its front edge"),
+        ]
     } else {
-        ["an upright line", "its left end, seen from outside", "a level line", "its foot"]
+        [tr!("an upright line"), tr!("its left end, seen from outside"), tr!("a level line"), tr!("its foot")]
     };
     let across = place(piece, &right, &passes).map(|at| (at, words[0], words[1]));
     let (at, line, from) = across.or_else(|| place(piece, &up, &passes).map(|at| (at, words[2], words[3])))?;
-    Some(format!("cut it in two along {line} {} from {from}", unit.print(gable_measure::Length::mm_of(at))))
+    Some(tr!("cut it in two along {line} {} from {from}", unit.print(gable_measure::Length::mm_of(at))))
 }
 
 /// The direction to the right, seen from outside the house, of level pieces from above.

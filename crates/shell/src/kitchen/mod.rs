@@ -8,6 +8,7 @@ mod tools;
 mod trays;
 
 pub use file::{read, write};
+use gable_words::tr;
 pub use tools::Tools;
 pub use trays::check;
 
@@ -47,12 +48,12 @@ impl Tray {
         let tray = |name: &str, width, depth| Self { name: name.to_owned(), width, depth };
         [
             // From memory: a tray of 465 x 375 mm over all, as it comes with an oven 60 cm wide.
-            tray("Oven tray", Length::mm_of(430.0), Length::mm_of(350.0)),
+            tray(tr!("Oven tray"), Length::mm_of(430.0), Length::mm_of(350.0)),
             // The least of what recipes and makers give for the inside of a pan of 12 7/8 x 17 3/4 in over all
             // (Culinary Institute of America, Baking and Pastry, 2015, for the outside).
-            tray("Half sheet pan", Length::inches(16.5), Length::inches(11.5)),
+            tray(tr!("Half sheet pan"), Length::inches(16.5), Length::inches(11.5)),
             // 9 1/2 x 13 in over all (the same), less the rims of a half sheet pan.
-            tray("Quarter sheet pan", Length::inches(11.75), Length::inches(8.125)),
+            tray(tr!("Quarter sheet pan"), Length::inches(11.75), Length::inches(8.125)),
         ]
     }
 

@@ -3,6 +3,7 @@
 use super::Kitchen;
 use crate::{Dressing, Glazier, House};
 use gable_measure::{Length, Unit};
+use gable_words::tr;
 
 /// What a person cuts with, and how much biscuit they want to leave.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -33,8 +34,8 @@ impl Tools {
 
     /// 'a finest blade of 4 mm and bridges of at least 9 mm'.
     pub fn words(&self, unit: Unit) -> String {
-        let blade = format!("a finest blade of {}", unit.print(self.blade));
-        self.bridge.map_or_else(|| blade.clone(), |b| format!("{blade} and bridges of at least {}", unit.print(b)))
+        let blade = tr!("a finest blade of {}", unit.print(self.blade));
+        self.bridge.map_or_else(|| blade.clone(), |b| tr!("{blade} and bridges of at least {}", unit.print(b)))
     }
 }
 
@@ -53,15 +54,13 @@ impl Kitchen {
         let words = said.words(house.unit);
         match self.tools {
             Some(own) if own == said => None,
-            Some(own) => Some(format!(
+            Some(own) => Some(tr!(
                 "the file of this house speaks of {words}; tools belong to your kitchen, which says {}, and that counts",
                 own.words(house.unit)
             )),
             None => {
                 self.tools = Some(said);
-                Some(format!(
-                    "the file of this house speaks of {words}; that is kept in your kitchen now, for every house"
-                ))
+                Some(tr!("the file of this house speaks of {words}; that is kept in your kitchen now, for every house"))
             }
         }
     }

@@ -4,6 +4,7 @@ use super::{Kitchen, cut};
 use crate::{Group, Piece, Solved};
 use gable_measure::{Finding, Length, Severity};
 use gable_plane::P2;
+use gable_words::tr;
 
 /// Below this share of its size nobody would want the house, and dough does not get thinner with it.
 const LEAST: f64 = 0.25;
@@ -45,18 +46,19 @@ fn share(piece: &Piece, kitchen: &Kitchen) -> Option<f64> {
 fn too_large(solved: &Solved, kitchen: &Kitchen, piece: &Piece, count: usize, share: Option<f64>) -> Finding {
     let unit = solved.unit;
     let (width, height) = piece.size();
-    let alike = if count > 1 { format!(" (and {} more like it)", count - 1) } else { String::new() };
+    let alike = if count > 1 { tr!(" (and {} more like it)", count - 1) } else { String::new() };
     let size = |a: Length, b: Length| format!("{} × {}", unit.print_bare(a), unit.print(b));
     let trays = match &kitchen.trays[..] {
-        [only] => format!("your tray, {}", size(only.width, only.depth)),
-        _ => "any of your trays".to_owned(),
+        [only] => tr!("your tray, {}", size(only.width, only.depth)),
+        _ => tr!("any of your trays").to_owned(),
     };
-    let what = format!("{}{alike}, {}, is larger than {trays}", piece.name, size(width, height));
+    let what = tr!("{}{alike}, {}, is larger than {trays}", piece.name, size(width, height));
     // Rounded down: what is left of a per cent is room for dough, which stays as thick.
     let per_cent = share.map(|s| (s * 100.0).floor()).filter(|p| *p >= LEAST * 100.0);
-    let smaller = per_cent.map(|p| format!("make the house about {p:.0} % of its size, so that everything fits"));
+    let smaller = per_cent.map(|p| tr!("make the house about {p:.0} % of its size, so that everything fits"));
     let cut = cut::in_two(piece, unit, |half| fits(half, kitchen));
     let remedies: Vec<String> = smaller.into_iter().chain(cut).collect();
-    let remedy = if remedies.is_empty() { "bake it on a larger tray".to_owned() } else { remedies.join(", or ") };
+    let remedy =
+        if remedies.is_empty() { tr!("bake it on a larger tray").to_owned() } else { remedies.join(tr!(", or ")) };
     Finding { kind: "larger-than-trays", severity: Severity::Caution, place: piece.id.0.clone(), what, remedy }
 }

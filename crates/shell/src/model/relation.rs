@@ -1,5 +1,6 @@
 use super::{House, Part, PartId, SideId};
 use gable_measure::Length;
+use gable_words::tr;
 
 /// A measure of one part that follows a measure of another, or another of its own, whatever changes.
 #[derive(Clone, Debug, PartialEq)]
@@ -97,7 +98,7 @@ impl Relation {
             (false, true) => "more",
             (false, false) => "less",
         };
-        if offset == Length::ZERO { words } else { format!("{words}, and {by} {way}") }
+        if offset == Length::ZERO { words } else { tr!("{words}, and {by} {way}") }
     }
 }
 
@@ -106,11 +107,11 @@ impl Measured {
     fn as_led(&self, follower: &Measure, house: &House) -> String {
         let name = name(house, &self.part);
         match (follower, &self.measure) {
-            (Measure::Width, Measure::Width) => format!("as wide as {name}"),
-            (Measure::Width, _) => format!("as wide as {name} is deep"),
-            (Measure::Depth, Measure::Depth) => format!("as deep as {name}"),
-            (Measure::Depth, _) => format!("as deep as {name} is wide"),
-            _ => format!("level with {}", self.words(house)),
+            (Measure::Width, Measure::Width) => tr!("as wide as {name}"),
+            (Measure::Width, _) => tr!("as wide as {name} is deep"),
+            (Measure::Depth, Measure::Depth) => tr!("as deep as {name}"),
+            (Measure::Depth, _) => tr!("as deep as {name} is wide"),
+            _ => tr!("level with {}", self.words(house)),
         }
     }
 
@@ -118,15 +119,15 @@ impl Measured {
     pub fn words(&self, house: &House) -> String {
         let name = name(house, &self.part);
         match &self.measure {
-            Measure::Width => format!("the width of {name}"),
-            Measure::Depth => format!("the depth of {name}"),
-            Measure::Eave(None) => format!("the eave of {name}"),
+            Measure::Width => tr!("the width of {name}"),
+            Measure::Depth => tr!("the depth of {name}"),
+            Measure::Eave(None) => tr!("the eave of {name}"),
             Measure::Eave(Some(side)) if side.0.parse::<u8>().is_ok() => {
-                format!("the eave on side {} of {name}", side.0)
+                tr!("the eave on side {} of {name}", side.0)
             }
-            Measure::Eave(Some(side)) => format!("the {} eave of {name}", side.0),
-            Measure::Ridge => format!("the ridge of {name}"),
-            Measure::Lid => format!("the top of {name}"),
+            Measure::Eave(Some(side)) => tr!("the {} eave of {name}", side.0),
+            Measure::Ridge => tr!("the ridge of {name}"),
+            Measure::Lid => tr!("the top of {name}"),
         }
     }
 }

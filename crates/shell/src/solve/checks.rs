@@ -9,6 +9,7 @@ use super::ring::Ring;
 use super::roof::Roof;
 use crate::{Ridges, Role, Top};
 use gable_plane::{ClipLine, ConvexPolygon, P2, V2, ring_area};
+use gable_words::tr;
 
 /// The V of an open ridge is called wide from so many thicknesses on, measured along a piece.
 const WIDE_V: f64 = 2.0;
@@ -28,15 +29,20 @@ pub(super) fn plan(job: &Job<'_>, findings: &mut Findings) {
         inside.clip(&ClipLine { normal: -side.inward, offset, label: k })
     });
     let Some(inner) = inner else {
-        let what = format!("the walls of {} are so near each other that nothing is left between them", job.part.name);
-        findings.block("walls-too-close", "outline", what, "make the part larger or the dough of its walls thinner");
+        let what = tr!("the walls of {} are so near each other that nothing is left between them", job.part.name);
+        findings.block(
+            "walls-too-close",
+            "outline",
+            what,
+            tr!("make the part larger or the dough of its walls thinner"),
+        );
         return;
     };
     for k in (0..job.sides.len()).filter(|&k| walled(k) && !inner.labels.contains(&k)) {
         let length = findings.print(job.sides[k].length());
-        let what = format!("side {} is only {length} long, too short for walls this thick", job.side_name(k));
+        let what = tr!("side {} is only {length} long, too short for walls this thick", job.side_name(k));
         let place = format!("sides.{}", job.side_name(k));
-        findings.block("side-too-short", &place, what, "make this side longer or the dough of the walls thinner");
+        findings.block("side-too-short", &place, what, tr!("make this side longer or the dough of the walls thinner"));
     }
 }
 
@@ -63,8 +69,8 @@ pub(super) fn result(
 pub(super) fn laps(job: &Job<'_>, roof: &Roof, given_up: &[(usize, usize)], findings: &mut Findings) {
     for &(s, r) in given_up {
         let name = |slope: usize| roof.slopes[slope].side.map_or("lid", |k| job.side_name(k));
-        let what = format!("{} and {} would lap too far for roofs this thick and are left open", name(s), name(r));
-        findings.note("lap-given-up", "ridges", what, "fill the V with icing, or use thinner dough");
+        let what = tr!("{} and {} would lap too far for roofs this thick and are left open", name(s), name(r));
+        findings.note("lap-given-up", "ridges", what, tr!("fill the V with icing, or use thinner dough"));
     }
 }
 
@@ -72,14 +78,18 @@ fn corners(job: &Job<'_>, ring: &Ring, findings: &mut Findings) {
     let count = job.sides.len();
     for &k in &ring.too_sharp {
         let degrees = turn(&job.sides[(k + count - 1) % count], &job.sides[k]).to_degrees();
-        let what =
-            format!("the wall turns by {degrees:.0}° here, too far for a square-cut mitre; the walls lap instead");
+        let what = tr!("the wall turns by {degrees:.0}° here, too far for a square-cut mitre; the walls lap instead");
         let place = format!("sides.{}", job.side_name(k));
-        findings.note("mitre-too-sharp", &place, what, "bevel the corners, or leave this one lapped");
+        findings.note("mitre-too-sharp", &place, what, tr!("bevel the corners, or leave this one lapped"));
     }
     for &(k, lost) in &ring.lost {
-        let what = format!("a corner cuts {lost:.0} mm² off the wall on side {}", job.side_name(k));
-        findings.caution("wall-loses-a-bit", &format!("sides.{}", job.side_name(k)), what, "let the corners be mitred");
+        let what = tr!("a corner cuts {lost:.0} mm² off the wall on side {}", job.side_name(k));
+        findings.caution(
+            "wall-loses-a-bit",
+            &format!("sides.{}", job.side_name(k)),
+            what,
+            tr!("let the corners be mitred"),
+        );
     }
     for (k, side) in job.sides.iter().enumerate() {
         let Some(plate) = &ring.plates[k] else { continue };
@@ -87,10 +97,9 @@ fn corners(job: &Job<'_>, ring: &Ring, findings: &mut Findings) {
         let (low, _) = plate.extent(V2::x());
         let through = !plate.causes.contains(&Cause::Corner((k + 1) % count));
         if low > TYPED && through && inner < std::f64::consts::FRAC_PI_2 - 1e-6 {
-            let what =
-                format!("this sharp corner is cut straight, so its wall ends {} short of it", findings.print(low));
+            let what = tr!("this sharp corner is cut straight, so its wall ends {} short of it", findings.print(low));
             let place = format!("sides.{}", job.side_name(k));
-            findings.caution("corner-short", &place, what, "choose mitred corners, or fill it with icing");
+            findings.caution("corner-short", &place, what, tr!("choose mitred corners, or fill it with icing"));
         }
     }
 }
@@ -107,19 +116,19 @@ fn heights(job: &Job<'_>, roof: &Roof, solution: &PartSolution, places: &Places,
         let own = |c: &Cause| matches!(c, Cause::Slope(s) if roof.slopes[*s].side == Some(k));
         let top = draft.plate.extent(V2::y()).1;
         if !draft.causes.iter().any(own) || (top - height).abs() > TYPED {
-            let what = format!(
+            let what = tr!(
                 "the wall is asked to be {} high, but the other slopes leave it {}",
                 findings.print(height),
                 findings.print(top)
             );
             let place = format!("sides.{}.{field}", side.id.0);
-            findings.caution("height-not-reached", &place, what, "raise the other walls, or lower this one");
+            findings.caution("height-not-reached", &place, what, tr!("raise the other walls, or lower this one"));
         }
     }
     let stands = |s: &crate::Side| s.wall || s.posts.is_some();
     if !job.part.sides.iter().any(stands) {
-        let what = format!("no wall stands under the roof of {}", job.part.name);
-        findings.caution("roof-on-nothing", "sides", what, "let at least one side have a wall or posts");
+        let what = tr!("no wall stands under the roof of {}", job.part.name);
+        findings.caution("roof-on-nothing", "sides", what, tr!("let at least one side have a wall or posts"));
     }
 }
 
@@ -130,25 +139,23 @@ fn wide_vs(solution: &PartSolution, findings: &mut Findings) {
         let (a, b) = (&solution.drafts[first], &solution.drafts[joint.second]);
         let half = (std::f64::consts::PI - a.outward().angle(&b.outward())) / 2.0;
         if 1.0 / half.tan() > WIDE_V {
-            let what = format!(
+            let what = tr!(
                 "{} and {} meet at {:.0}°, which leaves a V {} wide",
                 a.name,
                 b.name,
                 2.0 * half.to_degrees(),
                 findings.print(joint.wedge.1)
             );
-            findings.caution("wide-v", "ridges", what, "bevel the ridges, or make the roof flatter");
+            findings.caution("wide-v", "ridges", what, tr!("bevel the ridges, or make the roof flatter"));
         }
     }
 }
 
 fn bevels(solution: &PartSolution, findings: &mut Findings) {
     for draft in solution.drafts.iter().filter(|d| d.plate.bevel_given_up) {
-        let what = format!(
-            "{} cannot be bevelled all round: an edge would vanish on one face, so it is cut straight",
-            draft.name
-        );
-        findings.note("bevel-given-up", "", what, "fill the V with icing, or change the shape a little");
+        let what =
+            tr!("{} cannot be bevelled all round: an edge would vanish on one face, so it is cut straight", draft.name);
+        findings.note("bevel-given-up", "", what, tr!("fill the V with icing, or change the shape a little"));
     }
 }
 
@@ -157,8 +164,8 @@ fn thin(solution: &PartSolution, findings: &mut Findings) {
     for draft in &solution.drafts {
         let width = least_width(&draft.plate);
         if width < draft.plate.thickness {
-            let what = format!("{} is only {} wide, less than it is thick", draft.name, findings.print(width));
-            findings.caution("thin-piece", "", what, "make this side longer, or merge it with its neighbour");
+            let what = tr!("{} is only {} wide, less than it is thick", draft.name, findings.print(width));
+            findings.caution("thin-piece", "", what, tr!("make this side longer, or merge it with its neighbour"));
         }
     }
 }
@@ -191,8 +198,8 @@ fn clashes(solution: &PartSolution, findings: &mut Findings) {
             let shared = solid.shared_with(other);
             if shared > CLASH {
                 let place = if matches!(a.role, Role::Wall(_)) { "sides" } else { "" };
-                let what = format!("{} and {} would share {shared:.2} mm³ of room", a.name, b.name);
-                findings.block("pieces-clash", place, what, "make the part larger or its dough thinner");
+                let what = tr!("{} and {} would share {shared:.2} mm³ of room", a.name, b.name);
+                findings.block("pieces-clash", place, what, tr!("make the part larger or its dough thinner"));
             }
         }
     }

@@ -10,6 +10,7 @@ use crate::{
 };
 use gable_measure::{Angle, Length};
 use gable_plane::{Contour, P3, Rigid, Solid, V2, V3};
+use gable_words::tr;
 use std::collections::BTreeMap;
 
 /// Where the drafts of a part went: per draft the index of its piece, none when nothing is left of it.
@@ -94,7 +95,7 @@ fn piece(house: &House, part: &Part, place: &Rigid, draft: Draft) -> Piece {
         PieceOpening {
             id: OpeningId(by.map_or_else(|| "hole".to_owned(), |p| p.id.0.clone())),
             copy: 0,
-            name: by.map_or_else(|| "Hole".to_owned(), |p| p.name.clone()),
+            name: by.map_or_else(|| tr!("Hole").to_owned(), |p| p.name.clone()),
             contour: Contour::polygon(&hole.ring),
             mode: Mode::Cut,
         }

@@ -10,6 +10,7 @@ use super::roof::{Roof, Slope};
 use crate::{FloorKind, JointKind, Role, Steps, StepsHigh, Tier, WedgeSide};
 use gable_measure::Length;
 use gable_plane::{HalfSpace, Solid, V3};
+use gable_words::tr;
 
 /// A typed height that is met this nearly is met, mm.
 const MET: f64 = 0.05;
@@ -60,8 +61,8 @@ pub(super) fn add(job: &Job<'_>, out: &mut PartSolution, places: &mut Places, fi
         };
         let bounds: Vec<Bound> = job.sides.iter().enumerate().map(bound).collect();
         let Ok(plate) = cut_plate(Frame::level(layers.base(layer)), layers.thickness, &bounds) else {
-            let what = "nothing is left of the floor between the walls".to_owned();
-            findings.block("floor-vanishes", "floor", what, "make the part larger, or leave the floor out");
+            let what = tr!("nothing is left of the floor between the walls").to_owned();
+            findings.block("floor-vanishes", "floor", what, tr!("make the part larger, or leave the floor out"));
             return;
         };
         let number = layer + 1;
@@ -70,7 +71,7 @@ pub(super) fn add(job: &Job<'_>, out: &mut PartSolution, places: &mut Places, fi
             (Role::Floor, "floor".to_owned())
         } else {
             places.layers.push(out.drafts.len());
-            (Role::Layer(number), format!("floor, plate {number} from below"))
+            (Role::Layer(number), tr!("floor, plate {number} from below"))
         };
         out.drafts.push(Draft::new(role, job.name(&name), job.floors, plate));
     }
@@ -86,13 +87,13 @@ fn reach(job: &Job<'_>, steps: &Steps, k: usize, steps_above: usize) -> f64 {
 fn tell_height(steps: &Steps, layers: &Layers, findings: &mut Findings) {
     let StepsHigh::Height(height) = steps.high else { return };
     if (height.mm() - layers.top()).abs() > MET {
-        let plates = if layers.count == 1 { "1 plate".to_owned() } else { format!("{} plates", layers.count) };
-        let what = format!(
+        let plates = tr!("1 plate" | "{n} plates" % layers.count);
+        let what = tr!(
             "the floor is asked to be {} high; {plates} of dough with icing make {}",
             findings.print(height.mm()),
             findings.print(layers.top())
         );
-        findings.note("steps-height", "floor.steps.height", what, "a floor is a whole number of plates high");
+        findings.note("steps-height", "floor.steps.height", what, tr!("a floor is a whole number of plates high"));
     }
 }
 

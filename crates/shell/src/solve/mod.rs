@@ -33,6 +33,7 @@ use crate::{House, Part, Solved, Spot};
 pub use baked::as_it_stands;
 use findings::Findings;
 use gable_measure::Finding;
+use gable_words::tr;
 use part::PartSolution;
 use place::Lost;
 pub use settle::settle;
@@ -114,20 +115,20 @@ fn report_lost(part: &Part, lost: Lost, findings: &mut Findings) {
     let name = &part.name;
     let (kind, what, remedy) = match lost {
         Lost::NoHost(host) => {
-            let what = format!("{name} stands by a part called {host}, and there is none");
-            ("no-such-host", what, "choose one of the parts of the house, or place it on the board")
+            let what = tr!("{name} stands by a part called {host}, and there is none");
+            ("no-such-host", what, tr!("choose one of the parts of the house, or place it on the board"))
         }
         Lost::Circle(names) => {
-            let what = format!("these parts stand on each other in a circle: {}", names.join(", "));
-            ("standing-in-a-circle", what, "place one of them on the board")
+            let what = tr!("these parts stand on each other in a circle: {}", names.join(", "));
+            ("standing-in-a-circle", what, tr!("place one of them on the board"))
         }
         Lost::NoSide(side) => {
-            let what = format!("{name} stands by side {side} of its host, which has no such side");
-            ("no-such-side", what, "choose one of the host's sides")
+            let what = tr!("{name} stands by side {side} of its host, which has no such side");
+            ("no-such-side", what, tr!("choose one of the host's sides"))
         }
         Lost::HostFailed => {
-            let what = format!("{name} cannot be placed, because the part that it stands by cannot be built");
-            ("host-cannot-be-built", what, "mend that part first")
+            let what = tr!("{name} cannot be placed, because the part that it stands by cannot be built");
+            ("host-cannot-be-built", what, tr!("mend that part first"))
         }
     };
     findings.block(kind, "place", what, remedy);

@@ -14,6 +14,7 @@ use super::roof::{self, Roof, RoofThickness};
 use super::{checks, openings, posts, slopes};
 use crate::{Batch, Dough, DoughId, FloorKind, House, JointKind, Part, Role, Tier, Top};
 use gable_plane::{HalfSpace, P2, Solid, V3};
+use gable_words::tr;
 
 /// What became of a part.
 pub(super) struct PartSolution {
@@ -74,7 +75,7 @@ impl<'a> Job<'a> {
     /// Side k in a sentence: its own name, or its number.
     pub(super) fn spoken_side(&self, k: usize) -> String {
         let name = self.side_name(k);
-        if name.parse::<u8>().is_ok() { format!("side {name}") } else { name.to_owned() }
+        if name.parse::<u8>().is_ok() { tr!("side {name}") } else { name.to_owned() }
     }
 
     /// Height of what the walls stand on, and of their feet.
@@ -134,8 +135,8 @@ pub(super) fn solve(house: &House, part: &Part, stand: Stand, findings: &mut Fin
     }
     let roof = roof::roof(part, &job.sides, job.gap, findings);
     if roof.slopes.is_empty() {
-        let what = format!("{} has neither a slope nor a lid, so its walls have no top", part.name);
-        findings.block("no-roof", "", what, "give a side an eave, or add a lid");
+        let what = tr!("{} has neither a slope nor a lid, so its walls have no top", part.name);
+        findings.block("no-roof", "", what, tr!("give a side an eave, or add a lid"));
     }
     solution.ridge_height = roof.ridge_height;
     if findings.blocked() {
@@ -173,8 +174,8 @@ fn job<'a>(house: &'a House, part: &'a Part, solution: &PartSolution, findings: 
     let mut dough = |id: &DoughId, field: &str| {
         let found = house.dough(id);
         if found.is_none() {
-            let what = format!("there is no dough called {}", id.0);
-            findings.block("no-such-dough", field, what, "choose one of the doughs of the house, or add this one");
+            let what = tr!("there is no dough called {}", id.0);
+            findings.block("no-such-dough", field, what, tr!("choose one of the doughs of the house, or add this one"));
         }
         found
     };
@@ -183,8 +184,13 @@ fn job<'a>(house: &'a House, part: &'a Part, solution: &PartSolution, findings: 
     let floors = dough(&part.floor.dough, "floor.dough");
     let sound = plan.len() >= 3 && plan.len() == part.sides.len() && gable_plane::ring_area(plan) > 0.0;
     if !sound {
-        let what = "the plan has no inside, or its sides do not match its corners".to_owned();
-        findings.block("no-plan", "outline", what, "give it three or more corners, counter-clockwise, and a side each");
+        let what = tr!("the plan has no inside, or its sides do not match its corners").to_owned();
+        findings.block(
+            "no-plan",
+            "outline",
+            what,
+            tr!("give it three or more corners, counter-clockwise, and a side each"),
+        );
         return None;
     }
     Some(Job {
@@ -218,10 +224,10 @@ fn ring(job: &Job<'_>, roof: &Roof, findings: &mut Findings) -> Option<Ring> {
         Ok(ring) => Some(ring),
         Err((side, why)) => {
             let what = match why {
-                NoPlate::Nothing => format!("nothing is left of the wall on side {}", job.side_name(side)),
-                NoPlate::Endless => format!("no slope closes the top of the wall on side {}", job.side_name(side)),
+                NoPlate::Nothing => tr!("nothing is left of the wall on side {}", job.side_name(side)),
+                NoPlate::Endless => tr!("no slope closes the top of the wall on side {}", job.side_name(side)),
             };
-            let remedy = "make the part larger, its walls higher, or its dough thinner";
+            let remedy = tr!("make the part larger, its walls higher, or its dough thinner");
             findings.block("wall-vanishes", &format!("sides.{}", job.side_name(side)), what, remedy);
             None
         }
@@ -232,7 +238,7 @@ fn add_walls(job: &Job<'_>, ring: &Ring, out: &mut PartSolution, places: &mut Pl
     for (k, plate) in ring.plates.iter().enumerate() {
         places.walls.push(plate.as_ref().map(|_| out.drafts.len()));
         let Some(plate) = plate else { continue };
-        let name = job.name(&format!("{} wall", job.spoken_side(k)));
+        let name = job.name(&tr!("{} wall", job.spoken_side(k)));
         let role = Role::Wall(job.part.sides[k].id.clone());
         out.drafts.push(Draft::new(role, name, &job.walls, plate.clone()));
     }
@@ -257,7 +263,7 @@ fn add_slopes(
                     Tier::Upper => "upper ",
                 };
                 let id = job.part.sides[k].id.clone();
-                let name = job.name(&format!("{} {tier}roof", job.spoken_side(k)));
+                let name = job.name(&tr!("{} {tier}roof", job.spoken_side(k)));
                 (Role::Slope(id, slope.tier), name, format!("sides.{}", job.side_name(k)))
             }
         };
@@ -267,8 +273,8 @@ fn add_slopes(
                 out.drafts.push(Draft::new(role, name, dough, plate.clone()));
             }
             Err(_) => {
-                let what = format!("nothing is left of {name} once the gaps for icing are taken off");
-                findings.block("slope-vanishes", &place, what, "change the pitch, or leave this slope out");
+                let what = tr!("nothing is left of {name} once the gaps for icing are taken off");
+                findings.block("slope-vanishes", &place, what, tr!("change the pitch, or leave this slope out"));
             }
         }
     }
@@ -307,8 +313,8 @@ fn add_parapet(
         corners: job.part.corners,
     };
     let Ok(ring) = ring.cut() else {
-        let what = "nothing is left of the parapet".to_owned();
-        findings.block("parapet-vanishes", "lid.parapet", what, "make the lid larger or leave the parapet out");
+        let what = tr!("nothing is left of the parapet").to_owned();
+        findings.block("parapet-vanishes", "lid.parapet", what, tr!("make the lid larger or leave the parapet out"));
         return None;
     };
     for (plate, cause) in ring.plates.iter().zip(&causes) {
@@ -323,7 +329,7 @@ fn add_parapet(
         };
         places.parapet.push(Some(out.drafts.len()));
         let role = Role::Parapet(job.part.sides[k].id.clone());
-        let name = job.name(&format!("{} parapet", job.spoken_side(k)));
+        let name = job.name(&tr!("{} parapet", job.spoken_side(k)));
         out.drafts.push(Draft::new(role, name, job.strips, plate.clone()));
     }
     Some(ParapetRing { sides, ring, ground })

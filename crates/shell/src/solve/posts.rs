@@ -11,6 +11,7 @@ use super::plate::{Bound, Cause, Cut, Frame, Plate, cut_plate};
 use super::roof::Roof;
 use crate::{FloorKind, Posts, Role};
 use gable_plane::{HalfSpace, P3, Solid};
+use gable_words::tr;
 
 /// A post in a row.
 pub(super) struct Post {
@@ -85,20 +86,20 @@ pub(super) fn add(job: &Job<'_>, roof: &Roof, out: &mut PartSolution, places: &m
         let place = format!("sides.{}.posts", job.side_name(side));
         let Some(starts) = starts(job, side, posts) else {
             let (low, high) = room(job, side, posts);
-            let what = format!(
+            let what = tr!(
                 "{} posts {} wide have no room on the {} side, where {} are free",
                 posts.count,
                 findings.print(posts.width.mm()),
                 job.spoken_side(side),
                 findings.print((high - low).max(0.0))
             );
-            findings.block("posts-too-close", &place, what, "make them narrower, or have fewer of them");
+            findings.block("posts-too-close", &place, what, tr!("make them narrower, or have fewer of them"));
             continue;
         };
         for (number, start) in (1..).zip(starts) {
             let Some(post) = post(job, roof, (side, number), (start, start + posts.width.mm()), posts, out) else {
-                let what = format!("the roof leaves no room for post {number} on the {} side", job.spoken_side(side));
-                findings.block("post-vanishes", &place, what, "make the roof higher, or leave the posts out");
+                let what = tr!("the roof leaves no room for post {number} on the {} side", job.spoken_side(side));
+                findings.block("post-vanishes", &place, what, tr!("make the roof higher, or leave the posts out"));
                 break;
             };
             places.posts.push(post);
@@ -131,8 +132,8 @@ fn post(
         let frame = Frame { origin: frame.origin + into, ..frame };
         let plate = cut_plate(frame, job.wall_thickness(), &all).ok()?;
         let (letter, name) = match posts.strips {
-            0 | 1 => (None, format!("{spoken} post {number}")),
-            _ => (Some(strip), format!("{spoken} post {number}, strip {}", strip + 1)),
+            0 | 1 => (None, tr!("{spoken} post {number}")),
+            _ => (Some(strip), tr!("{spoken} post {number}, strip {}", strip + 1)),
         };
         let role = Role::Post(job.part.sides[side].id.clone(), number, letter);
         post.strips.push(out.drafts.len() + drafts.len());

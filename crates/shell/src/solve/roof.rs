@@ -5,6 +5,7 @@ use super::plan::{PlanSide, flat, level};
 use crate::{Part, Tier, Top};
 use gable_measure::{Angle, Pitch};
 use gable_plane::{ClipLine, ConvexPolygon, HalfSpace, P2, V2, V3, ring_area, ring_centroid};
+use gable_words::tr;
 
 /// A slope that owns less of the plan than this is no slope, mm².
 const OWNS_NOTHING: f64 = 1.0;
@@ -170,13 +171,13 @@ fn side_roof(part: &Part, sides: &[PlanSide], k: usize, findings: &mut Findings)
             let flat = pitch_of(part, sides, k, (upper, "upper"), knee, run, findings);
             if flat >= steep {
                 let what =
-                    format!("the upper slope ({:.1}°) is not flatter than the lower ({:.1}°)", flat.deg(), steep.deg());
+                    tr!("the upper slope ({:.1}°) is not flatter than the lower ({:.1}°)", flat.deg(), steep.deg());
                 let place = format!("sides.{}.upper", part.sides[k].id.0);
                 findings.block(
                     "knee-not-flatter",
                     &place,
                     what,
-                    "make the upper slope flatter or the lower one steeper",
+                    tr!("make the upper slope flatter or the lower one steeper"),
                 );
             }
             let slopes = vec![
@@ -206,9 +207,14 @@ fn pitch_of(
     if PITCHES.contains(&angle.deg()) {
         return angle;
     }
-    let what = format!("the roof would slope by {:.1}°, and slopes go from 5° to 80°", angle.deg());
+    let what = tr!("the roof would slope by {:.1}°, and slopes go from 5° to 80°", angle.deg());
     let place = format!("sides.{}.{field}", part.sides[k].id.0);
-    findings.block("pitch-out-of-range", &place, what, "change the pitch, the ridge height or the height of the wall");
+    findings.block(
+        "pitch-out-of-range",
+        &place,
+        what,
+        tr!("change the pitch, the ridge height or the height of the wall"),
+    );
     Angle::degrees(45.0)
 }
 
@@ -237,13 +243,13 @@ fn level_eaves(part: &Part, tops: &mut [SideRoof], findings: &mut Findings) {
         let Some((height, pitch)) = top.eave else { continue };
         let overhang = (height - end) / pitch.tan();
         if overhang < 0.0 {
-            let what = format!("this wall is {} too low for level eaves", findings.print(end - height));
+            let what = tr!("this wall is {} too low for level eaves", findings.print(end - height));
             let place = format!("sides.{}.height", part.sides[k].id.0);
             findings.caution(
                 "eave-too-low-to-level",
                 &place,
                 what,
-                "make the wall higher, or the first overhang longer",
+                tr!("make the wall higher, or the first overhang longer"),
             );
         }
         top.overhang = overhang.max(0.0);
@@ -274,9 +280,9 @@ fn owning(part: &Part, slopes: Vec<Slope>, plan: &[P2], findings: &mut Findings)
 
 fn report_dropped(part: &Part, slope: &Slope, findings: &mut Findings) {
     let (place, name) = match slope.side {
-        None => ("lid".to_owned(), "the lid"),
-        Some(k) => (format!("sides.{}", part.sides[k].id.0), "this slope"),
+        None => ("lid".to_owned(), tr!("the lid")),
+        Some(k) => (format!("sides.{}", part.sides[k].id.0), tr!("this slope")),
     };
-    let what = format!("{name} lies above the other slopes everywhere and is left out");
-    findings.caution("slope-owns-nothing", &place, what, "lower it, make it flatter, or let this side be a gable");
+    let what = tr!("{name} lies above the other slopes everywhere and is left out");
+    findings.caution("slope-owns-nothing", &place, what, tr!("lower it, make it flatter, or let this side be a gable"));
 }

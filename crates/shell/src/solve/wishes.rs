@@ -2,6 +2,7 @@
 
 use crate::{Before, House, Raised, Solved, Wish};
 use gable_measure::{Finding, Severity};
+use gable_words::tr;
 
 /// Finds the pieces that the wishes of a house speak of; a wish that names what is not there is left out and told.
 pub(super) fn find(house: &House, solved: &mut Solved) {
@@ -16,12 +17,12 @@ pub(super) fn find(house: &House, solved: &mut Solved) {
                 kind: "order-of-nothing",
                 severity: Severity::Caution,
                 place: format!("order[{index}].{key}"),
-                what: format!("the order of assembly speaks of {}, and the house has none", raised.words(house)),
-                remedy: "strike out that wish, or name a part, the walls or roof of a part, or a piece".to_owned(),
+                what: tr!("the order of assembly speaks of {}, and the house has none", raised.words(house)),
+                remedy: tr!("strike out that wish, or name a part, the walls or roof of a part, or a piece").to_owned(),
             })
             .collect();
         solved.findings.extend(told);
-        let words = format!("{} before {}", words(first, house, solved), words(then, house, solved));
+        let words = tr!("{} before {}", words(first, house, solved), words(then, house, solved));
         let [first, then] = pieces;
         if !first.is_empty() && !then.is_empty() {
             solved.wishes.push(Wish { index, first, then, words });

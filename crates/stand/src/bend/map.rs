@@ -6,6 +6,7 @@ use gable_drawing::{Anchor, Drawing, Fill, Layer, LineRole, Shade, Stroke, Text}
 use gable_measure::decimal;
 use gable_plane::{Contour, P2, V2, bounds};
 use gable_shell::Piece;
+use gable_words::tr;
 
 /// Lines that a map has, at most.
 const LINES: usize = 5;
@@ -224,14 +225,14 @@ fn key(sheet: &mut Drawing, corner: P2, levels: &[f64], per_row: usize, worst: f
         sheet.push(Fill { layer: Layer::Picture, shade: shade(band, levels), rings: vec![ring.clone()] });
         sheet.push(Stroke::contour(Layer::Picture, LineRole::Fine, &Contour::polygon(&ring)));
         let words = match (band.checked_sub(1).map(|b| levels[b]), levels.get(band)) {
-            (None, Some(to)) => format!("below {} %", percent(*to)),
-            (Some(from), Some(to)) => format!("{} to {} %", percent(from), percent(*to)),
-            (Some(from), None) => format!("above {} %", percent(from)),
-            (None, None) => "all over".to_owned(),
+            (None, Some(to)) => tr!("below {} %", percent(*to)),
+            (Some(from), Some(to)) => tr!("{} to {} %", percent(from), percent(*to)),
+            (Some(from), None) => tr!("above {} %", percent(from)),
+            (None, None) => tr!("all over").to_owned(),
         };
         sheet.push(Text::note(at + V2::new(SQUARE + 1.5, 1.2), LETTERS, Anchor::Start, words));
     }
     let heading = corner + V2::new(0.0, top as f64 * (SQUARE + 2.0) + 0.5);
-    let words = format!("× most, {} % of what biscuit carries", percent(worst));
+    let words = tr!("× most, {} % of what biscuit carries", percent(worst));
     sheet.push(Text::note(heading, LETTERS, Anchor::Start, words));
 }

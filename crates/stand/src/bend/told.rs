@@ -7,6 +7,7 @@ use crate::told::{Matter, Told, between, share as said};
 use crate::{Answer, Class, Range, Site};
 use gable_measure::{Length, decimal};
 use gable_plane::{P2, P3, V2};
+use gable_words::tr;
 use std::sync::Arc;
 
 /// What is asked of a house.
@@ -117,7 +118,7 @@ fn told(site: &Site<'_>, ask: &Ask, one: &Bends) -> Told {
             class: Class::Care,
             number: Range::exactly(f64::NAN),
             share: Range::exactly(f64::NAN),
-            reason: format!("how far it bends is not known: {error}"),
+            reason: tr!("how far it bends is not known: {error}"),
             place: site.piece_spot(one.standing.piece, None),
         },
     };
@@ -127,13 +128,13 @@ fn told(site: &Site<'_>, ask: &Ask, one: &Bends) -> Told {
 
 fn reason(ask: &Ask, one: &Bends) -> String {
     let biscuit = if ask.humidity <= CRISP {
-        "crisp biscuit".to_owned()
+        tr!("crisp biscuit").to_owned()
     } else {
-        format!("biscuit in air of {} %", decimal(ask.humidity * 100.0, 0))
+        tr!("biscuit in air of {} %", decimal(ask.humidity * 100.0, 0))
     };
     let sag =
-        if one.sag.high < 0.05 { "hardly sags".to_owned() } else { format!("sags by {}", between(one.sag, "mm")) };
-    format!("its weight and what is on it ask {} of what {biscuit} carries; it {sag}", said(one.share))
+        if one.sag.high < 0.05 { tr!("hardly sags").to_owned() } else { tr!("sags by {}", between(one.sag, "mm")) };
+    tr!("its weight and what is on it ask {} of what {biscuit} carries; it {sag}", said(one.share))
 }
 
 /// Something that would help, tried.
@@ -162,14 +163,13 @@ pub fn remedies(site: &Site<'_>, ask: &Ask, one: &Bends) -> Vec<Remedy> {
     if ask.humidity > CRISP {
         let share = one.stress / stuff.at(CRISP).strength;
         all.push(Remedy {
-            words: format!("keep it in air below {} %, and dry it out first", decimal(CRISP * 100.0, 0)),
+            words: tr!("keep it in air below {} %, and dry it out first", decimal(CRISP * 100.0, 0)),
             share,
         });
     }
     let share = one.share / TRAY_SIDE_PRESSED;
     all.push(Remedy {
-        words: format!(
-            "bake it with its outer face on the tray if it is covered, so that the firm face is pressed and not pulled ({} then)",
+        words: tr!("bake it with its outer face on the tray if it is covered, so that the firm face is pressed and not pulled ({} then)",
             said(share)
         ),
         share,
@@ -193,7 +193,7 @@ fn thicker(one: &Bends, stuff: &Stuff, more: f64) -> Option<Remedy> {
     let (worst, _) = bend_by(&plate, &one.standing.held, &one.standing.load, size).ok()?.worst();
     let own = one.standing.own * (plate.thickness / before) / heavier;
     let share = load_range(stuff, own) * (worst * heavier) / one.strength;
-    Some(Remedy { words: format!("bake it {} mm thicker ({} then)", decimal(more, 0), said(share)), share })
+    Some(Remedy { words: tr!("bake it {} mm thicker ({} then)", decimal(more, 0), said(share)), share })
 }
 
 /// Heights of ribs that are tried, mm.
@@ -208,11 +208,11 @@ fn ribbed(site: &Site<'_>, one: &Bends) -> Vec<Remedy> {
         RIBS.into_iter().find_map(|height| {
             let share = with_rib(one, way, height)?;
             let height = decimal(height, 0);
-            let words = format!("ice a rib {height} mm high, on edge, under its middle {words} ({} then)", said(share));
+            let words = tr!("ice a rib {height} mm high, on edge, under its middle {words} ({} then)", said(share));
             (Class::of(share) < Class::of(one.share)).then_some(Remedy { words, share })
         })
     };
-    [(level, "from side to side"), (piece.up, "from bottom to top")].into_iter().filter_map(of_way).collect()
+    [(level, tr!("from side to side")), (piece.up, tr!("from bottom to top"))].into_iter().filter_map(of_way).collect()
 }
 
 /// What is asked of plate and rib, whichever is more.
@@ -247,13 +247,10 @@ fn propped(site: &Site<'_>, one: &Bends) -> Vec<Remedy> {
     let height = decimal((piece.house_from_piece * P3::new(one.deepest.x, one.deepest.y, 0.0)).z, 0);
     let tried = |held: Held, what: &str| {
         let share = under(one, held)?;
-        Some(Remedy {
-            words: format!("{what} {height} mm high under its middle for good ({} then)", said(share)),
-            share,
-        })
+        Some(Remedy { words: tr!("{what} {height} mm high under its middle for good ({} then)", said(share)), share })
     };
-    let prop = tried(Held::at(one.deepest), "leave a prop");
-    let wall = tried(across(piece.up, one.deepest), "stand a wall inside,");
+    let prop = tried(Held::at(one.deepest), tr!("leave a prop"));
+    let wall = tried(across(piece.up, one.deepest), tr!("stand a wall inside,"));
     prop.into_iter().chain(wall).collect()
 }
 

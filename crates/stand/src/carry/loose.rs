@@ -7,6 +7,7 @@ use gable_dress::OrnamentPiece;
 use gable_measure::Length;
 use gable_plane::P3;
 use gable_shell::{Joint, JointEnd, Place};
+use gable_words::tr;
 
 /// How hard a car brakes or a hand sets down, in parts of gravity (from memory: hard braking on a dry road is about 0.8).
 const JOLT: Range = Range { low: 0.3, usual: 0.5, high: 0.8 };
@@ -44,10 +45,10 @@ fn jolted(site: &Site<'_>, part: &gable_shell::Part, cured: Range) -> Option<Tol
     let stress = foot_stress(&foot, force, middle)?;
     let share = JOLT * stress / cured;
     let class = Class::of(share);
-    let reason = format!("a jolt on the way asks {} of what its cured joints hold", said(share));
+    let reason = tr!("a jolt on the way asks {} of what its cured joints hold", said(share));
     let remedy = match class {
         Class::Sound => String::new(),
-        _ => "carry it by itself and stick it on at the place".to_owned(),
+        _ => tr!("carry it by itself and stick it on at the place").to_owned(),
     };
     let place = Spot { at: Some(middle), name: part.name.clone(), ..Spot::default() };
     let answer = Answer { class, number: Range::exactly(load.mass().g()), share, reason, place };
@@ -107,20 +108,16 @@ fn slender(site: &Site<'_>) -> Vec<Told> {
     let Some((share, _, at)) = falling.first() else { return Vec::new() };
     let names: std::collections::BTreeSet<&str> = falling.iter().map(|(_, name, _)| *name).collect();
     let names = names.into_iter().collect::<Vec<_>>().join(", ");
-    let what = if falling.len() == 1 {
-        "1 thing beside the house".to_owned()
-    } else {
-        format!("{} things beside the house", falling.len())
-    };
+    let what = tr!("1 thing beside the house" | "{n} things beside the house" % falling.len());
     let place = Spot { at: Some(*at), name: what, ..Spot::default() };
-    let reason = format!(
+    let reason = tr!(
         "so slender that a jolt of {} of their weight tips them ({names})",
         between(JOLT * (1.0 / share.usual), "")
     );
     let reason = if falling.len() == 1 { reason.replace("their", "its").replace("them", "it") } else { reason };
     let answer =
         Answer { class: Class::Care, number: Range::exactly(falling.len() as f64), share: *share, reason, place };
-    let remedy = "lay them in the box by themselves and stick them on at the place".to_owned();
+    let remedy = tr!("lay them in the box by themselves and stick them on at the place").to_owned();
     vec![Told { matter: Matter::Travels, answer, unit: "", remedy }]
 }
 
@@ -141,10 +138,10 @@ fn sticking_out(site: &Site<'_>) -> Option<Told> {
     out.sort_by(|a, b| b.0.total_cmp(&a.0));
     let (most, first, at) = out.first()?;
     let print = site.about.solved.unit.print(Length::mm_of(*most));
-    let more = if out.len() > 1 { format!(" and {} more", out.len() - 1) } else { String::new() };
+    let more = if out.len() > 1 { tr!(" and {} more", out.len() - 1) } else { String::new() };
     let place = Spot { at: Some(*at), piece: first.host, name: format!("{}{more}", first.name), ..Spot::default() };
-    let reason = format!("reaches up to {print} past the house");
+    let reason = tr!("reaches up to {print} past the house");
     let share = Range::exactly(most / OUT);
     let answer = Answer { class: Class::Care, number: Range::exactly(*most), share, reason, place };
-    Some(Told { matter: Matter::Travels, answer, unit: "mm", remedy: "stick it on at the place".to_owned() })
+    Some(Told { matter: Matter::Travels, answer, unit: "mm", remedy: tr!("stick it on at the place").to_owned() })
 }

@@ -7,6 +7,7 @@ mod sections;
 mod tests;
 
 pub use board::{BOARDS, BoardKind, Sag};
+use gable_words::tr;
 pub use sections::{Section, sections};
 
 use crate::told::{Matter, Spot, Told, between, share as said};
@@ -176,14 +177,14 @@ fn on_board(site: &Site<'_>, carry: &Carry) -> Option<Told> {
     let (from, to) = foot(site, axis);
     let share = bent_share(sag, to - from);
     let class = Class::of(share);
-    let edges = ["left and right", "front and back"][axis];
-    let reason = format!(
+    let edges = [tr!("left and right"), tr!("front and back")][axis];
+    let reason = tr!(
         "held at its {edges} edges it sags by {}, {} of what cured icing under the house takes",
         between(sag.most, "mm"),
         said(share)
     );
     let remedy = if class == Class::Sound { String::new() } else { stiffer(site, carry) };
-    let place = Spot { name: format!("Board ({})", carry.kind.name), ..Spot::default() };
+    let place = Spot { name: tr!("Board ({})", carry.kind.name), ..Spot::default() };
     let answer = Answer { class, number: sag.most, share, reason, place };
     Some(Told { matter: Matter::Board, answer, unit: "mm", remedy })
 }
@@ -197,7 +198,7 @@ fn stiffer(site: &Site<'_>, carry: &Carry) -> String {
         other.better().is_some_and(|s| Class::of(bent_share(s, to - from)) == Class::Sound)
     };
     match BOARDS.iter().filter(|kind| kind.word != carry.kind.word).find(does) {
-        Some(kind) => format!("take {} (tried: sound), or two battens glued under it across the grip", kind.name),
-        None => "glue two battens under it, from grip to grip, or carry it on a stiff tray".to_owned(),
+        Some(kind) => tr!("take {} (tried: sound), or two battens glued under it across the grip", kind.name),
+        None => tr!("glue two battens under it, from grip to grip, or carry it on a stiff tray").to_owned(),
     }
 }

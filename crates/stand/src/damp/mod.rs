@@ -9,6 +9,7 @@ use crate::told::{Matter, Told, between, short};
 use crate::{Answer, Class, Range, Site};
 use gable_measure::Length;
 use gable_shell::Glass;
+use gable_words::tr;
 
 /// Water activity of crisp biscuit as it leaves the kitchen: 0.12 to 0.24 lie on the dry plateau (published, copy; Peleg 1994 and
 /// Heidenreich et al. 2004 as cited).
@@ -98,18 +99,23 @@ pub fn answers(site: &Site<'_>, air: Air) -> Vec<Told> {
 
 fn panes(site: &Site<'_>, air: Air) -> Vec<Told> {
     let kinds = [
-        (Glass::Leaf, CURLS, "leaves of gelatine curl", "glue them all round, and keep them away from fresh icing"),
+        (
+            Glass::Leaf,
+            CURLS,
+            tr!("leaves of gelatine curl"),
+            tr!("glue them all round, and keep them away from fresh icing"),
+        ),
         (
             Glass::Poured,
             STICKY,
-            "panes of sugar turn sticky and cloud",
-            "make them last, and keep the house dry until it is shown",
+            tr!("panes of sugar turn sticky and cloud"),
+            tr!("make them last, and keep the house dry until it is shown"),
         ),
         (
             Glass::Crushed,
             STICKY,
-            "panes of melted sweets turn sticky and cloud",
-            "make them last, and keep the house dry until it is shown",
+            tr!("panes of melted sweets turn sticky and cloud"),
+            tr!("make them last, and keep the house dry until it is shown"),
         ),
     ];
     let one = |(glass, limit, what, do_what): (Glass, Range, &str, &str)| {
@@ -117,14 +123,14 @@ fn panes(site: &Site<'_>, air: Air) -> Vec<Told> {
         let first = own.first()?;
         let class = if air.humidity < limit.low { Class::Sound } else { Class::Care };
         let percent = |a: f64| a * 100.0;
-        let reason = format!(
+        let reason = tr!(
             "{what} from about {} on; here it is {} %",
             between(limit.map(percent), "%"),
             short(percent(air.humidity))
         );
         let remedy = if class == Class::Sound { String::new() } else { do_what.to_owned() };
         let mut place = site.piece_spot(first.piece, None);
-        place.name = if own.len() == 1 { "1 pane".to_owned() } else { format!("{} panes", own.len()) };
+        place.name = tr!("1 pane" | "{n} panes" % own.len());
         let number = Range::exactly(percent(air.humidity));
         let answer = Answer { class, number, share: Range::exactly(air.humidity) / limit, reason, place };
         Some(Told { matter: Matter::Panes, answer, unit: "%", remedy })
@@ -144,7 +150,7 @@ fn grows(site: &Site<'_>, air: Air) -> Option<Told> {
     let by = growth(length, reached(air, piece.thickness, false));
     let print = |mm: f64| site.about.solved.unit.print(Length::mm_of(mm));
     let class = if by.high < SEEN { Class::Sound } else { Class::Care };
-    let reason = format!(
+    let reason = tr!(
         "the longest piece, {}: grows by {} to {} until then, if the air reaches it from both faces",
         print(length.mm()),
         print(by.low),
@@ -152,7 +158,8 @@ fn grows(site: &Site<'_>, air: Air) -> Option<Told> {
     );
     let remedy = match class {
         Class::Sound => String::new(),
-        _ => "leave the seams their icing gap, and cover seams that show with a piped line that may crack".to_owned(),
+        _ => tr!("leave the seams their icing gap, and cover seams that show with a piped line that may crack")
+            .to_owned(),
     };
     let answer = Answer { class, number: by, share: by * (1.0 / SEEN), reason, place: site.piece_spot(k, None) };
     Some(Told { matter: Matter::Grows, answer, unit: "mm", remedy })
@@ -163,8 +170,8 @@ pub fn advice(stuff: &Stuff, air: Air, thickness: Length, keep_below: Option<f64
     let percent = |a: f64| short(a * 100.0);
     let left = softened(stuff, air, thickness, false).left;
     let sealed = softened(stuff, air, thickness, true).left;
-    let days = if (air.days - 1.0).abs() < 1e-9 { "a day".to_owned() } else { format!("{} days", short(air.days)) };
-    let mut lines = vec![format!(
+    let days = if (air.days - 1.0).abs() < 1e-9 { tr!("a day").to_owned() } else { tr!("{} days", short(air.days)) };
+    let mut lines = vec![tr!(
         "After {days} in air of {} % biscuit keeps {} % of its strength, likely between {} and {} %.",
         percent(air.humidity),
         percent(left.usual),
@@ -172,7 +179,7 @@ pub fn advice(stuff: &Stuff, air: Air, thickness: Length, keep_below: Option<f64
         percent(left.high)
     )];
     if sealed.usual > left.usual + 0.02 {
-        lines.push(format!(
+        lines.push(tr!(
             "Icing all over the inside keeps damp out: it would keep {} %, likely between {} and {} %.",
             percent(sealed.usual),
             percent(sealed.low),
@@ -181,24 +188,26 @@ pub fn advice(stuff: &Stuff, air: Air, thickness: Length, keep_below: Option<f64
     }
     match keep_below {
         Some(limit) if limit < air.humidity => {
-            lines.push(format!(
+            lines.push(tr!(
                 "Keep it below {} %: up to there all joints and roofs are sound, however long it stands.",
                 percent(limit)
             ));
         }
-        None => lines.push("Even crisp, a joint or a roof is asked for much: dry air alone does not help.".to_owned()),
+        None => {
+            lines.push(tr!("Even crisp, a joint or a roof is asked for much: dry air alone does not help.").to_owned())
+        }
         Some(_) => {}
     }
     if left.usual < 0.8 {
         lines.push(
-            "Biscuit that has softened before it is put up is dried again: 15 to 20 minutes at 95 °C (200 °F), and left to cool \
-             (published household recipe). Not with panes of sugar or with icing on it."
+            tr!("Biscuit that has softened before it is put up is dried again: 15 to 20 minutes at 95 °C (200 °F), and left to cool \
+             (published household recipe). Not with panes of sugar or with icing on it.")
                 .to_owned(),
         );
     }
     if air.humidity >= MOULD {
         lines.push(
-            "From 60 to 64 % mould can grow on what stands for long: look at it, and throw away what is mouldy; it is not scraped off."
+            tr!("From 60 to 64 % mould can grow on what stands for long: look at it, and throw away what is mouldy; it is not scraped off.")
                 .to_owned(),
         );
     }

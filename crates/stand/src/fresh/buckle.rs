@@ -7,6 +7,7 @@ use crate::told::{Matter, Told, share as said};
 use crate::{Answer, Class, Range, Site};
 use gable_measure::decimal;
 use gable_shell::{Joint, JointKind, Piece, Role};
+use gable_words::tr;
 use std::f64::consts::PI;
 
 /// The height at which a free-standing plate buckles under its own weight, mm: `(7.84 E I / (ρ g A))^(1/3)` with
@@ -84,7 +85,7 @@ fn thicker(column: &Column, piece: &Piece, modulus: Range) -> Option<String> {
         let thickness = piece.thickness.mm() + more;
         let own = column.own * thickness / column.thickness;
         let then = share(&Column { thickness, own, ..*column }, modulus);
-        let words = format!("bake it {} mm thicker ({} then)", decimal(*more, 0), said(then));
+        let words = tr!("bake it {} mm thicker ({} then)", decimal(*more, 0), said(then));
         (Class::of(then) < now).then_some(words)
     })
 }
@@ -96,7 +97,7 @@ pub(crate) fn buckles(site: &Site<'_>, humidity: f64) -> Vec<Told> {
         let stuff = Stuff::of(site.notebook, &piece.dough);
         let share = share(&column, stuff.at(humidity).stiffness);
         let class = Class::of(share);
-        let reason = format!(
+        let reason = tr!(
             "nothing steadies it from the side; its weight and what rests on it ask {} of what makes it buckle",
             said(share)
         );
@@ -104,10 +105,10 @@ pub(crate) fn buckles(site: &Site<'_>, humidity: f64) -> Vec<Told> {
         let remedy = match class {
             Class::Sound => String::new(),
             _ if humidity > CRISP && Class::of(crisp) < class => {
-                format!("keep it in air below {} % ({} then)", decimal(CRISP * 100.0, 0), said(crisp))
+                tr!("keep it in air below {} % ({} then)", decimal(CRISP * 100.0, 0), said(crisp))
             }
             _ => thicker(&column, piece, stuff.at(humidity).stiffness)
-                .unwrap_or_else(|| "stand a wall across inside, iced to it".to_owned()),
+                .unwrap_or_else(|| tr!("stand a wall across inside, iced to it").to_owned()),
         };
         let place = site.piece_spot(k, site.weights[k].biscuit.middle());
         let answer = Answer { class, number: share * 100.0, share, reason, place };

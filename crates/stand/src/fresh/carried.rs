@@ -6,6 +6,7 @@ use crate::told::{Matter, Spot, Told, between, share as said};
 use crate::{Answer, Class, Range, Site};
 use gable_plane::V3;
 use gable_shell::{Joint, JointEnd, JointKind};
+use gable_words::tr;
 
 /// What goes through a joint in the finished house.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -102,19 +103,20 @@ fn one(site: &Site<'_>, own: &Carried, share: Range, most: bool) -> Told {
     let joint = &site.about.solved.joints[own.joint];
     let grams = |n: f64| Range::exactly(n / GRAVITY * 1000.0);
     let class = Class::of(share);
-    let first = if most { "of all joints it is asked for most: " } else { "" };
-    let reason = format!(
+    let first = if most { tr!("of all joints it is asked for most: ") } else { "" };
+    let reason = tr!(
         "{first}{} hang on its icing, {} of what it holds when it has cured",
         between(grams(own.hangs), "g"),
         said(share)
     );
-    let remedy = if class == Class::Sound { "" } else { "strengthen it with icing inside, and let it cure overnight" };
+    let remedy =
+        if class == Class::Sound { "" } else { tr!("strengthen it with icing inside, and let it cure overnight") };
     let names: Vec<&str> = joint
         .ends
         .iter()
         .filter_map(|e| if let JointEnd::Piece(k) = e { Some(site.pieces()[*k].name.as_str()) } else { None })
         .collect();
-    let name = format!("Joint {}, {} ({})", joint.letter, joint.kind.word(), names.join(" and "));
+    let name = tr!("Joint {}, {} ({})", joint.letter, joint.kind.word(), names.join(" and "));
     let at = Some(nalgebra::center(&joint.line[0], &joint.line[1]));
     let place = Spot { piece: None, joint: Some(own.joint), at, name };
     let answer = Answer { class, number: grams(own.hangs), share, reason, place };

@@ -5,6 +5,7 @@ use crate::stuff::GRAVITY;
 use crate::told::{Matter, Told, between, share as said};
 use crate::{Answer, Class, Range, Site};
 use gable_shell::JointKind;
+use gable_words::tr;
 
 /// Which share of a slope's weight lies on the wall at its eave: none knows how it divides between eave, rakes and props.
 const ON_EAVE: Range = Range { low: 0.25, usual: 0.5, high: 1.0 };
@@ -79,13 +80,15 @@ fn remedy(own: &Pushed, icing: &Icing, waits: &Waits) -> String {
     let share = |hours: f64| own.turns / (icing.after(hours, waits) * own.lever);
     let helps = |hours: &f64| Class::of(share(*hours)) < Class::of(now);
     match WAITS.into_iter().find(helps) {
-        Some(hours) => format!(
+        Some(hours) => tr!(
             "let its corners set for {} h before the first slope ({} then)",
             gable_measure::decimal(hours, 0),
             said(share(hours))
         ),
-        None => "let its corners cure overnight before the first slope, and stand something heavy outside against it"
-            .to_owned(),
+        None => {
+            tr!("let its corners cure overnight before the first slope, and stand something heavy outside against it")
+                .to_owned()
+        }
     }
 }
 
@@ -96,7 +99,7 @@ pub(super) fn told(site: &Site<'_>, icing: &Icing, waits: &Waits) -> Vec<Told> {
         let class = Class::of(share);
         let push = between(own.push.map(|n| n / GRAVITY * 1000.0), "g");
         let slope = &site.pieces()[own.slope].name;
-        let reason = format!(
+        let reason = tr!(
             "{slope} pushes its top out like {push} until the slope across stands; that asks {} of what its joints hold by then",
             said(share)
         );

@@ -7,6 +7,7 @@ use crate::{Answer, Class, Range, Site};
 use gable_plane::V3;
 use gable_raise::{Prop, PropKind};
 use gable_shell::JointKind;
+use gable_words::tr;
 
 /// An edge that looks this far down the slope is stopped by what it stands against: the sine of about 20°.
 const STOPS: f64 = 0.34;
@@ -101,16 +102,16 @@ fn one(site: &Site<'_>, slide: &Slide, waits: &Waits) -> Told {
     let grams = |newton: f64| newton / GRAVITY * 1000.0;
     let pulls = between(Range::exactly(grams(slide.pull)), "g");
     let (class, reason) = if slide.stopped {
-        (Class::Sound, format!("pulls down the slope like {pulls}, and its lower edge stands against what has set"))
+        (Class::Sound, tr!("pulls down the slope like {pulls}, and its lower edge stands against what has set"))
     } else {
         let holds = between(slide.holds.map(grams), "g");
-        let reason = format!("pulls down the slope like {pulls}; fresh icing holds {holds}");
+        let reason = tr!("pulls down the slope like {pulls}; fresh icing holds {holds}");
         (with_care(slide, foot.is_some()), reason)
     };
     let remedy = match foot {
         _ if class == Class::Sound => String::new(),
         Some(prop) => keep(site, prop, slide, waits),
-        None => format!("hold its lower edge, or stand something before it, for {}", hours(waits.handle)),
+        None => tr!("hold its lower edge, or stand something before it, for {}", hours(waits.handle)),
     };
     let place = site.piece_spot(slide.piece, foot.map(|p| p.at));
     let number = Range::exactly(grams(slide.pull));
@@ -129,13 +130,13 @@ fn keep(site: &Site<'_>, prop: &Prop, slide: &Slide, waits: &Waits) -> String {
     let (height, wait) = (site.about.solved.unit.print(prop.height), hours(waits.handle));
     match prop.kind {
         PropKind::Before => {
-            format!("let something heavy stand before its lower edge, {height} high or a little more, for {wait}")
+            tr!("let something heavy stand before its lower edge, {height} high or a little more, for {wait}")
         }
-        _ if Class::of(slide.propped) == Class::Breaks => format!(
+        _ if Class::of(slide.propped) == Class::Breaks => tr!(
             "prop it {height} high under its lower edge, and hold that edge for {wait}: what stands under it does not stop it, \
              and there is no level place before it"
         ),
-        _ => format!("keep the prop under its lower edge, {height} high, for {wait}"),
+        _ => tr!("keep the prop under its lower edge, {height} high, for {wait}"),
     }
 }
 

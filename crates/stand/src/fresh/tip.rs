@@ -7,6 +7,7 @@ use crate::told::{Matter, Told, between};
 use crate::{Answer, Class, Range, Site};
 use gable_plane::V3;
 use gable_raise::PropKind;
+use gable_words::tr;
 
 /// How far out of plumb a wall stands when it is set by hand, as a slope: 1 to 4° (an assumption).
 const LEAN: Range = Range { low: 0.017, usual: 0.035, high: 0.07 };
@@ -58,11 +59,11 @@ pub(super) fn told(site: &Site<'_>, waits: &Waits) -> Vec<Told> {
         let degrees = ((lone.half - lone.off).max(0.0)).atan2(lone.middle).to_degrees();
         let lean = between(Range::exactly(degrees), "°");
         let lean = lean.replace(' ', "");
-        let reason = format!("stands alone: a push of {push} at its top tips it, or leaning by {lean}");
+        let reason = tr!("stands alone: a push of {push} at its top tips it, or leaning by {lean}");
         let prop = site.props(lone.piece).find(|p| p.kind == PropKind::Beside);
         let remedy = prop.map_or_else(String::new, |p| {
             let height = site.about.solved.unit.print(p.height);
-            format!("keep the prop inside, {height} high or more, for {}", hours(waits.handle))
+            tr!("keep the prop inside, {height} high or more, for {}", hours(waits.handle))
         });
         let place = site.piece_spot(lone.piece, prop.map(|p| p.at));
         // The guide props it, so that it does not come to the worst.

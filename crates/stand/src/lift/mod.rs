@@ -6,6 +6,7 @@ mod slices;
 mod tests;
 
 pub use bridge::{Bridge, beside_notch, narrowest};
+use gable_words::tr;
 
 use crate::stuff::GRAVITY;
 use crate::told::{Matter, Told, share as said, short};
@@ -39,14 +40,14 @@ pub enum Way {
 
 impl Way {
     /// In words, after 'lifted'.
-    pub const fn words(self) -> &'static str {
+    pub fn words(self) -> &'static str {
         match self {
-            Self::BySides => "flat by its left and right ends",
-            Self::ByFootAndTop => "flat by its foot and its top",
-            Self::FromTray => "from the tray with a broad blade under its middle",
-            Self::TurnedOver => "by one long side to turn it over",
-            Self::OnEdge => "upright by its ends",
-            Self::Helped => "upright by its ends with a hand under its middle",
+            Self::BySides => tr!("flat by its left and right ends"),
+            Self::ByFootAndTop => tr!("flat by its foot and its top"),
+            Self::FromTray => tr!("from the tray with a broad blade under its middle"),
+            Self::TurnedOver => tr!("by one long side to turn it over"),
+            Self::OnEdge => tr!("upright by its ends"),
+            Self::Helped => tr!("upright by its ends with a hand under its middle"),
         }
     }
 }
@@ -154,7 +155,7 @@ fn in_hand(site: &Site<'_>, k: usize, strength: Range) -> Option<Told> {
     let lift = hardest(&lifts)?;
     let share = share(&lift, strength);
     let class = Class::of(share);
-    let reason = format!("lifted {}, it is asked for {} of what crisp biscuit carries", lift.way.words(), said(share));
+    let reason = tr!("lifted {}, it is asked for {} of what crisp biscuit carries", lift.way.words(), said(share));
     let remedy = if class == Class::Sound { String::new() } else { better_held(&lifts, lift.way, strength) };
     let number = Range::exactly(lift.stress * 1000.0);
     let place = site.piece_spot(k, Some(in_house(&site.pieces()[k], lift.at)));
@@ -164,13 +165,13 @@ fn in_hand(site: &Site<'_>, k: usize, strength: Range) -> Option<Told> {
 /// How a piece is taken in hand better than a way, with what the next hardest way then asks.
 fn better_held(lifts: &[Lift], way: Way, strength: Range) -> String {
     let words = match way {
-        Way::OnEdge | Way::Helped => "carry it flat on a board, and raise it with a third hand under its middle",
-        Way::TurnedOver => "turn it over between two boards",
-        Way::FromTray => "let it cool on the tray, then slide it on a board with its paper",
-        Way::BySides | Way::ByFootAndTop => "slide a board under it instead of lifting it by its ends",
+        Way::OnEdge | Way::Helped => tr!("carry it flat on a board, and raise it with a third hand under its middle"),
+        Way::TurnedOver => tr!("turn it over between two boards"),
+        Way::FromTray => tr!("let it cool on the tray, then slide it on a board with its paper"),
+        Way::BySides | Way::ByFootAndTop => tr!("slide a board under it instead of lifting it by its ends"),
     };
     match hardest_but(lifts, Some(way)) {
-        Some(next) => format!("{words}: {} then", said(share(&next, strength))),
+        Some(next) => tr!("{words}: {} then", said(share(&next, strength))),
         None => words.to_owned(),
     }
 }
@@ -200,10 +201,10 @@ fn strip(site: &Site<'_>, k: usize) -> Option<Told> {
     let class = Class::of(share);
     let print = |mm: f64| site.about.solved.unit.print(Length::mm_of(mm));
     let times = short(bridge.width / thickness);
-    let reason = format!("its narrowest strip is {} wide, {times} times the thickness", print(bridge.width));
+    let reason = tr!("its narrowest strip is {} wide, {times} times the thickness", print(bridge.width));
     let remedy = match class {
         Class::Sound => String::new(),
-        _ => format!(
+        _ => tr!(
             "leave {} there: make the opening smaller or move it, or pipe a line of icing along the strip inside",
             print(thickness)
         ),
@@ -235,8 +236,8 @@ pub fn spares(site: &Site<'_>, told: &[Told]) -> Vec<Spare> {
         let Some(k) = own.answer.place.piece.filter(|k| !site.pieces()[*k].baked) else { continue };
         let template = site.about.solved.template_number(&site.pieces()[k]);
         let because = match own.matter {
-            Matter::Bridge => "a narrow strip",
-            _ => "it bends in the hand",
+            Matter::Bridge => tr!("a narrow strip"),
+            _ => tr!("it bends in the hand"),
         };
         let share = own.answer.share.usual;
         match found.iter_mut().find(|(_, s)| s.template == template) {

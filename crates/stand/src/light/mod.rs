@@ -9,6 +9,7 @@ use gable_dress::Rooms;
 use gable_plane::{P3, ring_centroid};
 use gable_raise::hand_reaches;
 use gable_shell::{House, Mode, Part, PartId, Place, Solved, solve};
+use gable_words::tr;
 
 /// How high above its floor a lamp is reached for, mm (an assumption).
 const LAMP: f64 = 30.0;
@@ -86,42 +87,43 @@ pub fn answers(site: &Site<'_>) -> Vec<Told> {
 
 fn one(site: &Site<'_>, room: &LitRoom) -> Told {
     let count = match room.windows.len() {
-        1 => "1 glazed opening".to_owned(),
-        n => format!("{n} glazed openings"),
+        1 => tr!("1 glazed opening").to_owned(),
+        n => tr!("{n} glazed openings"),
     };
     let name = room.names.join(", ");
     let (class, reason, remedy) = match (room.has_cable, room.from_below, room.by_hand) {
         (true, true, _) => (
             Class::Sound,
-            format!("a lamp at the cable lights its {count}, and is reached from below through a hatch in the board"),
+            tr!("a lamp at the cable lights its {count}, and is reached from below through a hatch in the board"),
             String::new(),
         ),
         (true, false, true) => (
             Class::Sound,
-            format!("a lamp at the cable lights its {count}, and a hand reaches it from outside"),
+            tr!("a lamp at the cable lights its {count}, and a hand reaches it from outside"),
             String::new(),
         ),
         (true, false, false) => (
             Class::Care,
-            format!(
+            tr!(
                 "a lamp at the cable lights its {count}, but its floor shuts the board off and no hand reaches it from outside"
             ),
-            "cut a hole in the floor over the cable, and keep the switch outside".to_owned(),
+            tr!("cut a hole in the floor over the cable, and keep the switch outside").to_owned(),
         ),
         (false, true, _) => (
             Class::Care,
-            format!("no passage lets the light of the cable to its {count}"),
-            format!("bore a second hole in the board under {name}, or let a passage be cut"),
+            tr!("no passage lets the light of the cable to its {count}"),
+            tr!("bore a second hole in the board under {name}, or let a passage be cut"),
         ),
         (false, false, true) => (
             Class::Care,
-            format!("no passage lets the light of the cable to its {count}; a hand reaches in from outside"),
-            "let a passage be cut, or lay in a lamp of its own with the switch outside".to_owned(),
+            tr!("no passage lets the light of the cable to its {count}; a hand reaches in from outside"),
+            tr!("let a passage be cut, or lay in a lamp of its own with the switch outside").to_owned(),
         ),
         (false, false, false) => (
             Class::Care,
-            format!("no lamp gets to its {count}: no passage leads to it, and no hand reaches in"),
-            "let a passage be cut behind it, lay a lamp in while it is open, or only press these windows in".to_owned(),
+            tr!("no lamp gets to its {count}: no passage leads to it, and no hand reaches in"),
+            tr!("let a passage be cut behind it, lay a lamp in while it is open, or only press these windows in")
+                .to_owned(),
         ),
     };
     let number = Range::exactly(room.windows.len() as f64);

@@ -2,6 +2,7 @@
 
 use crate::Range;
 use gable_bake::{Basis, Figure, Figures, Spread};
+use gable_words::tr;
 
 /// A property of biscuit or icing: its range, and how well that is founded. The unit stands where the property is named.
 #[derive(Clone, Debug, PartialEq)]
@@ -30,7 +31,7 @@ impl Property {
     /// What strips said.
     pub(super) fn of_spread(spread: Spread) -> Self {
         let range = Range::new(spread.low, spread.mean, spread.high);
-        Self { range, basis: Basis::Own, founded: "your snap test".to_owned() }
+        Self { range, basis: Basis::Own, founded: tr!("your snap test").to_owned() }
     }
 
     /// Whether the person measured or chose it.

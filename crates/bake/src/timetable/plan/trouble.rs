@@ -2,6 +2,7 @@ use super::answer::{Answer, plan};
 use super::block::units_of;
 use super::improve::Ends;
 use super::{Hands, Hours, Person, Project, Schedule};
+use gable_words::tr;
 use std::collections::BTreeSet;
 
 /// Why a project cannot be done in time.
@@ -181,7 +182,7 @@ impl Project {
 
     fn add_helper(&mut self, person: usize) {
         let Some(like) = self.people.get(person) else { return };
-        let helper = Person { name: format!("helper beside {}", like.name), hours: like.hours.clone() };
+        let helper = Person { name: tr!("helper beside {}", like.name), hours: like.hours.clone() };
         self.people.push(helper);
     }
 }

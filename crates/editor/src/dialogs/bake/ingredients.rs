@@ -132,7 +132,7 @@ fn allergens(ui: &mut Ui, k: usize, own: &mut Ingredient) {
             let known = own.allergens.iter().find(|(own, _)| *own == allergen).map(|(_, presence)| *presence);
             let (said, next) = match known {
                 None => (allergen.words().to_owned(), Some(Presence::Contains)),
-                Some(Presence::Contains) => (format!("contains {}", allergen.words()), Some(Presence::May)),
+                Some(Presence::Contains) => (tr!("contains {}", allergen.words()), Some(Presence::May)),
                 Some(Presence::May) => (tr!("may contain {}", allergen.words()), None),
             };
             let toggle = ui.selectable_label(known.is_some(), &said);

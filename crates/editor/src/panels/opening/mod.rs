@@ -53,10 +53,10 @@ fn faces(part: &Part) -> Vec<((SideId, Surface), String)> {
         let mut add = |face: Surface, words: String| found.push(((side.id.clone(), face), words));
         let name = side_name(&side.id.0);
         if side.wall {
-            add(Surface::Wall, format!("{name} wall"));
+            add(Surface::Wall, tr!("{name} wall"));
         }
         match side.top {
-            Top::Eave { .. } | Top::HalfHip { .. } => add(Surface::Slope(Tier::Single), format!("{name} slope")),
+            Top::Eave { .. } | Top::HalfHip { .. } => add(Surface::Slope(Tier::Single), tr!("{name} slope")),
             Top::Knee { .. } => {
                 add(Surface::Slope(Tier::Lower), tr!("{name} lower slope"));
                 add(Surface::Slope(Tier::Upper), tr!("{name} upper slope"));

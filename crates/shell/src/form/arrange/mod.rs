@@ -6,6 +6,7 @@ mod row;
 #[cfg(test)]
 mod tests;
 
+use gable_words::tr;
 pub use mirror::Mirror;
 
 use super::guests::choose::Ground;
@@ -48,8 +49,8 @@ impl std::error::Error for NotArranged {}
 impl fmt::Display for NotArranged {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::NoSuchPart => f.write_str("choose a part of the house first"),
-            Self::HostFails => f.write_str("the part that it stands by cannot be built as it is; mend that first"),
+            Self::NoSuchPart => f.write_str(tr!("choose a part of the house first")),
+            Self::HostFails => f.write_str(tr!("the part that it stands by cannot be built as it is; mend that first")),
             Self::NoHost { part } => write!(f, "{part} stands by no other part; let it stand by one first"),
             Self::InTheMiddle { part } => write!(f, "{part} stands in the middle, and there its mirror image would be"),
             Self::NoOtherSide { part } => write!(f, "there is no side like it opposite to where {part} stands"),

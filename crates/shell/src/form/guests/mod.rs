@@ -10,6 +10,7 @@ pub(super) mod site;
 #[cfg(test)]
 mod tests;
 
+use gable_words::tr;
 pub use reason::NoGuest;
 
 use crate::{House, Part, PartId, SideId};
@@ -53,17 +54,17 @@ impl GuestKind {
     ];
 
     /// Name for people.
-    pub const fn name(self) -> &'static str {
+    pub fn name(self) -> &'static str {
         match self {
-            Self::Wing => "Wing",
-            Self::LeanTo => "Lean-to",
-            Self::Tower => "Tower",
-            Self::Bay => "Bay",
-            Self::Dormer => "Dormer",
-            Self::Porch => "Porch",
-            Self::Steps => "Steps",
-            Self::Chimney => "Chimney",
-            Self::Lantern => "Lantern",
+            Self::Wing => tr!("Wing"),
+            Self::LeanTo => tr!("Lean-to"),
+            Self::Tower => tr!("Tower"),
+            Self::Bay => tr!("Bay"),
+            Self::Dormer => tr!("Dormer"),
+            Self::Porch => tr!("Porch"),
+            Self::Steps => tr!("Steps"),
+            Self::Chimney => tr!("Chimney"),
+            Self::Lantern => tr!("Lantern"),
         }
     }
 

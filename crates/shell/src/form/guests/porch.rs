@@ -8,6 +8,7 @@ use super::site::Site;
 use super::{GuestKind, NoGuest};
 use crate::{FloorKind, Mode, Opening, OpeningId, Outline, Part, Placing, Posts, Shape, SideId, Steps, StepsHigh, Top};
 use gable_measure::{Length, Pitch};
+use gable_words::tr;
 
 /// Posts stand no farther apart than this share of their height, so that there are more before a wide wall.
 const WIDEST_SPACE: f64 = 1.2;
@@ -102,7 +103,7 @@ fn floor(site: &Site<'_>, part: &Part, count: u8) -> crate::Floor {
 fn arch(part: &Part, width: Length, height: Length) -> Opening {
     Opening {
         id: OpeningId("arch".to_owned()),
-        name: "Arch".to_owned(),
+        name: tr!("Arch").to_owned(),
         side: part.sides[0].id.clone(),
         shape: Shape::RoundHeaded,
         width,

@@ -1,4 +1,5 @@
 use super::GuestKind;
+use gable_words::tr;
 use std::fmt;
 
 /// Why a part of a kind cannot stand somewhere. Written for the person who wanted it.
@@ -67,11 +68,11 @@ impl fmt::Display for NoGuest {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let word = |kind: &GuestKind| kind.name().to_lowercase();
         let at = |host: &str, side: &Option<String>| match side {
-            Some(side) => format!("{} of {host}", spoken(side)),
+            Some(side) => tr!("{} of {host}", spoken(side)),
             None => host.to_owned(),
         };
         match self {
-            Self::NoSuchPlace => f.write_str("choose a part of the house first"),
+            Self::NoSuchPlace => f.write_str(tr!("choose a part of the house first")),
             Self::HostFails { host } => write!(f, "{host} cannot be built as it is; mend that first"),
             Self::HostIsUp { kind, host } => {
                 write!(f, "a {} stands on the board, and {host} does not; choose a part that does", word(kind))
@@ -102,5 +103,5 @@ impl fmt::Display for NoGuest {
 
 /// A side in a sentence.
 fn spoken(side: &str) -> String {
-    if side.parse::<u8>().is_ok() { format!("side {side}") } else { format!("the {side}") }
+    if side.parse::<u8>().is_ok() { tr!("side {side}") } else { tr!("the {side}") }
 }

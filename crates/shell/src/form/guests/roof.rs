@@ -5,6 +5,7 @@ use super::site::{Site, degrees};
 use super::{GuestKind, NoGuest};
 use crate::{Lid, Mode, Opening, OpeningId, Outline, Part, Place, Placing, Shape, Spot, Top};
 use gable_measure::{Angle, Length, Pitch};
+use gable_words::tr;
 use std::f64::consts::PI;
 
 /// Least width of a part on a roof, in thicknesses of its walls.
@@ -55,7 +56,7 @@ fn with_window(site: &Site<'_>, mut dormer: Part) -> Part {
     let Some(Top::Eave { height, .. }) = dormer.sides.get(1).map(|s| s.top) else { return dormer };
     dormer.openings.push(Opening {
         id: OpeningId("window".to_owned()),
-        name: "Window".to_owned(),
+        name: tr!("Window").to_owned(),
         side: dormer.sides[0].id.clone(),
         shape: Shape::Rectangle,
         width: site.round(width.mm() * 0.38),

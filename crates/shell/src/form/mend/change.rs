@@ -2,6 +2,7 @@
 
 use crate::{Decided, House, Outline, Part, PartId, Place, Placing, Relation, Top};
 use gable_measure::{Length, Unit};
+use gable_words::tr;
 
 /// What would be changed, from what to what.
 #[derive(Clone, Debug, PartialEq)]
@@ -68,14 +69,14 @@ impl Change {
         let unit = house.unit;
         match self {
             Self::Move { from, to, .. } => match step(from, to) {
-                Some((by, way)) => format!("Move {name} {} {way}", unit.print(by)),
-                None => format!("Move {name}"),
+                Some((by, way)) => tr!("Move {name} {} {way}", unit.print(by)),
+                None => tr!("Move {name}"),
             },
-            Self::Walls { by, .. } if *by > Length::ZERO => format!("Raise the walls of {name} by {}", unit.print(*by)),
-            Self::Walls { by, .. } => format!("Lower the walls of {name} by {}", unit.print(-*by)),
+            Self::Walls { by, .. } if *by > Length::ZERO => tr!("Raise the walls of {name} by {}", unit.print(*by)),
+            Self::Walls { by, .. } => tr!("Lower the walls of {name} by {}", unit.print(-*by)),
             Self::Plan { from, to, .. } => grown(name, from, to, unit),
-            Self::StaysWhole(_) => format!("Let {name} be cut instead"),
-            Self::Level(_) => "Make them level".to_owned(),
+            Self::StaysWhole(_) => tr!("Let {name} be cut instead"),
+            Self::Level(_) => tr!("Make them level").to_owned(),
         }
     }
 }
@@ -111,20 +112,20 @@ fn step(from: &Place, to: &Place) -> Option<(Length, &'static str)> {
         (Placing::FromRight { distance: a }, Placing::FromRight { distance: b }) => *a - *b,
         _ => Length::ZERO,
     };
-    let (right, left) = ("to the right", "to the left");
+    let (right, left) = (tr!("to the right"), tr!("to the left"));
     match (from, to) {
         (Place::Against { along: a, out: c, .. }, Place::Against { along: b, out: d, .. }) => {
             way(aside(a, b), right, left).or_else(|| way(*d - *c, "out", "in"))
         }
         (Place::OnSlope { along: a, up: c, .. }, Place::OnSlope { along: b, up: d, .. }) => {
-            way(aside(a, b), right, left).or_else(|| way(*d - *c, "up the slope", "down the slope"))
+            way(aside(a, b), right, left).or_else(|| way(*d - *c, tr!("up the slope"), tr!("down the slope")))
         }
         (Place::Astride { along: a, .. }, Place::Astride { along: b, .. }) => way(*b - *a, right, left),
         (Place::Ground(a), Place::Ground(b)) => {
-            way(b.x - a.x, right, left).or_else(|| way(b.y - a.y, "to the back", "to the front"))
+            way(b.x - a.x, right, left).or_else(|| way(b.y - a.y, tr!("to the back"), tr!("to the front")))
         }
         (Place::OnTop { spot: a, .. }, Place::OnTop { spot: b, .. }) => {
-            way(b.x - a.x, right, left).or_else(|| way(b.y - a.y, "to the back", "to the front"))
+            way(b.x - a.x, right, left).or_else(|| way(b.y - a.y, tr!("to the back"), tr!("to the front")))
         }
         _ => None,
     }
@@ -132,9 +133,9 @@ fn step(from: &Place, to: &Place) -> Option<(Length, &'static str)> {
 
 fn grown(name: &str, from: &Outline, to: &Outline, unit: Unit) -> String {
     let (Outline::Rectangle { width: a, depth: c }, Outline::Rectangle { width: b, depth: d }) = (from, to) else {
-        return format!("Change the plan of {name}");
+        return tr!("Change the plan of {name}");
     };
-    let (by, more, less) = if a == b { (*d - *c, "deeper", "less deep") } else { (*b - *a, "wider", "narrower") };
+    let (by, more, less) = if a == b { (*d - *c, "deeper", tr!("less deep")) } else { (*b - *a, "wider", "narrower") };
     let (by, way) = if by > Length::ZERO { (by, more) } else { (-by, less) };
-    format!("Make {name} {} {way}", unit.print(by))
+    tr!("Make {name} {} {way}", unit.print(by))
 }

@@ -7,6 +7,7 @@ use crate::solve::plain;
 use crate::solve::settle::height_of;
 use crate::{Batch, CutPiece, House, Mode, OpeningId, PartId, Piece, PieceId, PieceOpening, Solved};
 use gable_plane::{Contour, P2, V2};
+use gable_words::tr;
 use std::collections::BTreeMap;
 
 /// Arcs are flattened within this, mm: well below what counts as a difference.
@@ -98,7 +99,7 @@ fn opening(piece: &Piece, ring: &[P2]) -> PieceOpening {
     same.cloned().unwrap_or_else(|| PieceOpening {
         id: OpeningId("as-baked".to_owned()),
         copy: 0,
-        name: "Opening as baked".to_owned(),
+        name: tr!("Opening as baked").to_owned(),
         contour: Contour::polygon(ring),
         mode: Mode::Cut,
     })

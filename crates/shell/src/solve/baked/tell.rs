@@ -3,6 +3,7 @@
 use super::fill::{Clash, Settled};
 use crate::{Baked, Batch, House, Part, PartId, PieceId, Role, Solved};
 use gable_measure::{Finding, Length, Severity};
+use gable_words::tr;
 
 /// What a rasp takes off a biscuit, or icing bridges, without trouble, mm (common practice, no source).
 const RASP: f64 = 1.0;
@@ -37,25 +38,26 @@ fn would_change(house: &House, solved: &Solved, clash: &Clash) -> Finding {
     };
     if let Some(by) = clash.by.filter(|by| clash.open && *by <= STRIP) {
         let by = house.unit.print(Length::mm_of(by));
-        let what = format!("{name} is baked already and leaves a joint up to {by} wider than planned");
-        let remedy = "fill it with a strip of biscuit and icing, or say that the piece is not baked and bake it again";
+        let what = tr!("{name} is baked already and leaves a joint up to {by} wider than planned");
+        let remedy =
+            tr!("fill it with a strip of biscuit and icing, or say that the piece is not baked and bake it again");
         let remedy = remedy.to_owned();
         return Finding { kind: "baked-would-change", severity: Severity::Caution, place, what, remedy };
     }
     let (severity, what) = match clash.by {
-        None => (Severity::Blocking, format!("{name} is baked already, but the house has no such piece any more")),
+        None => (Severity::Blocking, tr!("{name} is baked already, but the house has no such piece any more")),
         Some(by) => {
             let rasp = by <= house.gap.mm().max(RASP);
             let severity = if rasp { Severity::Caution } else { Severity::Blocking };
             let by = house.unit.print(Length::mm_of(by));
-            (severity, format!("{name} is baked already and would have to change by {by}; it is shown as it is"))
+            (severity, tr!("{name} is baked already and would have to change by {by}; it is shown as it is"))
         }
     };
     let remedy = match severity {
         Severity::Blocking => {
-            "take back what was changed since it was baked, or say that it is not baked and bake it again"
+            tr!("take back what was changed since it was baked, or say that it is not baked and bake it again")
         }
-        _ => "rasp it off, or leave it to the icing; or take back what was changed since it was baked",
+        _ => tr!("rasp it off, or leave it to the icing; or take back what was changed since it was baked"),
     };
     Finding { kind: "baked-would-change", severity, place, what, remedy: remedy.to_owned() }
 }
@@ -68,8 +70,8 @@ fn too_early(house: &House, baked: &Baked) -> Option<Finding> {
             kind: "baked-nothing",
             severity: Severity::Caution,
             place: format!("parts[{k}].baked.lid"),
-            what: format!("a lid of {} is said to be baked, but the part has none", part.name),
-            remedy: "say that it is not baked, or give the part its lid back".to_owned(),
+            what: tr!("a lid of {} is said to be baked, but the part has none", part.name),
+            remedy: tr!("say that it is not baked, or give the part its lid back").to_owned(),
         });
     }
     let walls = part.sides.iter().any(|s| s.wall) && house.baked_batch(&baked.part, Batch::Walls).is_none();
@@ -77,8 +79,9 @@ fn too_early(house: &House, baked: &Baked) -> Option<Finding> {
         kind: "roof-baked-first",
         severity: Severity::Caution,
         place: format!("parts[{k}].baked.{}", baked.batch.words()),
-        what: format!("the {} of {} is baked before the walls", baked.batch.words(), part.name),
-        remedy: "bake roofs last: until then they can still be worked out to fit the walls as they came out".to_owned(),
+        what: tr!("the {} of {} is baked before the walls", baked.batch.words(), part.name),
+        remedy: tr!("bake roofs last: until then they can still be worked out to fit the walls as they came out")
+            .to_owned(),
     })
 }
 
@@ -98,8 +101,8 @@ fn unlikely(house: &House, baked: &Baked) -> Vec<Finding> {
             kind: "far-from-planned",
             severity: Severity::Caution,
             place: format!("parts[{k}].baked.walls.{name}"),
-            what: format!("the {name} of {} came out as {came_out}, but is planned as {meant}", part.name),
-            remedy: "measure again, from outside to outside; is the unit right?".to_owned(),
+            what: tr!("the {name} of {} came out as {came_out}, but is planned as {meant}", part.name),
+            remedy: tr!("measure again, from outside to outside; is the unit right?").to_owned(),
         })
     };
     pairs.into_iter().filter_map(finding).collect()
@@ -111,8 +114,8 @@ fn stays_whole(house: &House, id: &PartId) -> Option<Finding> {
         kind: "whole-because-baked",
         severity: Severity::Note,
         place: format!("parts[{k}]"),
-        what: format!("{} stays whole where other parts meet it, because it is baked already", part.name),
-        remedy: "the others are cut to fit it".to_owned(),
+        what: tr!("{} stays whole where other parts meet it, because it is baked already", part.name),
+        remedy: tr!("the others are cut to fit it").to_owned(),
     })
 }
 
@@ -124,16 +127,17 @@ fn filled(house: &House, solved: &Solved, filled: &[(PieceId, f64)]) -> Option<F
     let (k, _) = index(house, &piece.part)?;
     let others = match filled.len() - 1 {
         0 => String::new(),
-        1 => " and one more baked piece".to_owned(),
-        n => format!(" and {n} more baked pieces"),
+        1 => tr!(" and one more baked piece").to_owned(),
+        n => tr!(" and {n} more baked pieces"),
     };
     let by = house.unit.print(Length::mm_of(most));
     Some(Finding {
         kind: "icing-fills",
         severity: Severity::Note,
         place: format!("parts[{k}]"),
-        what: format!("round {}{others} joints are up to {by} wider than planned", piece.name),
-        remedy: "fill them with icing: it is counted; what stands there is set by hand, so try it dry first".to_owned(),
+        what: tr!("round {}{others} joints are up to {by} wider than planned", piece.name),
+        remedy: tr!("fill them with icing: it is counted; what stands there is set by hand, so try it dry first")
+            .to_owned(),
     })
 }
 
@@ -143,14 +147,14 @@ fn worked_anew(house: &House, solved: &Solved) -> Option<Finding> {
     let (k, _) = index(house, &first.part)?;
     let most = anew.iter().map(|c| c.moved).fold(Length::ZERO, Length::max);
     let pieces = match anew.len() {
-        1 => format!("{} is", first.name),
-        n => format!("{n} pieces that are not baked yet are"),
+        1 => tr!("{} is", first.name),
+        n => tr!("{n} pieces that are not baked yet are"),
     };
     Some(Finding {
         kind: "worked-anew",
         severity: Severity::Note,
         place: format!("parts[{k}]"),
-        what: format!("{pieces} worked out anew to fit what came out of the oven, by up to {}", house.unit.print(most)),
-        remedy: "print their pages anew, and bake roofs last: until then they can still change".to_owned(),
+        what: tr!("{pieces} worked out anew to fit what came out of the oven, by up to {}", house.unit.print(most)),
+        remedy: tr!("print their pages anew, and bake roofs last: until then they can still change").to_owned(),
     })
 }

@@ -5,6 +5,7 @@ use crate::solve::draft::Draft;
 use crate::solve::findings::Findings;
 use crate::solve::part::PartSolution;
 use gable_plane::{P2, ring_contains};
+use gable_words::tr;
 
 /// Corners that point inwards by less than this are none, mm per mm.
 const STRAIGHT: f64 = 1e-3;
@@ -17,9 +18,8 @@ pub(super) fn narrow(solutions: &[Option<PartSolution>], bodies: &[Body], findin
         let Some(solution) = solution else { continue };
         for (draft, _) in solution.drafts.iter().zip(&body.pieces).filter(|(d, body)| body.changed && !d.is_gone()) {
             let Some(width) = narrowest(&rings(draft)).filter(|w| *w < draft.plate.thickness) else { continue };
-            let what =
-                format!("{} is only {} wide at one place, less than it is thick", draft.name, findings.print(width));
-            let remedy = "move what cuts it a little, or let the other part be cut instead";
+            let what = tr!("{} is only {} wide at one place, less than it is thick", draft.name, findings.print(width));
+            let remedy = tr!("move what cuts it a little, or let the other part be cut instead");
             findings.note("narrow-bridge", "", what, remedy);
         }
     }

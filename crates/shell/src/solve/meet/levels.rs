@@ -5,6 +5,7 @@ use crate::solve::findings::Findings;
 use crate::solve::part::PartSolution;
 use crate::{Batch, Gives, House, Measure, Measured, Part, Relation, Top};
 use gable_measure::Length;
+use gable_words::tr;
 
 /// Heights nearer than this are the same, mm.
 const LEVEL: f64 = 0.05;
@@ -34,8 +35,8 @@ pub(super) fn near(house: &House, solutions: &[Option<PartSolution>], bodies: &[
             }
             let by = findings[guest].print(apart(level));
             let way = if level.height > other.height { "above" } else { "below" };
-            let what = format!("{} is only {by} {way} {}", level.what.words(house), other.what.words(house));
-            findings[guest].note("heights-nearly-level", &level.place, what, "make them level, or more different");
+            let what = tr!("{} is only {by} {way} {}", level.what.words(house), other.what.words(house));
+            findings[guest].note("heights-nearly-level", &level.place, what, tr!("make them level, or more different"));
             findings[guest].offer(offer(house, level, &other));
         }
     }

@@ -163,7 +163,9 @@ fn cut_part(
 ) -> Vec<recut::Hurt> {
     let pieces = 0..bodies[part].pieces.len();
     // No piece of a part looks at what becomes of another, so they are cut side by side.
-    let cuts = pieces.into_par_iter().map(|d| cut_piece(house, solutions, bodies, part, d)).collect::<Vec<_>>();
+    let tongue = gable_words::spoken();
+    let own = |d| tongue.while_speaking(|| cut_piece(house, solutions, bodies, part, d));
+    let cuts = pieces.into_par_iter().map(own).collect::<Vec<_>>();
     let mut edges: BTreeMap<(usize, usize), Vec<(usize, usize)>> = BTreeMap::new();
     let mut hurt = Vec::new();
     for (d, cut) in cuts.into_iter().enumerate() {

@@ -10,6 +10,7 @@ use crate::{Batch, Behind, House, Mode, OpeningId, PieceOpening, Posts, Role};
 use gable_plane::{
     ClipLine, Contour, ConvexPolygon, HalfSpace, P2, Rest, Solid, V2, V3, convex_hull, ring_area, ring_contains,
 };
+use gable_words::tr;
 
 /// A passage smaller than this lets no light through, mm².
 const SMALLEST: f64 = 100.0;
@@ -39,8 +40,8 @@ pub(super) fn cut(house: &House, solutions: &mut [Option<PartSolution>], bodies:
             found |= pierce(draft, hole, &part.id.0, &part.name, &mut findings[guest]);
         }
         if !found {
-            let what = format!("there is no room for a passage to {}", part.name);
-            findings[guest].caution("no-passage", "behind", what, "make the part larger, or the rim narrower");
+            let what = tr!("there is no room for a passage to {}", part.name);
+            findings[guest].caution("no-passage", "behind", what, tr!("make the part larger, or the rim narrower"));
         }
     }
 }
@@ -116,21 +117,21 @@ fn pierce(draft: &mut Draft, hole: Vec<P2>, id: &str, guest: &str, findings: &mu
     let outside = !ring.without(&[plain(&draft.front)]).is_empty();
     let pierced = draft.holes.iter().any(|h| !ring.common(&plain(&h.ring)).is_empty());
     if outside || pierced {
-        let what = format!("a passage to {guest} would run into an edge of {}", draft.name);
-        findings.caution("passage-cut-off", "behind", what, "make the rim wider, or leave the passage out");
+        let what = tr!("a passage to {guest} would run into an edge of {}", draft.name);
+        findings.caution("passage-cut-off", "behind", what, tr!("make the rim wider, or leave the passage out"));
         return false;
     }
     let swallowed = |o: &PieceOpening| o.contour.flatten(0.1).iter().all(|p| ring_contains(&hole, *p));
     draft.openings.retain(|o| !swallowed(o));
     if let Some(hit) = draft.openings.iter().find(|o| !ring.common(&plain(&o.contour.flatten(0.1))).is_empty()) {
-        let what = format!("{} runs into the passage to {guest}", hit.name);
-        findings.caution("passage-meets-opening", "behind", what, "move one of them");
+        let what = tr!("{} runs into the passage to {guest}", hit.name);
+        findings.caution("passage-meets-opening", "behind", what, tr!("move one of them"));
         return false;
     }
     draft.openings.push(PieceOpening {
         id: OpeningId(format!("passage-{id}")),
         copy: 0,
-        name: format!("Passage to {guest}"),
+        name: tr!("Passage to {guest}"),
         contour: Contour::polygon(&hole),
         mode: Mode::Cut,
     });

@@ -8,6 +8,7 @@ use crate::solve::findings::Findings;
 use crate::solve::plate::{Cause, Frame};
 use crate::{House, PieceOpening};
 use gable_plane::{P2, P3, Region, Rest, ring_area, ring_contains};
+use gable_words::tr;
 
 /// A part of a piece that fell off is dropped when it is smaller than this, mm², and than the share below.
 pub(super) const SCRAP: f64 = 20.0;
@@ -62,10 +63,15 @@ impl Hurt {
     pub(super) fn tell(&self, house: &House, findings: &mut Findings) {
         let by = match self.owner {
             Owner::Piece(part, _) | Owner::Envelope(part) | Owner::Guest(part) => house.parts[part].name.as_str(),
-            Owner::Beyond | Owner::Opening | Owner::Itself => "the ridge",
+            Owner::Beyond | Owner::Opening | Owner::Itself => tr!("the ridge"),
         };
-        let what = format!("{} is cut by {by}", self.name);
-        findings.caution("opening-cut", "openings", what, "move it, make it smaller, or let the other part be cut");
+        let what = tr!("{} is cut by {by}", self.name);
+        findings.caution(
+            "opening-cut",
+            "openings",
+            what,
+            tr!("move it, make it smaller, or let the other part be cut"),
+        );
     }
 }
 

@@ -9,6 +9,7 @@ use crate::solve::part::PartSolution;
 use crate::solve::plate::Cause;
 use crate::{House, Place, Role};
 use gable_plane::{HalfSpace, P2, P3};
+use gable_words::tr;
 
 /// A foot in the air shorter than this is not worth a word, mm.
 const SHORT: f64 = 2.0;
@@ -44,22 +45,22 @@ pub(super) fn all(
         let name = &part.name;
         let alone = !contacts.iter().any(|c| c.first.0 == k || c.second.0 == k);
         if solution.drafts.iter().all(|d| d.is_gone()) {
-            let what = format!("nothing of {name} shows: it lies inside another part");
+            let what = tr!("nothing of {name} shows: it lies inside another part");
             findings[k].caution("part-hidden", "place", what, HIDDEN);
         } else if alone && !bodies[k].hosts.is_empty() && has_lost_its_walls(solution) {
-            let what = format!("the walls of {name} lie inside other parts, and what is left of it touches nothing");
+            let what = tr!("the walls of {name} lie inside other parts, and what is left of it touches nothing");
             findings[k].caution("part-hidden", "place", what, HIDDEN);
         } else if part.place.host().is_some() && alone {
-            let what = format!("{name} touches nothing of the part that it stands by");
-            findings[k].caution("touches-nothing", "place", what, "move it nearer, or place it on the board");
+            let what = tr!("{name} touches nothing of the part that it stands by");
+            findings[k].caution("touches-nothing", "place", what, tr!("move it nearer, or place it on the board"));
         } else if !matches!(part.place, Place::Ground(_)) && !solution.stand.on_board {
-            let what = format!("part of the walls of {name} hangs in the air");
+            let what = tr!("part of the walls of {name} hangs in the air");
             if in_the_air(solution) {
                 findings[k].caution(
                     "hangs-in-the-air",
                     "place",
                     what,
-                    "move it further onto the roof, or make it smaller",
+                    tr!("move it further onto the roof, or make it smaller"),
                 );
             }
         }
@@ -78,8 +79,8 @@ fn covered(house: &House, solutions: &[Option<PartSolution>], bodies: &[Body], f
                 let points: Vec<P3> = ring.iter().map(in_front).collect();
                 let behind = |guest: &&usize| is_behind(&points, &bodies[**guest], solutions[**guest].as_ref());
                 let Some(&guest) = body.guests.iter().find(behind) else { continue };
-                let what = format!("{} is behind {}", opening.name, house.parts[guest].name);
-                let remedy = "move one of them, or give the part a passage";
+                let what = tr!("{} is behind {}", opening.name, house.parts[guest].name);
+                let remedy = tr!("move one of them, or give the part a passage");
                 findings[host].caution("opening-behind", "openings", what, remedy);
             }
         }
@@ -123,19 +124,17 @@ fn open_behind(house: &House, solutions: &[Option<PartSolution>], bodies: &[Body
                 continue;
             }
             let by = findings[guest].print(rise);
-            let what = format!(
-                "the inside of {} rises {by} above the roof of {behind} at its back, which stays open",
-                part.name
-            );
-            (what, "make it lower by as much, or put it astride the ridge")
+            let what =
+                tr!("the inside of {} rises {by} above the roof of {behind} at its back, which stays open", part.name);
+            (what, tr!("make it lower by as much, or put it astride the ridge"))
         } else {
             let by = open.map(out).fold(0.0, f64::max);
             if bodies[guest].envelope.is_none() || by <= LOW || !by.is_finite() {
                 continue;
             }
             let by = findings[guest].print(by);
-            let what = format!("the inside of {} comes {by} out of {behind} at its back, which stays open", part.name);
-            (what, "make it lower or shorter, give it a wall there, or fill the hole with icing")
+            let what = tr!("the inside of {} comes {by} out of {behind} at its back, which stays open", part.name);
+            (what, tr!("make it lower or shorter, give it a wall there, or fill the hole with icing"))
         };
         findings[guest].caution("open-behind", "place", what, remedy);
     }

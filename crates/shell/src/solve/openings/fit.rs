@@ -7,6 +7,7 @@ use super::foot_of;
 use super::near::{between, edge, edge_distance};
 use crate::{Opening, PieceOpening};
 use gable_plane::{P2, SAME_POINT, ring_contains};
+use gable_words::tr;
 
 /// How closely the arcs of a door that reaches the foot are followed by the outline, mm.
 const ARC_TOLERANCE: f64 = 0.005;
@@ -29,8 +30,8 @@ pub(super) fn fit(draft: &mut Draft, found: PieceOpening, job: &Fitting<'_>, fin
     let margin = clearance(draft, &ring, at_foot);
     if margin < SAME_POINT {
         let face = if draft.reference_is_outside() { "wall" } else { "slope" };
-        let what = format!("{} reaches out of its {face}", found.name);
-        let remedy = format!("move it, make it smaller, or make the {face} larger");
+        let what = tr!("{} reaches out of its {face}", found.name);
+        let remedy = tr!("move it, make it smaller, or make the {face} larger");
         findings.block("opening-outside-wall", job.place, what, &remedy);
         return;
     }
@@ -38,8 +39,8 @@ pub(super) fn fit(draft: &mut Draft, found: PieceOpening, job: &Fitting<'_>, fin
         draft.openings.iter().chain(&draft.notches).map(|o| (between(&o.contour, &found.contour, job.least), o));
     let nearest = distances.min_by(|a, b| a.0.total_cmp(&b.0)).map(|(far, other)| (far, other.name.clone()));
     if let Some((_, other)) = nearest.as_ref().filter(|n| n.0 < SAME_POINT) {
-        let what = format!("{} and {other} overlap", found.name);
-        findings.block("openings-overlap", job.place, what, "move one of them, or make it smaller");
+        let what = tr!("{} and {other} overlap", found.name);
+        findings.block("openings-overlap", job.place, what, tr!("move one of them, or make it smaller"));
         return;
     }
     if found.mode.goes_through() {
@@ -58,13 +59,18 @@ fn narrow(job: &Fitting<'_>, name: &str, margin: f64, nearest: Option<(f64, Stri
     let least = findings.print(job.least);
     if let Some((far, other)) = nearest.filter(|n| n.0 < job.least) {
         let far = findings.print(far);
-        let what = format!("only {far} of biscuit is left between {name} and {other}, less than {least}");
-        findings.caution_once("openings-near-each-other", job.place, what, "move them apart, or make one smaller");
+        let what = tr!("only {far} of biscuit is left between {name} and {other}, less than {least}");
+        findings.caution_once("openings-near-each-other", job.place, what, tr!("move them apart, or make one smaller"));
     }
     if margin < job.least {
         let margin = findings.print(margin);
-        let what = format!("only {margin} of biscuit is left beside {name}, less than {least}");
-        findings.caution_once("opening-near-edge", job.place, what, "move it away from the edge, or make it smaller");
+        let what = tr!("only {margin} of biscuit is left beside {name}, less than {least}");
+        findings.caution_once(
+            "opening-near-edge",
+            job.place,
+            what,
+            tr!("move it away from the edge, or make it smaller"),
+        );
     }
 }
 

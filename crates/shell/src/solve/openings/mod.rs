@@ -11,6 +11,7 @@ use super::plan::PlanSide;
 use crate::{Glazier, Opening, PieceOpening, Role, Shape, Surface};
 use fit::{Fitting, fit};
 use gable_plane::{Contour, P2, SvgPath, V2};
+use gable_words::tr;
 
 /// Puts the openings of a part into its walls and slopes.
 pub(super) fn place(job: &Job<'_>, glazier: &Glazier, drafts: &mut [Draft], findings: &mut Findings) {
@@ -60,28 +61,28 @@ fn draft_of(opening: &Opening, drafts: &[Draft]) -> Option<usize> {
 fn nowhere(opening: &Opening, place: &str, findings: &mut Findings) {
     let (name, side) = (&opening.name, &opening.side.0);
     if opening.face == Surface::Wall {
-        let what = format!("{name} is on side {side}, where no wall stands");
-        findings.block("opening-without-wall", place, what, "let a wall stand there, or move the opening");
+        let what = tr!("{name} is on side {side}, where no wall stands");
+        findings.block("opening-without-wall", place, what, tr!("let a wall stand there, or move the opening"));
     } else {
-        let what = format!("{name} is in a slope of side {side}, and there is none");
-        findings.block("opening-without-slope", place, what, "let the roof slope up there, or move the opening");
+        let what = tr!("{name} is in a slope of side {side}, and there is none");
+        findings.block("opening-without-slope", place, what, tr!("let the roof slope up there, or move the opening"));
     }
 }
 
 fn too_low(opening: &Opening, place: &str, findings: &mut Findings) {
     if opening.shape.is_whole_face() {
-        let what = format!("no field is left between the bars of {}", opening.name);
-        findings.block("no-field", place, what, "make the bars narrower, or the fields fewer");
+        let what = tr!("no field is left between the bars of {}", opening.name);
+        findings.block("no-field", place, what, tr!("make the bars narrower, or the fields fewer"));
         return;
     }
     if let Shape::Path { data, .. } = &opening.shape {
-        let why = SvgPath::read(data).map_or_else(|e| e.to_string(), |_| "the path encloses nothing".to_owned());
-        let what = format!("{} has no outline: {why}", opening.name);
-        findings.block("path-unreadable", place, what, "give it path data of SVG with one closed outline");
+        let why = SvgPath::read(data).map_or_else(|e| e.to_string(), |_| tr!("the path encloses nothing").to_owned());
+        let what = tr!("{} has no outline: {why}", opening.name);
+        findings.block("path-unreadable", place, what, tr!("give it path data of SVG with one closed outline"));
         return;
     }
-    let what = format!("{} is too low for its head", opening.name);
-    findings.block("head-too-low", place, what, "make it higher or narrower, or square-headed");
+    let what = tr!("{} is too low for its head", opening.name);
+    findings.block("head-too-low", place, what, tr!("make it higher or narrower, or square-headed"));
 }
 
 pub(super) fn foot_of(draft: &Draft) -> f64 {
@@ -121,7 +122,7 @@ fn over_wall(job: &Job<'_>, place: &Fitting<'_>, draft: &Draft, findings: &mut F
     let walls = job.sides.iter().zip(&job.part.sides).filter(|(_, s)| s.wall);
     let depth = walls.flat_map(|(side, _)| corners().map(|p| side.depth(draft.plate.frame.point(p, 0.0).xy())));
     if depth.fold(f64::INFINITY, f64::min) < thickness {
-        let what = format!("{} lies over a wall or beyond it", place.opening.name);
-        findings.caution("opening-over-wall", place.place, what, "move it up the slope, or make it smaller");
+        let what = tr!("{} lies over a wall or beyond it", place.opening.name);
+        findings.caution("opening-over-wall", place.place, what, tr!("move it up the slope, or make it smaller"));
     }
 }

@@ -15,6 +15,7 @@ mod tests;
 use crate::file;
 use crate::{House, Measure, Measured, Outline, Part, Relation};
 use gable_measure::Finding;
+use gable_words::tr;
 use gauge::NoMeasure;
 pub(super) use gauge::foot as foot_of;
 use order::order;
@@ -101,7 +102,7 @@ fn moved(house: &House, k: usize, relation: &Relation, sizes: (f64, f64)) -> Res
         return Err(Trouble::NoMeasure(relation.follower.clone()));
     }
     let new = shift::with(house, old, measure, relation.gives, sizes, lid_follows);
-    let new = new.ok_or_else(|| beyond("no pitch from 5° to 80° brings the ridge there".to_owned()))?;
+    let new = new.ok_or_else(|| beyond(tr!("no pitch from 5° to 80° brings the ridge there").to_owned()))?;
     let before = file::faults_of(house, old);
     match file::faults_of(house, &new).into_iter().find(|fault| !before.contains(fault)) {
         Some(fault) => Err(beyond(fault.what)),

@@ -114,7 +114,7 @@ pub(crate) struct PackArgs {
     /// A pattern for every single piece, not one for all that are alike; those that are cut turned over are printed so
     #[arg(long)]
     pub(crate) every_piece: bool,
-    /// Look longer for fewer pattern pages, some seconds; words on them may then stand sideways
+    /// Look longer for fewer pattern pages, a quarter of a minute or so; words on them may then stand sideways
     #[arg(long)]
     pub(crate) fewer_pages: bool,
     #[command(flatten)]

@@ -79,7 +79,7 @@ pub struct PackOptions {
     pub mock_up: MockUpSize,
     /// Whether there is a pattern for every single piece, not one for all that are alike.
     pub every_piece: bool,
-    /// Whether fewer pattern pages are looked for, which takes some seconds; words may then be read from the right.
+    /// Whether fewer pattern pages are looked for, which takes a quarter of a minute or so; words may then be read from the right.
     pub fewer_pages: bool,
 }
 

@@ -150,7 +150,9 @@ fn settings(ui: &mut Ui, choice: &mut PackChoice, unit: Unit) -> bool {
                 tr!("A pattern for every single piece, not one for all alike"),
             );
             let fewer = ui.checkbox(&mut choice.options.fewer_pages, tr!("Look longer for fewer pages"));
-            fewer.on_hover_text(tr!("Takes some seconds. Words on the patterns may then stand sideways."));
+            fewer.on_hover_text(tr!(
+                "Takes a quarter of a minute or so. Words on the patterns may then stand sideways."
+            ));
             ui.add_space(8.0);
             page(ui, &choice.options);
         });

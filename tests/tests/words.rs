@@ -144,6 +144,31 @@ fn the_template_for_languages_has_every_text_of_the_code() {
     );
 }
 
+/// The template itself as a language, each text said in English, goes through the reader without a fault.
+#[test]
+fn a_catalogue_made_of_the_template_has_every_text() {
+    let (mut whole, mut one, mut many) = (String::new(), "", "");
+    let template = template();
+    for line in template.lines() {
+        let (key, text) = line.split_once(' ').unwrap_or((line, ""));
+        match key {
+            "msgid" => one = text,
+            "msgid_plural" => many = text,
+            _ => {}
+        }
+        let said = match key {
+            "msgstr" | "msgstr[0]" => one,
+            "msgstr[1]" => many,
+            _ => text,
+        };
+        writeln!(whole, "{key} {said}").unwrap();
+    }
+    let read = gable_words::Catalogue::read("qq", &whole).unwrap();
+    assert!(read.faults().is_empty(), "{:#?}", read.faults());
+    let texts = template.lines().filter(|line| line.starts_with("msgid ")).count() - 1;
+    assert_eq!(read.len(), texts);
+}
+
 #[test]
 fn every_language_that_comes_with_the_program_can_be_read() {
     let files = std::fs::read_dir(root().join("assets/words")).unwrap();

@@ -50,6 +50,8 @@ impl Call {
         let (text, context) = (&self.text, self.context.as_ref().map(LitStr::value).unwrap_or_default());
         let key = LitStr::new(&key(&context, &text.value()), text.span());
         let slots = slots(text)?;
+        // Names of the macro's own, which hide none of the caller's; only `n` is there for arguments to use.
+        let [found, count] = ["found", "count"].map(|name| Ident::new(name, Span::mixed_site()));
         let Some((many, number)) = &self.many else {
             if slots.is_empty() && self.arguments.is_empty() {
                 return Ok(quote!(::gable_words::look_up(#key).unwrap_or(#text)));
@@ -57,7 +59,7 @@ impl Call {
             let (english, filled) = (self.english(text, &slots), self.filled(&slots)?);
             return Ok(quote!(match ::gable_words::look_up(#key) {
                 ::std::option::Option::None => #english,
-                ::std::option::Option::Some(text) => ::gable_words::fill(text, &[#(#filled),*]),
+                ::std::option::Option::Some(#found) => ::gable_words::fill(#found, &[#(#filled),*]),
             }));
         };
         let mut all = self::slots(many)?;
@@ -69,11 +71,11 @@ impl Call {
         let n = Ident::new("n", Span::call_site());
         Ok(quote!({
             let #n = #number;
-            let count = ::gable_words::Count::count(&#n);
-            match ::gable_words::look_up_number(#key, count) {
-                ::std::option::Option::None if count == 1 => #one_english,
+            let #count = ::gable_words::Count::count(&#n);
+            match ::gable_words::look_up_number(#key, #count) {
+                ::std::option::Option::None if #count == 1 => #one_english,
                 ::std::option::Option::None => #many_english,
-                ::std::option::Option::Some(text) => ::gable_words::fill(text, &[#(#filled),*]),
+                ::std::option::Option::Some(#found) => ::gable_words::fill(#found, &[#(#filled),*]),
             }
         }))
     }

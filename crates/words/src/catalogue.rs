@@ -27,6 +27,14 @@ impl fmt::Display for CatalogueError {
 
 impl std::error::Error for CatalogueError {}
 
+/// Languages have six forms at most; the reader would make room for whatever number stands there.
+const MOST_FORMS: usize = 20;
+
+fn names_too_many_forms(line: &str) -> bool {
+    let form = line.trim_start().strip_prefix("msgstr[").and_then(|rest| rest.split(']').next());
+    form.is_some_and(|form| form.trim().parse().map_or(true, |form: usize| form > MOST_FORMS))
+}
+
 impl Catalogue {
     /// Reads a catalogue (GNU gettext manual, 'The format of PO files'). `code` is the language if the header has none,
     /// usually the name of the file.
@@ -39,7 +47,11 @@ impl Catalogue {
     pub fn read(code: &str, text: &str) -> Result<Self, CatalogueError> {
         // The reader may panic on what is no catalogue; a person's file must not cost the person the program.
         // An empty line before it, or the reader would take a text that names a file for that file.
-        let content = format!("\n{text}");
+        // An editor may have put a mark of the byte order first.
+        let content = format!("\n{}", text.trim_start_matches('\u{feff}'));
+        if content.lines().any(names_too_many_forms) {
+            return Err(CatalogueError("it has a form of a text that no language has".to_owned()));
+        }
         let read = catch_unwind(|| rspolib::pofile(content.as_str()).map_err(|e| e.to_string()));
         let file = read.unwrap_or_else(|_| Err("it breaks off, or a quotation mark is missing".to_owned()));
         let file = file.map_err(CatalogueError)?;
@@ -70,13 +82,15 @@ impl Catalogue {
         }
         let mut known = names(&entry.msgid);
         known.extend(entry.msgid_plural.iter().flat_map(|many| names(many)));
-        // One form may leave the number out: 'a piece', '{n} pieces'.
+        // One form may say the number in a word: 'a piece', '{n} pieces'. Of a text without forms it stays in.
+        let may_lack = |name: &str| name == "n" && entry.msgid_plural.is_some() && said.len() > 1;
         let wrong = said.iter().any(|text| {
             let used = names(text);
             used.iter().any(|name| !known.contains(name))
-                || known.iter().any(|name| name != "n" && !used.contains(name))
+                || known.iter().any(|name| !may_lack(name) && !used.contains(name))
         });
-        if wrong {
+        let lost = known.iter().any(|name| said.iter().all(|text| !names(text).contains(name)));
+        if wrong || lost {
             self.faults.push(format!(
                 "'{}' has other placeholders than '{}', and stays English",
                 said.join("' and '"),

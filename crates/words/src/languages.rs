@@ -47,12 +47,15 @@ pub fn system<'a>(all: impl IntoIterator<Item = &'a Catalogue> + Clone) -> Optio
     None
 }
 
-/// The catalogue for a language such as `pt-BR`: of that country, else of the same language.
+/// The catalogue for a language such as `pt-BR`: of that country, else of the same language. What is English already needs
+/// none but its own country's.
 pub fn suits<'a>(wanted: &str, all: impl IntoIterator<Item = &'a Catalogue> + Clone) -> Option<&'a Catalogue> {
-    let plain = |code: &str| code.replace('_', "-").to_lowercase();
-    let tongue = |code: &str| plain(code).split(['-', '.', '@']).next().map(str::to_owned);
+    // Systems say `pt_BR.UTF-8` and `de_DE@euro`.
+    let plain = |code: &str| code.split(['.', '@']).next().unwrap_or_default().replace('_', "-").to_lowercase();
+    let tongue = |code: &str| plain(code).split('-').next().map(str::to_owned);
     let exact = all.clone().into_iter().find(|c| plain(c.code()) == plain(wanted));
-    exact.or_else(|| all.into_iter().find(|c| tongue(c.code()) == tongue(wanted)))
+    let is_english = tongue(wanted).as_deref() == Some("en");
+    exact.or_else(|| all.into_iter().find(|c| !is_english && tongue(c.code()) == tongue(wanted)))
 }
 
 impl Tongue {

@@ -47,8 +47,10 @@ pub(crate) enum Rule {
     If(Box<Rule>, Box<Rule>, Box<Rule>),
 }
 
-/// Formulas are a line of text; deeper ones are nobody's grammar.
+/// Formulas are a line of text; deeper and longer ones are nobody's grammar.
 const DEEPEST: usize = 60;
+/// Longest formula, bytes.
+const LONGEST: usize = 600;
 
 impl Rule {
     /// Two forms, as in English.
@@ -65,7 +67,7 @@ impl Rule {
                 .map(|(_, v)| v.trim())
         };
         let formula = value("plural")?;
-        if formula.matches(['(', '!', '?']).count() > DEEPEST {
+        if formula.len() > LONGEST || formula.matches(['(', '!', '?']).count() > DEEPEST {
             return None;
         }
         Some((value("nplurals")?.parse().ok()?, chosen.parse(formula).ok()?))

@@ -55,6 +55,38 @@ fn a_text_with_other_placeholders_stays_english_and_is_told() {
     }
 }
 
+#[test]
+fn names_of_the_caller_are_the_callers() {
+    let nn = spoken_from(
+        "msgid \"'{}' is no number\"\nmsgstr \"'{}' er ikkje eit tal\"\n\n\
+         msgid \"one {}, {count}\"\nmsgid_plural \"{n} {}, {count}\"\nmsgstr[0] \"ein {} {count}\"\nmsgstr[1] \"{n} {} {count}\"\n",
+    );
+    let (text, found, count) = ("4x", "hus", "tre");
+    let both = || (tr!("'{}' is no number", text.trim()), tr!("one {}, {count}" | "{n} {}, {count}" % 5, found.trim()));
+    assert_eq!(both(), ("'4x' is no number".to_owned(), "5 hus, tre".to_owned()));
+    assert_eq!(nn.while_speaking(both), ("'4x' er ikkje eit tal".to_owned(), "5 hus tre".to_owned()));
+}
+
+#[test]
+fn a_number_is_never_lost() {
+    let faults = |body: &str| spoken_from(body).catalogue().unwrap().faults().len();
+    assert_eq!(faults("msgid \"Putting it up ({n})\"\nmsgstr \"Bygg\"\n"), 1);
+    let plural = "msgid \"one piece\"\nmsgid_plural \"{n} pieces\"\n";
+    assert_eq!(faults(&format!("{plural}msgstr[0] \"ein bit\"\nmsgstr[1] \"bitar\"\n")), 1);
+    assert_eq!(faults(&format!("{plural}msgstr[0] \"ein bit\"\nmsgstr[1] \"{{n}} bitar\"\n")), 0);
+}
+
+#[test]
+fn a_mark_of_the_byte_order_is_passed_over_and_endless_forms_are_refused() {
+    let text = format!("{HEAD}msgid \"Save\"\nmsgstr \"Lagre\"\n");
+    assert_eq!(Catalogue::read("x", &format!("\u{feff}{text}")).unwrap().text("Save"), Some("Lagre"));
+    for index in ["21", "9999999999", "99999999999999999999999999"] {
+        let endless = format!("{HEAD}msgid \"a\"\nmsgid_plural \"b\"\nmsgstr[{index}] \"c\"\n");
+        assert!(Catalogue::read("x", &endless).is_err(), "{index}");
+    }
+    assert!(Rule::read(&format!("nplurals=2; plural=n{}", "+n".repeat(100_000))).is_none());
+}
+
 /// Rules and examples of the GNU gettext manual, 'Additional functions for plural forms', from memory; forms of numbers by
 /// the grammar of each language.
 #[test]
@@ -84,12 +116,13 @@ fn formulas_for_numbers_are_those_of_the_manual() {
 fn the_language_of_a_country_comes_first() {
     let read =
         |code: &str| Catalogue::read(code, "msgid \"\"\nmsgstr \"\"\n\"Content-Type: text/plain\\n\"\n").unwrap();
-    let all = [read("pt"), read("pt_BR"), read("de")];
+    let all = [read("pt"), read("pt_BR"), read("de"), read("en_GB")];
     let code = |wanted: &str| suits(wanted, &all).map(Catalogue::code);
     assert_eq!(
-        [code("pt-BR"), code("pt-PT"), code("de_AT.UTF-8"), code("fi")],
-        [Some("pt_BR"), Some("pt"), Some("de"), None]
+        [code("pt-BR"), code("pt_BR.UTF-8"), code("pt-PT"), code("de_AT.UTF-8"), code("fi")],
+        [Some("pt_BR"), Some("pt_BR"), Some("pt"), Some("de"), None]
     );
+    assert_eq!([code("en"), code("en-US"), code("en-GB")], [None, None, Some("en_GB")], "English is there already");
 }
 
 proptest! {

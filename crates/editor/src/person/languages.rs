@@ -25,10 +25,14 @@ impl Languages {
 
     /// Codes and names of all languages besides English, in the order of their names.
     pub(crate) fn names(&self) -> Vec<(&'static str, &'static str)> {
-        let mut names: Vec<_> = self.all().map(|c| (c.name(), c.code())).collect();
-        names.sort_unstable();
-        names.dedup_by_key(|(_, code)| *code);
-        names.into_iter().map(|(name, code)| (code, name)).collect()
+        let mut names: Vec<(&str, &str)> = Vec::new();
+        for one in self.all() {
+            if names.iter().all(|(code, _)| *code != one.code()) {
+                names.push((one.code(), one.name()));
+            }
+        }
+        names.sort_unstable_by_key(|(_, name)| *name);
+        names
     }
 
     /// What is spoken: the language that is asked for, else that of the system, else English.

@@ -154,6 +154,29 @@ impl Shopping {
     }
 }
 
+/// Names of the columns of the list as a table.
+const HEAD: [&str; 7] = ["shelf", "what", "amount", "note", "at home", "cost", "id"];
+
+impl Shopping {
+    /// The whole list as a table for spreadsheets (RFC 4180), what is at home too: a row for each thing. Amounts are in the unit of
+    /// the house, costs in the person's currency, empty where no price is known.
+    ///
+    /// # Errors
+    /// When the table cannot be written, which does not happen in memory.
+    pub fn csv(&self, unit: Unit) -> Result<String, ::csv::Error> {
+        let mut writer = ::csv::WriterBuilder::new().terminator(::csv::Terminator::CRLF).from_writer(Vec::new());
+        writer.write_record(HEAD)?;
+        for line in &self.lines {
+            let cost = line.cost.map_or_else(String::new, |cost| format!("{cost:.2}"));
+            let at_home = if line.at_home { "yes" } else { "no" };
+            let amount = line.amount.print(unit);
+            writer.write_record([line.shelf.words(), &line.name, &amount, &line.note, at_home, &cost, &line.id])?;
+        }
+        let bytes = writer.into_inner().map_err(|error| ::csv::Error::from(error.into_error()))?;
+        Ok(String::from_utf8_lossy(&bytes).into_owned())
+    }
+}
+
 /// Puts a list together.
 pub(crate) struct Basket<'a> {
     pantry: &'a Pantry,

@@ -187,7 +187,7 @@ fn others(needs: &Needs, unit: Unit) -> Vec<String> {
         }
     });
     let pastes = needs.pastes.iter().map(|p| {
-        let name = if p.stuff == Stuff::Fondant { "fondant" } else { tr!("gum paste") };
+        let name = if p.stuff == Stuff::Fondant { tr!("fondant") } else { tr!("gum paste") };
         let (net, to_make) = (p.net.print(unit), p.to_make.print(unit));
         tr!("{name}, {}: {to_make} ({net} on the house)", white(p.tint))
     });
@@ -198,7 +198,7 @@ fn others(needs: &Needs, unit: Unit) -> Vec<String> {
 fn recipe(batch: &Batch, notebook: &Notebook, unit: Unit) -> Chapter {
     let pantry = notebook.pantry();
     let once = (batch.batches - 1.0).abs() < 1e-9;
-    let times = if once { "once".to_owned() } else { tr!("{} times", decimal(batch.batches, 2)) };
+    let times = if once { tr!("once").to_owned() } else { tr!("{} times", decimal(batch.batches, 2)) };
     let ingredient = |line: &crate::WeighedLine| {
         let household = pantry.get(&line.ingredient).and_then(|i: &Ingredient| Amount::household(line.mass, i));
         let household = household.map_or_else(String::new, |amount| format!(" ({})", amount.print()));

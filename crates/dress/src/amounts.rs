@@ -47,8 +47,8 @@ impl FinishAmount {
     pub fn place(&self, house: &House) -> String {
         let Some(finish) = house.dressing.finishes.get(self.finish) else { return String::new() };
         let which = match finish.faces.which {
-            Where::Walls => "walls",
-            Where::Slopes => "slopes",
+            Where::Walls => tr!("walls"),
+            Where::Slopes => tr!("slopes"),
             Where::Lids => tr!("flat roofs"),
         };
         let side = finish.faces.side.as_ref().map_or_else(String::new, |side| tr!(", side {}", side.0));

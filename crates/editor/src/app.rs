@@ -5,7 +5,7 @@ use crate::errands::{Errand, Writing};
 use crate::fields::{Fields, Touched};
 use crate::home::Home;
 use crate::keep::Keep;
-use crate::marks::Sorted;
+use crate::marks::{Sorted, Strips};
 use crate::panels::Notice;
 use crate::person::{Look, Person};
 use crate::picturing::Picturing;
@@ -77,6 +77,8 @@ pub struct Editor {
     pub(crate) planner: Planner,
     /// What bakes alike, once that is looked at.
     pub(crate) sorted: Sorted,
+    /// The narrowest strips, once these are looked at.
+    pub(crate) strips: Strips,
     /// What will stand and travel, once that is looked at.
     pub(crate) asker: Asker,
     /// What to do once the file is saved.
@@ -163,6 +165,7 @@ impl Editor {
             resizer: Resizer::default(),
             planner: Planner::default(),
             sorted: Sorted::default(),
+            strips: Strips::default(),
             asker: Asker::default(),
             after_saving: None,
             waiting: None,
@@ -264,7 +267,7 @@ impl Editor {
         self.table = Table::default();
         self.view.clear();
         self.dialog = None;
-        self.sorted = Sorted::default();
+        (self.sorted, self.strips) = (Sorted::default(), Strips::default());
         self.offer.forget();
         self.name_file();
         self.take_tools();

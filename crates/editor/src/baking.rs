@@ -61,6 +61,7 @@ impl Editor {
             BakeAsked::Another => self.ask_path(ctx, PathUse::Another),
             BakeAsked::Calendar => self.ask_path(ctx, PathUse::Calendar),
             BakeAsked::Table => self.ask_path(ctx, PathUse::Table),
+            BakeAsked::ShoppingList => self.ask_path(ctx, PathUse::ShoppingList),
         }
     }
 
@@ -94,8 +95,17 @@ impl Editor {
         }
     }
 
-    /// Writes the days that were planned last; why that could not be.
-    pub(crate) fn write_days(&mut self, purpose: PathUse, path: &Path) -> Result<(), String> {
+    /// Writes what was planned last, the shopping list or the days; why that could not be.
+    pub(crate) fn write_plan(&mut self, purpose: PathUse, path: &Path) -> Result<(), String> {
+        if purpose == PathUse::ShoppingList {
+            let planned = self.planner.found();
+            let Some(planned) = planned else { return Err(tr!("The bake is not planned yet.").to_owned()) };
+            let unit = self.document.as_ref().map(|document| document.house().unit).unwrap_or_default();
+            let list = planned.plan.shopping.clone().of(&self.home.notes.notebook().cupboard);
+            gable_export::keep(path, &list.csv(unit).map_err(|e| e.to_string())?)?;
+            self.notice = Some(Notice::passing(tr!("The shopping list is in {}.", path.display())));
+            return Ok(());
+        }
         let title = self.document.as_ref().map_or_else(String::new, Document::title);
         let days = self.planner.found().and_then(|planned| planned.days.as_ref()?.as_ref().ok());
         let Some(days) = days else { return Err(tr!("The days are not planned yet.").to_owned()) };

@@ -88,7 +88,9 @@ pub(crate) fn ask_desktop(ctx: &egui::Context, purpose: PathUse, begin: &Path) -
         PathUse::Picture => dialog.add_filter(tr!("Pictures"), &["png"]).set_file_name(name).save_file(),
         PathUse::KeyCard => dialog.add_filter(tr!("Pages"), &["pdf"]).set_file_name(name).save_file(),
         PathUse::Calendar => dialog.add_filter(tr!("Calendars"), &["ics"]).set_file_name(name).save_file(),
-        PathUse::Table => dialog.add_filter(tr!("Tables"), &["csv"]).set_file_name(name).save_file(),
+        PathUse::Table | PathUse::ShoppingList => {
+            dialog.add_filter(tr!("Tables"), &["csv"]).set_file_name(name).save_file()
+        }
         PathUse::Outline => dialog.add_filter(tr!("Drawings"), &["svg"]).pick_file(),
         PathUse::PackFolder | PathUse::FilesFolder => dialog.pick_folder(),
     };

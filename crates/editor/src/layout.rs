@@ -443,7 +443,7 @@ fn marks(editor: &mut Editor, ui: &Ui, shown: &Shown, house: &House) -> Marks {
             editor.sorted.follow(shown, house, editor.home.notes.notebook(), held);
             Marks::alike(&shown.solved, &editor.sorted)
         }
-        Some(Marking::Narrow) => Marks::narrow(&shown.solved),
+        Some(Marking::Narrow) => editor.strips.of(shown),
     }
 }
 

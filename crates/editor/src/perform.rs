@@ -207,10 +207,14 @@ impl Editor {
                 folder.join(format!("{}.png", gable_export::file_name(&title)))
             }
             PathUse::KeyCard => folder.join("gablewright-keys.pdf"),
-            PathUse::Calendar | PathUse::Table => {
+            PathUse::Calendar | PathUse::Table | PathUse::ShoppingList => {
                 let title = self.document.as_ref().map_or_else(String::new, Document::title);
-                let ending = if purpose == PathUse::Calendar { "ics" } else { "csv" };
-                folder.join(format!("{}.{ending}", gable_export::file_name(&title)))
+                let ending = match purpose {
+                    PathUse::Calendar => ".ics",
+                    PathUse::Table => ".csv",
+                    _ => "-shopping.csv",
+                };
+                folder.join(gable_export::file_name(&title) + ending)
             }
             PathUse::Save => path.unwrap_or_else(|| {
                 let title = self.document.as_ref().map_or_else(String::new, Document::title);
@@ -264,7 +268,7 @@ impl Editor {
             },
             PathUse::Picture => self.begin_picture(ctx, path),
             PathUse::KeyCard => self.make_key_card(ctx, &path),
-            PathUse::Calendar | PathUse::Table => match self.write_days(purpose, &path) {
+            PathUse::Calendar | PathUse::Table | PathUse::ShoppingList => match self.write_plan(purpose, &path) {
                 Ok(()) => self.begin_bake(),
                 Err(error) => self.dialog = Some(Dialog::Path(PathBox::new(purpose, &path).again(error))),
             },

@@ -230,6 +230,14 @@ fn the_days_are_planned_and_worked_through() {
     kitchen.run();
     assert!(std::fs::read_to_string(&calendar).unwrap().starts_with("BEGIN:VCALENDAR"));
 
+    ask(&mut kitchen, "Shopping");
+    press(&mut kitchen, "Save as a table…");
+    let table = folder.path().join("list");
+    fill(&mut kitchen, "File", table.to_str().unwrap());
+    kitchen.run();
+    let list = std::fs::read_to_string(table.with_extension("csv")).unwrap();
+    assert!(list.starts_with("shelf,what,amount") && list.contains("Wheat flour"), "{list}");
+
     ask(&mut kitchen, "Today");
     assert!(says(&kitchen, "Waits by itself") && says(&kitchen, "The dough for walls rests"));
     assert!(says(&kitchen, "Piece that broke"));

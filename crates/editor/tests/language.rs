@@ -112,8 +112,8 @@ fn no_screen_says_anything_that_is_not_in_the_catalogue() {
     assert!(found.len() <= STILL_ENGLISH, "{} names are not from the catalogue:\n{list}", found.len());
 }
 
-/// As many names are still in English, all of them from crates below the window; the number only ever goes down.
-const STILL_ENGLISH: usize = 245;
+/// As many names are still in English: most of them ingredients, recipes and figures of baking. The number only ever goes down.
+const STILL_ENGLISH: usize = 150;
 
 /// Waits for what is worked out beside the window.
 fn answered(kitchen: &mut Kitchen) {

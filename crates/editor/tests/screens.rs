@@ -220,14 +220,14 @@ fn what_was_noticed_is_coloured_in_the_picture() {
         let file = home.path().join("kitchen.json");
         std::fs::write(&file, gable_shell::kitchen::write(&own)).unwrap();
         let mut kitchen = kitchen::kitchen_at(plain(), &file);
-        assert!(kitchen.query_by_label_contains("Something was noticed of").is_none(), "only when asked for");
+        assert!(kitchen.query_by_label_contains("What we noticed: ").is_none(), "only when asked for");
         kitchen.key_press_modifiers(egui::Modifiers::COMMAND, egui::Key::U);
         kitchen.run();
-        kitchen.get_by_label_contains("Something was noticed of").accesskit_node().label().unwrap()
+        kitchen.get_by_label_contains("What we noticed: ").accesskit_node().label().unwrap()
     };
-    assert!(marked(400.0).contains("of 0."));
+    assert!(marked(400.0).contains("nothing of any piece."));
     // Walls and slopes of 120 × 160 mm and more lie on no tray of 90 mm: all six pieces.
-    assert!(marked(90.0).contains("of 6."), "{}", marked(90.0));
+    assert!(marked(90.0).contains(": 6."), "{}", marked(90.0));
 }
 
 /// What bakes alike and how narrow strips are is told in words as in colours.
@@ -236,7 +236,7 @@ fn what_bakes_alike_and_narrow_strips_are_told_of_the_picture() {
     let mut kitchen = kitchen::kitchen(gable_shell::demo::house("pilot-house").unwrap());
     for (item, begins, says) in [
         ("Colour what bakes alike", "What bakes alike: ", "large pieces rolled "),
-        ("Colour narrow strips", "Narrowest strips: ", "without an opening: "),
+        ("Colour narrow strips", "Narrowest strips: ", "without a narrow strip: "),
     ] {
         for told in [true, false] {
             kitchen::press(&mut kitchen, "In space");

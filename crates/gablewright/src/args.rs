@@ -312,6 +312,9 @@ pub(crate) struct BakeArgs {
     /// Only the shopping list
     #[arg(long, conflicts_with = "json")]
     pub(crate) shopping: bool,
+    /// The shopping list as a table (CSV), with what is at home
+    #[arg(long, requires = "shopping")]
+    pub(crate) csv: bool,
     /// When the house must stand, such as 2026-12-20T15:00: the days are planned backwards from it
     #[arg(long, value_name = "DATETIME")]
     pub(crate) ready_by: Option<String>,
@@ -341,6 +344,9 @@ pub(crate) struct BakeArgs {
     /// Write the days as a drawn chart (*.svg)
     #[arg(long, value_name = "FILE")]
     pub(crate) chart: Option<PathBuf>,
+    /// Write the days as a table (*.csv)
+    #[arg(long, value_name = "FILE")]
+    pub(crate) table: Option<PathBuf>,
     /// As JSON: masses in g, lengths in mm, times in minutes
     #[arg(long)]
     pub(crate) json: bool,

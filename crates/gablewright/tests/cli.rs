@@ -337,6 +337,13 @@ fn a_bake_is_planned_for_people_and_for_programs() {
     assert!((net - data["houses"][0]["dough_net"].as_f64().unwrap()).abs() < 1e-9);
     let list = out(&bake(&["--shopping"]));
     assert!(list.starts_with("Baking\n") && list.contains("[ ] 500 g  Wheat flour"), "{list}");
+    let table = out(&bake(&["--shopping", "--csv"]));
+    let rows: Vec<&str> = table.split_terminator("\r\n").collect();
+    assert_eq!(rows[0], "shelf,what,amount,note,at home,cost,id");
+    assert!(rows.contains(&"Baking,\"Wheat flour, plain\",500 g,,no,,flour"), "{table}");
+    assert_eq!(rows.len() - 1, list.matches("[ ]").count(), "a row for each thing to buy: {table}");
+    let alone = bake(&["--csv"]);
+    assert!(alone.status.code() == Some(2) && err(&alone).contains("--shopping"), "{}", err(&alone));
 }
 
 #[test]
@@ -371,12 +378,17 @@ fn the_days_are_planned_backwards_and_go_into_a_calendar() {
     };
     let hours = ["--hours", "Ida: mon-fri 18:00-22:00, sat-sun 9:00-18:00"];
     let enough = [&["--ready-by", "2026-12-20T15:00"], &hours[..]].concat();
-    let done = plan(&[&enough[..], &["--calendar", "days.ics", "--chart", "days.svg"]].concat());
+    let done = plan(&[&enough[..], &["--calendar", "days.ics", "--chart", "days.svg", "--table", "days.csv"]].concat());
     let said = out(&done);
     assert!(done.status.success() && said.contains("It stands on") && said.contains("(Ida)"), "{said}{}", err(&done));
     let calendar = std::fs::read_to_string(folder.path().join("days.ics")).unwrap();
     assert!(calendar.starts_with("BEGIN:VCALENDAR\r\n") && calendar.contains("BEGIN:VALARM"));
     assert!(std::fs::read_to_string(folder.path().join("days.svg")).unwrap().starts_with("<svg"));
+    let table = std::fs::read_to_string(folder.path().join("days.csv")).unwrap();
+    assert!(table.starts_with("begins,ends,task,kind,who,kitchen,minutes,may begin later by,id\r\n"), "{table}");
+    assert!(table.lines().count() > 20 && table.contains(",Ida,"), "{table}");
+    let other = plan(&[&enough[..], &["--table", "days.ods"]].concat());
+    assert!(other.status.code() == Some(2) && err(&other).contains("a name that ends in .csv"), "{}", err(&other));
     let data: Value = serde_json::from_str(&out(&plan(&[&enough[..], &["--json"]].concat()))).unwrap();
     assert!(data["days"]["stands"].as_str().unwrap() <= "2026-12-20T15:00:00");
     assert!(data["days"]["tasks"].as_array().unwrap().len() > 20);

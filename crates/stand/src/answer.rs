@@ -32,7 +32,7 @@ impl Class {
     /// In words.
     pub fn words(self) -> &'static str {
         match self {
-            Self::Sound => "sound",
+            Self::Sound => tr!("sound"),
             Self::Care => tr!("handle with care"),
             Self::Breaks => tr!("likely to break"),
         }

@@ -26,12 +26,26 @@ pub(crate) enum PathUse {
     Calendar,
     /// To save them as a table.
     Table,
+    /// To save the shopping list as a table.
+    ShoppingList,
 }
 
 impl PathUse {
     /// Whether a folder is asked for.
     fn is_folder(self) -> bool {
         matches!(self, Self::PackFolder | Self::FilesFolder)
+    }
+
+    /// How the names of such files end.
+    fn ending(self) -> &'static str {
+        match self {
+            Self::Outline => ".svg",
+            Self::KeyCard => ".pdf",
+            Self::Picture => ".png",
+            Self::Calendar => ".ics",
+            Self::Table | Self::ShoppingList => ".csv",
+            Self::Open | Self::Another | Self::Save | Self::PackFolder | Self::FilesFolder => ".house.json",
+        }
     }
 }
 
@@ -70,6 +84,7 @@ pub(crate) fn path_box(ctx: &Context, question: &mut PathBox) -> Option<Option<P
         PathUse::FilesFolder => (tr!("Where should the files go?"), tr!("Choose this folder")),
         PathUse::Calendar => (tr!("Save the days as a calendar"), tr!("Save")),
         PathUse::Table => (tr!("Save the days as a table"), tr!("Save")),
+        PathUse::ShoppingList => (tr!("Save the shopping list as a table"), tr!("Save")),
     };
     let mut answer = None;
     let modal = asking(ctx, "path").show(ctx, |ui| {
@@ -129,27 +144,20 @@ fn neighbours(ui: &mut Ui, question: &mut PathBox) {
 
 fn worth_showing(path: &Path, purpose: PathUse) -> bool {
     let name = path.file_name().map(|n| n.to_string_lossy().into_owned()).unwrap_or_default();
-    !name.starts_with('.')
-        && (path.is_dir()
-            || name.ends_with(match purpose {
-                PathUse::Outline => ".svg",
-                PathUse::KeyCard => ".pdf",
-                PathUse::Picture => ".png",
-                _ => ".house.json",
-            }))
+    !name.starts_with('.') && (path.is_dir() || name.ends_with(purpose.ending()))
 }
 
 fn finished(text: &str, purpose: PathUse) -> PathBuf {
     let path = PathBuf::from(text.trim());
-    if purpose == PathUse::Save && path.extension().is_none() {
-        return PathBuf::from(format!("{}.house.json", text.trim()));
-    }
+    let ended = || PathBuf::from(format!("{}{}", text.trim(), purpose.ending()));
     match purpose {
-        PathUse::KeyCard if path.extension().is_none() => path.with_extension("pdf"),
-        // It is written as PNG, whatever it is called.
-        PathUse::Picture if path.extension().is_none_or(|e| !e.eq_ignore_ascii_case("png")) => {
-            PathBuf::from(format!("{}.png", text.trim()))
+        PathUse::Save | PathUse::KeyCard | PathUse::Calendar | PathUse::Table | PathUse::ShoppingList
+            if path.extension().is_none() =>
+        {
+            ended()
         }
+        // It is written as PNG, whatever it is called.
+        PathUse::Picture if path.extension().is_none_or(|e| !e.eq_ignore_ascii_case("png")) => ended(),
         _ => path,
     }
 }

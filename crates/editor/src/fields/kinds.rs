@@ -22,14 +22,14 @@ impl Form<'_> {
         value: Option<Length>,
     ) -> Option<Length> {
         let unit = self.unit;
-        let shown = value.map_or_else(|| "differs".to_owned(), |v| unit.print(v));
+        let shown = value.map_or_else(|| tr!("differs").to_owned(), |v| unit.print(v));
         self.entry(ui, field, &shown, |text| adapters::read_length(text, unit))
     }
 
     /// A roof pitch: degrees, rise in run, or a ridge height; `None` shows that they differ.
     pub(crate) fn pitch_of(&mut self, ui: &mut Ui, field: (&str, &str, &str), value: Option<Pitch>) -> Option<Pitch> {
         let unit = self.unit;
-        let shown = value.map_or_else(|| "differs".to_owned(), |v| v.print(unit));
+        let shown = value.map_or_else(|| tr!("differs").to_owned(), |v| v.print(unit));
         self.entry(ui, field, &shown, |text| adapters::read_pitch(text, unit))
     }
 
@@ -148,7 +148,7 @@ fn fits_beside<T>(ui: &Ui, choices: &[(T, String)]) -> bool {
 }
 
 fn combo<T: PartialEq + Clone>(ui: &mut Ui, place: &str, value: &mut T, choices: &[(T, String)]) -> Response {
-    let shown = choices.iter().find(|(v, _)| v == value).map_or("differs", |(_, words)| words.as_str());
+    let shown = choices.iter().find(|(v, _)| v == value).map_or(tr!("differs"), |(_, words)| words.as_str());
     ComboBox::from_id_salt(("choice", place))
         .selected_text(shown)
         .width(ui.available_width())

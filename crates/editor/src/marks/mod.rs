@@ -7,6 +7,7 @@ mod noticed;
 mod standing;
 
 pub(crate) use alike::Sorted;
+pub(crate) use narrow::Strips;
 pub(crate) use noticed::worst_of_each;
 
 use crate::panels::severity_colour;

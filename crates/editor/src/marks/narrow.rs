@@ -1,11 +1,30 @@
 //! How narrow the narrowest strip of each piece is.
 
 use super::{Mark, Marks, Tone, count_classes, severity_of, sign};
+use crate::view::Shown;
 use gable_measure::Length;
 use gable_shell::Solved;
 use gable_stand::Class;
 use gable_stand::lift::{Bridge, class_of_strip, narrow};
-use gable_words::tr;
+use gable_words::{Tongue, spoken, tr};
+
+/// The narrowest strips, kept until the pieces or the language change: looking for them takes its time.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Strips {
+    asked: Option<(u64, Tongue)>,
+    marks: Marks,
+}
+
+impl Strips {
+    /// Those of what is shown.
+    pub(crate) fn of(&mut self, shown: &Shown) -> Marks {
+        let asked = Some((shown.number, spoken()));
+        if self.asked != asked {
+            (self.asked, self.marks) = (asked, Marks::narrow(&shown.solved));
+        }
+        self.marks.clone()
+    }
+}
 
 impl Marks {
     /// The narrowest strip of each piece, where it is, with its width; nothing of pieces that have none.
@@ -28,7 +47,7 @@ impl Marks {
         }
         let without = all.iter().filter(|strip| strip.is_none()).count();
         if without > 0 {
-            key.push((None, tr!("without an opening: {without}")));
+            key.push((None, tr!("without a narrow strip: {without}")));
         }
         Self::told(tr!("Narrowest strips"), all.iter().map(|strip| strip.as_ref().map(mark)).collect(), key)
     }

@@ -20,9 +20,8 @@ impl Marks {
         if key.is_empty() {
             key.push((None, tr!("nothing of any piece").to_owned()));
         }
-        let words = tr!("Something was noticed of {}.", of.iter().flatten().count());
         let of = of.iter().map(|worst| worst.map(Mark::bad)).collect();
-        Self { words, ..Self::told(tr!("What we noticed"), of, key) }
+        Self::told(tr!("What we noticed"), of, key)
     }
 }
 

@@ -17,12 +17,15 @@ const CHORD: f64 = 0.2;
 
 /// Paints a drawing onto a paper.
 pub(crate) fn drawing(painter: &Painter, drawing: &Drawing, paper: &Paper, palette: &Palette) {
-    for item in &drawing.items {
-        match item {
-            Item::Fill(area) => fill(painter, area, paper, palette),
-            Item::Stroke(line) => stroke(painter, line, paper, palette),
-            Item::Text(words) => text(painter, words, paper, palette),
-        }
+    drawing.items.iter().for_each(|one| item(painter, one, paper, palette));
+}
+
+/// Paints one thing of a drawing.
+pub(super) fn item(painter: &Painter, item: &Item, paper: &Paper, palette: &Palette) {
+    match item {
+        Item::Fill(area) => fill(painter, area, paper, palette),
+        Item::Stroke(line) => stroke(painter, line, paper, palette),
+        Item::Text(words) => text(painter, words, paper, palette),
     }
 }
 

@@ -1,6 +1,6 @@
 //! What is asked of biscuit, on a face that lies on the table, and the key to it.
 
-use super::draw::{drawing, text_shape};
+use super::draw::{item, text_shape};
 use super::paper::Paper;
 use crate::theme::Palette;
 use egui::{FontId, Painter, Rect, Ui, vec2};
@@ -14,12 +14,12 @@ const WORDS: f32 = 12.5;
 /// The bands with their lines and numbers. Bands have the tones of biscuit in every light: lines on them are dark, and numbers lie on
 /// patches of paper.
 pub(super) fn map(painter: &Painter, map: &Drawing, paper: &Paper, palette: &Palette) {
-    let (words, bands): (Vec<Item>, Vec<Item>) = map.items.iter().cloned().partition(|i| matches!(i, Item::Text(_)));
     let ink = Palette::of_theme(Theme::Light).ink;
-    drawing(painter, &Drawing { items: bands, ..map.clone() }, paper, &Palette { ink, ..*palette });
-    for words in words {
+    let on_bands = Palette { ink, ..*palette };
+    map.items.iter().filter(|i| !matches!(i, Item::Text(_))).for_each(|band| item(painter, band, paper, &on_bands));
+    for words in &map.items {
         let Item::Text(words) = words else { continue };
-        let (at, galley) = text_shape(painter, &words, paper, palette);
+        let (at, galley) = text_shape(painter, words, paper, palette);
         painter.rect_filled(Rect::from_min_size(at, galley.size()).expand2(vec2(2.0, 0.0)), 3.0, palette.paper);
         painter.galley(at, galley, palette.ink);
     }

@@ -38,7 +38,7 @@ pub fn catalogue(template: &str) -> String {
     out
 }
 
-/// A quoted text in guillemets, accented outside its placeholders and escapes, and a third longer.
+/// A quoted text in guillemets, with gaps at its placeholders, accented outside these and escapes, and a third longer.
 fn pretended(quoted: &str) -> String {
     let text = quoted.trim_matches('"').trim_end_matches('\\');
     let ending = if quoted.ends_with("\\\"\"") { "\\\"" } else { "" };
@@ -47,7 +47,12 @@ fn pretended(quoted: &str) -> String {
     for c in text.chars() {
         inside = (inside || c == '{') && c != '}';
         let plain = inside || escaped;
-        said.push(if plain { c } else { accented(c) });
+        // What is put in stands outside the guillemets: it must bring its own.
+        match c {
+            '{' => said.push_str("»{"),
+            '}' => said.push_str("}«"),
+            c => said.push(if plain { c } else { accented(c) }),
+        }
         escaped = c == '\\' && !escaped;
     }
     let longer = "é".repeat(text.chars().count() / 3);

@@ -80,6 +80,7 @@ pub struct PackOptions {
     /// Whether there is a pattern for every single piece, not one for all that are alike.
     pub every_piece: bool,
     /// Whether fewer pattern pages are looked for, which takes a quarter of a minute or so; words may then be read from the right.
+    /// Paper from a roll is laid the same way without it.
     pub fewer_pages: bool,
 }
 
@@ -303,7 +304,9 @@ fn title(house: &House) -> String {
 /// All pattern pages; with words that may be read from the right only if that makes them fewer.
 fn patterns(templates: &[Template], sheets: &[Sheet; 2], fewer: bool) -> Result<Vec<Draft>, PackError> {
     let cares = [Care::AtOnce, Care::FewerPages];
-    let tried = cares[..if fewer { 2 } else { 1 }].par_iter().map(|care| laid_out(templates, sheets, *care));
+    let has_pages = sheets[0] != sheets[1];
+    let tried =
+        cares[..if fewer && has_pages { 2 } else { 1 }].par_iter().map(|care| laid_out(templates, sheets, *care));
     let tried = tried.collect::<Result<Vec<_>, _>>()?;
     Ok(tried.into_iter().min_by_key(Vec::len).unwrap_or_default())
 }

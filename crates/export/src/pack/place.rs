@@ -24,7 +24,7 @@ const ROUNDS: usize = 2500;
 pub(super) struct Small<'a> {
     /// Which.
     pub(super) template: &'a Template,
-    /// One that may be turned, or both that may not; the one that takes less paper first.
+    /// One that may lie as it likes, or both that are drawn with words beside them; the one that takes less paper first.
     ways: Vec<Way>,
 }
 

@@ -38,7 +38,7 @@ impl Days {
         Ok(Some(Self { work, table, assumed: notebook.people.is_empty() }))
     }
 
-    /// Writes calendar and chart where they are wanted, and says where.
+    /// Writes calendar, chart and table where they are wanted, and says where.
     pub(super) fn write(&self, args: &BakeArgs, house: &str) -> Result<Vec<String>, Failure> {
         let mut written = Vec::new();
         let mut put = |path: &Path, text: String| {
@@ -55,6 +55,10 @@ impl Days {
         if let (Some(path), Some(chart)) = (&args.chart, self.table.chart(&self.work.ask, CHART)) {
             ends_in(path, "svg", "--chart")?;
             put(path, gable_export::write_svg(&chart))?;
+        }
+        if let Some(path) = &args.table {
+            ends_in(path, "csv", "--table")?;
+            put(path, self.table.csv(&self.work.ask).map_err(|e| Failure::Usage(e.to_string()))?)?;
         }
         Ok(written)
     }

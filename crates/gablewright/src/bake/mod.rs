@@ -52,7 +52,13 @@ pub(crate) fn run(args: &BakeArgs, out: &mut dyn Write) -> Result<(), Failure> {
         return Ok(());
     }
     if args.shopping {
-        write!(out, "{}", plan.shopping.text(house.unit))?;
+        let list = &plan.shopping;
+        let list = if args.csv {
+            list.csv(house.unit).map_err(|e| Failure::Usage(e.to_string()))?
+        } else {
+            list.text(house.unit)
+        };
+        write!(out, "{list}")?;
         return Ok(());
     }
     let today = args.work.today || !chapters.is_empty();

@@ -73,17 +73,17 @@ impl Builder<'_> {
             stuffs.entry(own.stuff).or_default().1.push(k);
         }
         for (stuff, (ornaments, extras)) in stuffs {
-            let dries = match stuff {
+            // The key stands in notebooks, whatever language the words are in.
+            let (key, dries) = match stuff {
                 Stuff::Dough | Stuff::Sweets => continue,
-                Stuff::Fondant => Rate::DryFondant,
-                Stuff::GumPaste => Rate::DryGumPaste,
-                Stuff::Icing => Rate::Cure,
+                Stuff::Fondant => ("fondant", Rate::DryFondant),
+                Stuff::GumPaste => ("gum-paste", Rate::DryGumPaste),
+                Stuff::Icing => ("icing", Rate::Cure),
             };
             let count = ornaments.len() + extras.len();
             let minutes = count as f64 * self.rate(Rate::MakeOrnament);
             let name = format!("Make {} of {}", counted(count, "ornament", "ornaments"), stuff.words());
-            let key = stuff.words().replace(' ', "-");
-            let new = New { kind: TaskKind::Ornaments, key: &key, name, pieces: Vec::new(), minutes };
+            let new = New { kind: TaskKind::Ornaments, key, name, pieces: Vec::new(), minutes };
             let sets = format!("Ornaments of {} dry", stuff.words());
             let (work, dry) = self.work_then(new, TaskKind::Dry, sets, self.drying(dries));
             self.may_split(work);

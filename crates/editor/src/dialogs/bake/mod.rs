@@ -124,6 +124,8 @@ pub(crate) enum BakeAsked {
     Calendar,
     /// To save the days as a table.
     Table,
+    /// To save the shopping list as a table.
+    ShoppingList,
 }
 
 /// Shows how the house is baked. The notebook is changed by what the person says; `former` is the title that the house had when
@@ -211,7 +213,7 @@ fn show_planned(
     match choice.part {
         BakePart::Recipes => recipes::show(ui, plan, notebook, &mut choice.drafts, unit),
         BakePart::Trays => trays::show(ui, plan, unit),
-        BakePart::Shopping => shopping::show(ui, plan, notebook, &mut choice.drafts, unit),
+        BakePart::Shopping => return shopping::show(ui, plan, notebook, &mut choice.drafts, unit),
         BakePart::Cautions => plan.caution_words().iter().for_each(|c| chapter(ui, c)),
         BakePart::Days | BakePart::Today => match &planned.days {
             None => _ = ui.label(tr!("Say under 'Who and when' by when the house must stand, and who helps.")),

@@ -1,5 +1,6 @@
 //! What to buy: what is at home is ticked off, prices are typed in.
 
+use super::BakeAsked;
 use super::drafts::{Drafts, number};
 use crate::theme::{Palette, bold};
 use egui::{RichText, Ui};
@@ -7,7 +8,13 @@ use gable_bake::{BakePlan, Notebook, Quantity, Shelf, ToBuy};
 use gable_measure::{Unit, decimal};
 use gable_words::tr;
 
-pub(super) fn show(ui: &mut Ui, plan: &BakePlan, notebook: &mut Notebook, drafts: &mut Drafts, unit: Unit) {
+pub(super) fn show(
+    ui: &mut Ui,
+    plan: &BakePlan,
+    notebook: &mut Notebook,
+    drafts: &mut Drafts,
+    unit: Unit,
+) -> BakeAsked {
     let list = plan.shopping.clone().of(&notebook.cupboard);
     ui.label(tr!("Tick off what you have enough of at home."));
     ui.horizontal(|ui| {
@@ -37,9 +44,16 @@ pub(super) fn show(ui: &mut Ui, plan: &BakePlan, notebook: &mut Notebook, drafts
         }
         ui.add_space(8.0);
     }
-    if ui.button(tr!("Copy the list")).on_hover_text(tr!("To paste it into a message or a note")).clicked() {
-        ui.ctx().copy_text(list.text(unit));
-    }
+    let mut asked = BakeAsked::Nothing;
+    ui.horizontal(|ui| {
+        if ui.button(tr!("Copy the list")).on_hover_text(tr!("To paste it into a message or a note")).clicked() {
+            ui.ctx().copy_text(list.text(unit));
+        }
+        if ui.button(tr!("Save as a table…")).on_hover_text(tr!("For spreadsheets (CSV)")).clicked() {
+            asked = BakeAsked::ShoppingList;
+        }
+    });
+    asked
 }
 
 /// What everything to buy costs, as far as prices are known.

@@ -8,7 +8,8 @@ use super::asking;
 use crate::adapters::sentence;
 use crate::theme::{Palette, bold};
 use egui::{
-    Button, Context, Grid, Rect, RichText, Sense, Stroke, StrokeKind, Ui, WidgetInfo, accesskit::Role, pos2, vec2,
+    Button, Checkbox, Context, Grid, Rect, RichText, Sense, Stroke, StrokeKind, Ui, WidgetInfo, accesskit::Role, pos2,
+    vec2,
 };
 use gable_export::{Baker, Margins, PackOptions, Paper, Section};
 use gable_measure::{Length, Unit};
@@ -149,7 +150,8 @@ fn settings(ui: &mut Ui, choice: &mut PackChoice, unit: Unit) -> bool {
                 &mut choice.options.every_piece,
                 tr!("A pattern for every single piece, not one for all alike"),
             );
-            let fewer = ui.checkbox(&mut choice.options.fewer_pages, tr!("Look longer for fewer pages"));
+            let fewer = Checkbox::new(&mut choice.options.fewer_pages, tr!("Look longer for fewer pages"));
+            let fewer = ui.add_enabled(!matches!(choice.options.paper, Paper::Roll { .. }), fewer);
             fewer.on_hover_text(tr!(
                 "Takes a quarter of a minute or so. Words on the patterns may then stand sideways."
             ));

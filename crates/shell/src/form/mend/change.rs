@@ -135,7 +135,8 @@ fn grown(name: &str, from: &Outline, to: &Outline, unit: Unit) -> String {
     let (Outline::Rectangle { width: a, depth: c }, Outline::Rectangle { width: b, depth: d }) = (from, to) else {
         return tr!("Change the plan of {name}");
     };
-    let (by, more, less) = if a == b { (*d - *c, "deeper", tr!("less deep")) } else { (*b - *a, "wider", "narrower") };
+    let (by, more, less) =
+        if a == b { (*d - *c, tr!("deeper"), tr!("less deep")) } else { (*b - *a, tr!("wider"), tr!("narrower")) };
     let (by, way) = if by > Length::ZERO { (by, more) } else { (-by, less) };
     tr!("Make {name} {} {way}", unit.print(by))
 }

@@ -9,11 +9,12 @@ mod judge;
 mod python_env;
 
 use gable_bake::timetable::plan::{Answer, Hands, Need, Place, Placed, Project, Schedule, plan};
-use gable_bake::timetable::{Ask, CalendarChoice, Helper, Rates, Shift, Tasks, Timetable, Workplace, when};
+use gable_bake::timetable::{Ask, CalendarChoice, Helper, Rates, Shift, TaskKind, Tasks, Timetable, Workplace, when};
 use gable_bake::{
     About, BakeClass, Basis, Figures, Lots, Minutes, Needs, OnTray, Ovenful, Ovenfuls, PieceSize, ToBake,
 };
 use gable_dress::dress;
+use gable_export::stage_words;
 use gable_measure::Length;
 use gable_raise::Guide;
 use gable_shell::kitchen::{Kitchen, Tray};
@@ -152,6 +153,43 @@ fn made_up_houses_are_planned_without_breaking_anything() {
     }
     println!("{fit} fit, {not} do not");
     assert!(fit > 0 && not > 0);
+}
+
+/// The build guide and the timetable agree on what is done while a piece lies flat: the stage in which it is raised names exactly the pieces
+/// that have a task of glazing, decorating, bars or ornaments before.
+#[test]
+fn guide_and_timetable_agree_on_what_is_done_flat() {
+    let flat_kind = |kind: TaskKind| {
+        matches!(kind, TaskKind::Glaze | TaskKind::Fill | TaskKind::Melt | TaskKind::Decorate | TaskKind::Bars)
+    };
+    let mut seen = 0;
+    for name in demo::names() {
+        let house = demo::house(name).unwrap();
+        let solved = solve(&house);
+        let dressed = dress(&house, &solved);
+        let guide = Guide::of(&solved).unwrap();
+        let all = tasks(&house, &ask(), false);
+        let flat: BTreeSet<usize> = all
+            .tasks
+            .iter()
+            .filter(|t| flat_kind(t.kind) || (t.kind == TaskKind::Stick && t.id.contains("flat")))
+            .flat_map(|t| t.pieces.iter().map(|p| p.piece))
+            .collect();
+        for (k, stage) in guide.stages.iter().enumerate() {
+            let words = stage_words((&house, &solved, &dressed), &guide, k);
+            let line = words.iter().find_map(|w| w.strip_prefix("Done while flat, and dry: ")).unwrap_or_default();
+            let told: BTreeSet<&str> = line.split("; ").filter_map(|own| Some(own.split_once(": ")?.0)).collect();
+            let raised = stage.steps.iter().map(|step| step.piece).filter(|k| flat.contains(k));
+
+            let done: BTreeSet<&str> = raised
+                .map(|k| solved.pieces[k].name.as_str())
+                .map(|n| n.split_once(": ").map_or(n, |(_, own)| own))
+                .collect();
+            assert_eq!(told, done, "{name}, stage {}", k + 1);
+            seen += told.len();
+        }
+    }
+    assert!(seen > 40, "only {seen} pieces are decorated flat");
 }
 
 fn read(kind: &str, text: &str) -> Value {

@@ -1,8 +1,8 @@
 //! Triangles over a piece.
 //!
 //! Points are set out by us and joined by a library (`spade`, which the project triangulates faces with already: constrained Delaunay
-//! with exact predicates). They are set out on an even net of equal triangles, finer about corners that point inwards and about ends of
-//! held lines, where stress grows without end, instead of
+//! with exact predicates). They are set out on an even net of equal triangles, finer about corners that point inwards, blunt corners of held
+//! sides and ends of held lines, where stress grows without end, instead of
 //! by the library's refinement: sizes stay even, the number of points is known before, and the same piece has the same mesh.
 
 use super::{BendError, Held, Shape};
@@ -24,6 +24,8 @@ pub struct Mesh {
 
 /// A corner that points into biscuit by more than this is refined about, as the sine of the turn: 17°.
 const SHARP: f64 = 0.3;
+/// A corner counts as blunt from 100° on, as the cosine of the turn.
+const BLUNT: f64 = 0.174;
 /// From so many such corners, and ends of held lines, on they are refined about less.
 const MANY: usize = 30;
 /// Points of the net stay away from edges, and from points of held lines, by this share of the distance of neighbours.
@@ -46,6 +48,7 @@ impl Sizes {
         let ends = ends.filter(|p| shape.contains(*p) && shape.edge_distance_above(*p, CLEAR * size));
         let mut corners: Vec<P2> = shape.rings.iter().flat_map(|ring| inward_corners(ring)).collect();
         corners.extend(ends);
+        corners.extend(shape.rings.iter().flat_map(|ring| blunt_corners(ring, held, CLEAR * size)));
         let finest = if corners.len() > MANY { 1 } else { 2 };
         Self { size, corners, finest }
     }
@@ -98,6 +101,20 @@ fn inward_corners(ring: &[P2]) -> impl Iterator<Item = P2> + '_ {
         turn < -SHARP || (turn < 0.0 && before.dot(&after) < 0.0)
     };
     (0..count).filter(inward).map(move |k| ring[k])
+}
+
+/// Corners of a ring that are wider than a right angle and held on both sides: there too moments grow without end (Williams, 1952).
+fn blunt_corners<'a>(ring: &'a [P2], held: &'a [Held], near: f64) -> impl Iterator<Item = P2> + 'a {
+    let count = ring.len();
+    let is_held = move |p: P2| held.iter().any(|h| h.from != h.to && h.distance(p) <= near);
+    let blunt = move |k: &usize| {
+        let (a, b, c) = (ring[(k + count - 1) % count], ring[*k], ring[(k + 1) % count]);
+        let (before, after) = (b - a, c - b);
+        let turn = before.perp(&after) / (before.norm() * after.norm());
+        let wide = turn > SHARP && before.dot(&after) > BLUNT * before.norm() * after.norm();
+        wide && is_held(nalgebra::center(&a, &b)) && is_held(nalgebra::center(&b, &c))
+    };
+    (0..count).filter(blunt).map(move |k| ring[k])
 }
 
 impl Mesh {

@@ -131,11 +131,11 @@ fn a_supported_triangle_bends_as_its_closed_form() {
 }
 
 /// Blunt corners of a rhombus are the hardest of the published cases: at 30° moments grow without end there, and even triangles come
-/// near slowly (published too); it is only seen that nothing breaks.
+/// near slowly (published too), so that case is held to less.
 #[test]
 fn supported_rhombi_bend_as_published() {
     for (angle, w, m, size, within) in
-        [(60.0_f64, 2.560_10e-3, 0.042_53, 0.02, 0.01), (30.0, 0.407_84e-3, 0.019_06, 0.015, 0.12)]
+        [(60.0_f64, 2.560_10e-3, 0.042_53, 0.02, 0.005), (30.0, 0.407_84e-3, 0.019_06, 0.015, 0.06)]
     {
         let (sine, cosine) = angle.to_radians().sin_cos();
         let ring = [[0.0, 0.0], [1.0, 0.0], [1.0 + cosine, sine], [cosine, sine]];

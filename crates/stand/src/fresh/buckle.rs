@@ -1,11 +1,14 @@
 //! Whether a wall buckles under its own weight and what rests on it.
 
+use super::carried::Carried;
+use super::panel::HeldWall;
 use crate::bend::CRISP;
 use crate::lift::Slices;
 use crate::stuff::{GRAVITY, Stuff};
 use crate::told::{Matter, Told, share as said};
 use crate::{Answer, Class, Range, Site};
 use gable_measure::decimal;
+use gable_plane::P3;
 use gable_shell::{Joint, JointKind, Piece, Role};
 use gable_words::tr;
 use std::f64::consts::PI;
@@ -46,33 +49,38 @@ pub(super) fn share(column: &Column, modulus: Range) -> Range {
     Range::exactly(asked) / modulus
 }
 
-/// Walls and posts that no other wall steadies along a side: what is iced to a wall across it does not buckle as a column.
-fn columns<'a>(site: &'a Site<'a>) -> impl Iterator<Item = (usize, Column)> + 'a {
-    let carried = super::carried(site);
-    let one = move |k: usize| {
-        let piece = &site.pieces()[k];
-        let steadied = site.joints(k).any(|(_, joint, other)| {
-            let side = matches!(joint.kind, JointKind::Corner | JointKind::Abutment);
-            side && other.is_some_and(|o| site.pieces()[o].role.is_upright())
-        });
-        if steadied || !matches!(piece.role, Role::Wall(_) | Role::Post(..)) {
-            return None;
-        }
-        let beam = Slices::of(piece, piece.up)?;
-        let half = beam.across.len() / 2;
-        let width = beam.widths().take(half).filter(|w| *w > 0.0).fold(f64::INFINITY, f64::min);
-        let own = site.weights[k].done().newton();
-        // What stands on its top has a base joint with it too.
-        let foot = piece.corners().map(|p| p.z).fold(f64::INFINITY, f64::min);
-        let at_foot = |joint: &Joint| joint.line.iter().all(|p| (p.z - foot).abs() < piece.thickness.mm());
-        let is_foot =
-            |j: usize| site.joints(k).any(|(n, joint, _)| n == j && joint.kind == JointKind::Base && at_foot(joint));
-        let through: f64 = carried.iter().filter(|c| is_foot(c.joint)).map(|c| c.load).sum();
-        let top = (through - own).max(0.0);
-        let (height, thickness) = (beam.length(), piece.thickness.mm());
-        (width.is_finite() && height > 0.0).then_some((k, Column { height, width, thickness, own, top }))
-    };
-    (0..site.pieces().len()).filter_map(one)
+/// The joints of a piece that steady it along a line, with the piece across it.
+fn steadying<'a>(site: &'a Site<'a>, k: usize) -> impl Iterator<Item = &'a Joint> {
+    let side = |joint: &Joint| matches!(joint.kind, JointKind::Corner | JointKind::Abutment);
+    let upright = |other: Option<usize>| other.is_some_and(|o| site.pieces()[o].role.is_upright());
+    site.joints(k).filter(move |(_, joint, other)| side(joint) && upright(*other)).map(|(_, joint, _)| joint)
+}
+
+/// What presses a wall or post together, N: its own weight, and what rests on it, which goes through its foot too.
+fn presses(site: &Site<'_>, carried: &[Carried], k: usize) -> (f64, f64) {
+    let piece = &site.pieces()[k];
+    let own = site.weights[k].done().newton();
+    // What stands on its top has a base joint with it too.
+    let foot = piece.corners().map(|p| p.z).fold(f64::INFINITY, f64::min);
+    let at_foot = |joint: &Joint| joint.line.iter().all(|p| (p.z - foot).abs() < piece.thickness.mm());
+    let is_foot =
+        |j: usize| site.joints(k).any(|(n, joint, _)| n == j && joint.kind == JointKind::Base && at_foot(joint));
+    let through: f64 = carried.iter().filter(|c| is_foot(c.joint)).map(|c| c.load).sum();
+    (own, (through - own).max(0.0))
+}
+
+/// A wall or post that no other wall steadies along a side: what is iced to a wall across it does not buckle as a column.
+fn column(site: &Site<'_>, carried: &[Carried], k: usize) -> Option<Column> {
+    let piece = &site.pieces()[k];
+    if steadying(site, k).next().is_some() || !matches!(piece.role, Role::Wall(_) | Role::Post(..)) {
+        return None;
+    }
+    let beam = Slices::of(piece, piece.up)?;
+    let half = beam.across.len() / 2;
+    let width = beam.widths().take(half).filter(|w| *w > 0.0).fold(f64::INFINITY, f64::min);
+    let (own, top) = presses(site, carried, k);
+    let (height, thickness) = (beam.length(), piece.thickness.mm());
+    (width.is_finite() && height > 0.0).then_some(Column { height, width, thickness, own, top })
 }
 
 /// Thicknesses that are tried, mm more.
@@ -90,29 +98,66 @@ fn thicker(column: &Column, piece: &Piece, modulus: Range) -> Option<String> {
     })
 }
 
-/// What is said of every wall and post that stands alone, in air of a humidity, from 0 to 1.
+/// What is said of every wall and post that stands alone, in air of a humidity, from 0 to 1, and of walls that other walls hold
+/// if they are not sound.
 pub(crate) fn buckles(site: &Site<'_>, humidity: f64) -> Vec<Told> {
-    let told = |(k, column): (usize, Column)| {
-        let piece = &site.pieces()[k];
-        let stuff = Stuff::of(site.notebook, &piece.dough);
-        let share = share(&column, stuff.at(humidity).stiffness);
-        let class = Class::of(share);
-        let reason = tr!(
-            "nothing steadies it from the side; its weight and what rests on it ask {} of what makes it buckle",
-            said(share)
-        );
-        let crisp = self::share(&column, stuff.at(CRISP).stiffness);
-        let remedy = match class {
-            Class::Sound => String::new(),
-            _ if humidity > CRISP && Class::of(crisp) < class => {
-                tr!("keep it in air below {} % ({} then)", decimal(CRISP * 100.0, 0), said(crisp))
-            }
-            _ => thicker(&column, piece, stuff.at(humidity).stiffness)
-                .unwrap_or_else(|| tr!("stand a wall across inside, iced to it").to_owned()),
-        };
-        let place = site.piece_spot(k, site.weights[k].biscuit.middle());
-        let answer = Answer { class, number: share * 100.0, share, reason, place };
-        Told { matter: Matter::Buckles, answer, unit: "%", remedy }
+    let carried = super::carried(site);
+    let columns = (0..site.pieces().len()).filter_map(|k| column(site, &carried, k).map(|c| (k, c)));
+    let mut all: Vec<Told> = columns.map(|(k, column)| of_column(site, humidity, k, &column)).collect();
+    let held = (0..site.pieces().len()).filter_map(|k| of_held(site, humidity, &carried, k));
+    all.extend(held.filter(|told| told.answer.class > Class::Sound));
+    all
+}
+
+fn of_column(site: &Site<'_>, humidity: f64, k: usize, column: &Column) -> Told {
+    let piece = &site.pieces()[k];
+    let stuff = Stuff::of(site.notebook, &piece.dough);
+    let share = share(column, stuff.at(humidity).stiffness);
+    let reason = tr!(
+        "nothing steadies it from the side; its weight and what rests on it ask {} of what makes it buckle",
+        said(share)
+    );
+    let crisp = self::share(column, stuff.at(CRISP).stiffness);
+    let thicker = || thicker(column, piece, stuff.at(humidity).stiffness);
+    told(site, k, reason, [share, crisp], humidity, thicker)
+}
+
+fn of_held(site: &Site<'_>, humidity: f64, carried: &[Carried], k: usize) -> Option<Told> {
+    let piece = &site.pieces()[k];
+    if steadying(site, k).next().is_none() || !matches!(piece.role, Role::Wall(_)) {
+        return None;
+    }
+    let roof = site.joints(k).filter(|(_, joint, _)| joint.kind == JointKind::Rake).map(|(_, joint, _)| joint);
+    let lines: Vec<[P3; 2]> = steadying(site, k).chain(roof).map(|joint| joint.line).collect();
+    let (own, top) = presses(site, carried, k);
+    let stuff = Stuff::of(site.notebook, &piece.dough);
+    let held = HeldWall::of(piece, &lines, own + top, stuff.narrowing.range.usual)?;
+    let [share, crisp] = [humidity, CRISP].map(|air| held.share(stuff.at(air).stiffness));
+    let reason = tr!(
+        "walls beside it hold it, but wide apart; its weight and what rests on it ask {} of what makes it buckle between them",
+        said(share)
+    );
+    Some(told(site, k, reason, [share, crisp], humidity, || None))
+}
+
+/// An answer with what helps: air that is dry, more thickness, a wall across.
+fn told(
+    site: &Site<'_>,
+    k: usize,
+    reason: String,
+    [share, crisp]: [Range; 2],
+    humidity: f64,
+    thicker: impl Fn() -> Option<String>,
+) -> Told {
+    let class = Class::of(share);
+    let remedy = match class {
+        Class::Sound => String::new(),
+        _ if humidity > CRISP && Class::of(crisp) < class => {
+            tr!("keep it in air below {} % ({} then)", decimal(CRISP * 100.0, 0), said(crisp))
+        }
+        _ => thicker().unwrap_or_else(|| tr!("stand a wall across inside, iced to it").to_owned()),
     };
-    columns(site).map(told).collect()
+    let place = site.piece_spot(k, site.weights[k].biscuit.middle());
+    let answer = Answer { class, number: share * 100.0, share, reason, place };
+    Told { matter: Matter::Buckles, answer, unit: "%", remedy }
 }

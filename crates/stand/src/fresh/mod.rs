@@ -5,6 +5,7 @@
 mod bow;
 mod buckle;
 mod carried;
+mod panel;
 mod push;
 mod slide;
 #[cfg(test)]

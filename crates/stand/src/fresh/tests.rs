@@ -4,7 +4,7 @@ use crate::{Class, Matter};
 use gable_bake::{About, Figure, Notebook, piece_area};
 use gable_dress::{Dressed, dress};
 use gable_raise::Guide;
-use gable_shell::{House, JointKind, Role, Solved, demo, solve};
+use gable_shell::{House, JointEnd, JointKind, Role, Solved, demo, solve};
 
 /// A house with all that is asked of it.
 struct Case {
@@ -66,6 +66,33 @@ fn a_wall_buckles_as_a_column() {
     let both = share(&Column { own, ..loaded }, modulus).usual;
     assert_close(both, 1.0 + share(&Column { own, top: 0.0, ..loaded }, modulus).usual, 1e-4);
     assert!(share(&Column { thickness: 6.0, ..loaded }, modulus).usual < 1.0);
+}
+
+/// Plates of Timoshenko and Gere's articles 9.2 (all four sides held: k = 4) and 9.4 (one free: 0.425), from memory; by hand for 100 N/mm²,
+/// 6 mm and ν = 0.3: D = 100 · 216 / (12 · 0.91) = 1978 N mm; between holds 200 mm apart 4 π² · 1978 / 200² = 1.952 N/mm, with one side
+/// free 0.2074; a strip of 100 mm between two doors is Euler's column, π² · 100 · 216 / (12 · 100²) = 1.777.
+#[test]
+fn a_wall_buckles_between_its_neighbours_as_a_plate() {
+    use panel::{HeldWall, Strip};
+    for (strip, carries) in [(Strip::Both(200.0), 1.952), (Strip::One(200.0), 0.2074), (Strip::Free(100.0), 1.777)] {
+        assert_close(100.0 * strip.carries(6.0, 0.3), carries, 1e-3);
+    }
+    // A wall without its openings: between its neighbours its slices ask as much as one plate of its width.
+    let case = Case::of("boat-hut");
+    let plain = |p: &&gable_shell::Piece| matches!(p.role, Role::Wall(_)) && p.outline.len() == 4;
+    let mut wall = case.solved.pieces.iter().find(plain).unwrap().clone();
+    wall.openings.clear();
+    let at = |end: &JointEnd| matches!(end, JointEnd::Piece(k) if case.solved.pieces[*k].id == wall.id);
+    let corners = case.solved.joints.iter().filter(|j| j.kind == JointKind::Corner && j.ends.iter().any(at));
+    let lines: Vec<_> = corners.map(|j| j.line).collect();
+    assert_eq!(lines.len(), 2);
+    let share = |lines: &[_]| HeldWall::of(&wall, lines, 10.0, 0.3).unwrap().share(Range::exactly(100.0)).usual;
+    let (width, t) = (wall.size().0.mm(), wall.thickness.mm());
+    let plate = 10.0 / width / (100.0 * Strip::Both(width).carries(t, 0.3));
+    // Holds stand within the thickness of the neighbours.
+    assert_close(share(&lines), plate, 2.0 * t / width * 2.5);
+    // With one neighbour gone it is asked some ten times as much.
+    assert!((7.0..12.0).contains(&(share(&lines[..1]) / share(&lines))), "{}", share(&lines[..1]) / share(&lines));
 }
 
 /// Only what nothing steadies is told: the posts of a porch, no wall that is iced to others at its corners; damper is never better.

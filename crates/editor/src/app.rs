@@ -5,7 +5,7 @@ use crate::errands::{Errand, Writing};
 use crate::fields::{Fields, Touched};
 use crate::home::Home;
 use crate::keep::Keep;
-use crate::marks::{Sorted, Strips};
+use crate::marks::{Noticed, Sorted, Strips};
 use crate::panels::Notice;
 use crate::person::{Look, Person};
 use crate::picturing::Picturing;
@@ -75,6 +75,8 @@ pub struct Editor {
     pub(crate) resizer: Resizer,
     /// How the house is baked, while that is looked at.
     pub(crate) planner: Planner,
+    /// What was noticed of each piece, once that is looked at.
+    pub(crate) noticed: Noticed,
     /// What bakes alike, once that is looked at.
     pub(crate) sorted: Sorted,
     /// The narrowest strips, once these are looked at.
@@ -164,6 +166,7 @@ impl Editor {
             picturing: Picturing::default(),
             resizer: Resizer::default(),
             planner: Planner::default(),
+            noticed: Noticed::default(),
             sorted: Sorted::default(),
             strips: Strips::default(),
             asker: Asker::default(),
@@ -267,7 +270,7 @@ impl Editor {
         self.table = Table::default();
         self.view.clear();
         self.dialog = None;
-        (self.sorted, self.strips) = (Sorted::default(), Strips::default());
+        (self.noticed, self.sorted, self.strips) = (Noticed::default(), Sorted::default(), Strips::default());
         self.offer.forget();
         self.name_file();
         self.take_tools();

@@ -5,7 +5,7 @@ use crate::actions::Action;
 use crate::app::Editor;
 use crate::dialogs;
 use crate::fields::Form;
-use crate::marks::{Marking, Marks, worst_of_each};
+use crate::marks::{Marking, Marks};
 use crate::panels::{self, Added, Heeded, Notice, TopBar};
 use crate::selection::Selection;
 use crate::several::Company;
@@ -178,7 +178,9 @@ fn side_by_side(editor: &mut Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
     let fill = Palette::of(ui.ctx()).panel;
     let left = Panel::left("parts and sizes").frame(card(fill)).default_size(348.0).size_range(280.0..=480.0);
     left.show(ui, |ui| parts_and_sizes(editor, ui, draft));
-    let lower = Panel::bottom("noticed").frame(card(fill)).resizable(true).default_size(148.0).min_size(70.0);
+    // Lists get more room than what we noticed, which is often a line.
+    let (name, room) = if editor.layout.lower == Lower::Noticed { ("noticed", 148.0) } else { ("lists", 236.0) };
+    let lower = Panel::bottom(name).frame(card(fill)).resizable(true).default_size(room).min_size(70.0);
     lower.show(ui, |ui| below(editor, ui, draft));
     middle(editor, ui, draft);
 }
@@ -433,7 +435,10 @@ fn split(editor: &mut Editor, ui: &Ui, view: Rect) {
 fn marks(editor: &mut Editor, ui: &Ui, shown: &Shown, house: &House) -> Marks {
     match editor.view.marking() {
         None => Marks::default(),
-        Some(Marking::Noticed) => Marks::noticed(&worst_of_each(&shown.solved, &editor.findings, house)),
+        Some(Marking::Noticed) => {
+            let revision = editor.document.as_ref().map_or(0, |d| d.revision());
+            editor.noticed.of(shown, &editor.findings, (house, revision))
+        }
         Some(Marking::Standing) => {
             let classes = editor.asker.last_said().map(|said| &said.classes);
             Marks::standing(&shown.solved, classes.unwrap_or(&BTreeMap::new()), editor.asker.said().is_some())

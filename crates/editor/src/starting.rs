@@ -209,7 +209,11 @@ impl Editor {
         ctx.set_zoom_factor(f32::from(settings.text) / 100.0);
         let usual = egui::Style::default().animation_time;
         let time = if settings.still { 0.0 } else { usual };
-        ctx.all_styles_mut(|style| style.animation_time = time);
+        let still = settings.still;
+        ctx.all_styles_mut(|style| {
+            style.animation_time = time;
+            style.visuals.text_cursor.blink = !still;
+        });
         ctx.request_repaint();
     }
 }

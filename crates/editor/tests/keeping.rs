@@ -84,7 +84,7 @@ fn what_was_in_no_file_is_offered_by_the_next_window() {
 
     let mut next = place.choosing();
     assert!(asks(&next, "Unsaved work was found"));
-    assert!(asks(&next, "In no file yet, changed less than a minute ago"));
+    assert!(asks(&next, "In no file yet, changed just now"));
     press(&mut next, "Not now");
     drop(next);
 
@@ -115,7 +115,7 @@ fn changes_of_a_file_are_offered_beside_what_was_saved() {
     // Offered without naming the file, and with it.
     let next = place.choosing();
     assert!(asks(&next, "As saved, 2 hours ago"));
-    assert!(asks(&next, "With the changes that were not saved, less than a minute ago"));
+    assert!(asks(&next, "With the changes that were not saved, just now"));
     drop(next);
     let mut next = place.open();
     press(&mut next, "Go on with the changes");

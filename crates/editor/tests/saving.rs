@@ -31,6 +31,22 @@ fn what_is_saved_is_what_is_opened() {
     assert!(!other.state().is_changed());
 }
 
+/// Folder and ending stay: whoever types at once types the name.
+#[test]
+fn another_name_is_typed_over_the_one_that_is_offered() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("my.house.json");
+    std::fs::write(&path, file::write(&plain())).unwrap();
+    let mut kitchen = kitchen::opened(&path);
+    kitchen.key_press_modifiers(egui::Modifiers::COMMAND | egui::Modifiers::SHIFT, egui::Key::S);
+    kitchen.run_steps(4);
+    kitchen.event(egui::Event::Text("other".to_owned()));
+    kitchen.run();
+    kitchen.key_press(egui::Key::Enter);
+    kitchen.run();
+    assert_eq!(kitchen.state().path(), Some(folder.path().join("other.house.json").as_path()));
+}
+
 #[test]
 fn what_is_told_of_saving_moves_nothing_and_goes_by_itself() {
     let folder = tempfile::tempdir().unwrap();

@@ -230,6 +230,28 @@ fn what_was_noticed_is_coloured_in_the_picture() {
     assert!(marked(90.0).contains(": 6."), "{}", marked(90.0));
 }
 
+/// What is kept between frames is found anew when the house changes.
+#[test]
+fn colours_of_what_was_noticed_follow_the_house() {
+    let home = tempfile::tempdir().unwrap();
+    let file = home.path().join("kitchen.json");
+    let mm = gable_measure::Length::mm_of;
+    let tray = gable_shell::kitchen::Tray { name: "Tray".to_owned(), width: mm(300.0), depth: mm(300.0) };
+    let own = gable_shell::kitchen::Kitchen { trays: vec![tray], ..Default::default() };
+    std::fs::write(&file, gable_shell::kitchen::write(&own)).unwrap();
+    let mut kitchen = kitchen::kitchen_at(plain(), &file);
+    kitchen.key_press_modifiers(egui::Modifiers::COMMAND, egui::Key::U);
+    kitchen.run();
+    let name = |k: &Kitchen| k.get_by_label_contains("What we noticed: ").accesskit_node().label().unwrap();
+    assert!(name(&kitchen).contains("nothing of any piece."), "{}", name(&kitchen));
+    // Gables of 500 mm are longer than the diagonal of the tray, 424 mm.
+    kitchen::type_into(&mut kitchen, "Width", "500");
+    assert!(!name(&kitchen).contains("nothing of any piece."), "{}", name(&kitchen));
+    kitchen.key_press_modifiers(egui::Modifiers::COMMAND, egui::Key::Z);
+    kitchen.run();
+    assert!(name(&kitchen).contains("nothing of any piece."), "{}", name(&kitchen));
+}
+
 /// What bakes alike and how narrow strips are is told in words as in colours.
 #[test]
 fn what_bakes_alike_and_narrow_strips_are_told_of_the_picture() {

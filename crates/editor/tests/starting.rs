@@ -116,7 +116,7 @@ fn houses_that_were_open_are_offered_as_pictures() {
 
     let mut next = start(home.path());
     assert!(next.query_by_label("Your houses").is_some());
-    press(&mut next, "mine.house.json, saved less than a minute ago");
+    press(&mut next, "mine.house.json, saved just now");
     assert_eq!(next.state().path(), Some(path.as_path()));
     drop(next);
     std::fs::remove_file(&path).unwrap();

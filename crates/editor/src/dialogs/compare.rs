@@ -61,7 +61,7 @@ pub(super) fn paint(ui: &Ui, rect: Rect, sheet: &Drawing, palette: &Palette) {
 pub(super) fn ago(when: SystemTime, now: SystemTime) -> String {
     let seconds = now.duration_since(when).map_or(0, |d| d.as_secs());
     match seconds {
-        0..60 => tr!("less than a minute ago").to_owned(),
+        0..60 => tr!("just now").to_owned(),
         60..3600 => tr!("{n} minute ago" | "{n} minutes ago" % seconds / 60),
         3600..86_400 => tr!("{n} hour ago" | "{n} hours ago" % seconds / 3600),
         _ => tr!("{n} day ago" | "{n} days ago" % seconds / 86_400),
@@ -77,10 +77,10 @@ mod tests {
     fn times_are_told_in_the_largest_whole_unit() {
         let now = SystemTime::UNIX_EPOCH + Duration::from_secs(10_000_000);
         let said = |seconds| ago(now - Duration::from_secs(seconds), now);
-        assert_eq!(said(59), "less than a minute ago");
+        assert_eq!(said(59), "just now");
         assert_eq!(said(60), "1 minute ago");
         assert_eq!(said(7199), "1 hour ago");
         assert_eq!(said(2 * 86_400 + 5), "2 days ago");
-        assert_eq!(ago(now + Duration::from_secs(90), now), "less than a minute ago");
+        assert_eq!(ago(now + Duration::from_secs(90), now), "just now");
     }
 }

@@ -1,4 +1,5 @@
 use super::asking;
+use egui::text::{CCursor, CCursorRange};
 use egui::{Context, Key, ScrollArea, TextEdit, Ui};
 use gable_words::tr;
 use std::path::{Path, PathBuf};
@@ -56,12 +57,14 @@ pub(crate) struct PathBox {
     pub(crate) purpose: PathUse,
     text: String,
     error: Option<String>,
+    /// Whether it was shown before.
+    seen: bool,
 }
 
 impl PathBox {
     /// Asks, with a name to begin with.
     pub(crate) fn new(purpose: PathUse, begin: &Path) -> Self {
-        Self { purpose, text: begin.display().to_string(), error: None }
+        Self { purpose, text: begin.display().to_string(), error: None, seen: false }
     }
 
     /// Asks again, saying why the last answer would not do.
@@ -98,6 +101,9 @@ pub(crate) fn path_box(ctx: &Context, question: &mut PathBox) -> Option<Option<P
         if !entered && ui.memory(|m| m.focused().is_none()) {
             line.request_focus();
         }
+        if !std::mem::replace(&mut question.seen, true) {
+            choose_name(ctx, line.id, question);
+        }
         if let Some(error) = &question.error {
             ui.colored_label(ui.visuals().error_fg_color, error);
         }
@@ -117,6 +123,22 @@ pub(crate) fn path_box(ctx: &Context, question: &mut PathBox) -> Option<Option<P
         answer = answer.or(Some(None));
     }
     answer
+}
+
+/// The name without its folder and its ending is chosen, so that typing puts another in its place.
+fn choose_name(ctx: &Context, line: egui::Id, question: &PathBox) {
+    let count = |text: &str| text.chars().count();
+    let whole = count(&question.text);
+    let name = Path::new(&question.text).file_name().map(|n| n.to_string_lossy().into_owned()).unwrap_or_default();
+    let stem = name.strip_suffix(question.purpose.ending());
+    let (from, to) = match stem {
+        Some(stem) => (whole - count(&name), whole - count(&name) + count(stem)),
+        None => (whole, whole),
+    };
+    let mut state = TextEdit::load_state(ctx, line).unwrap_or_default();
+    let range = CCursorRange::two(CCursor::new(from), CCursor::new(to));
+    state.cursor.set_char_range(Some(range));
+    state.store(ctx, line);
 }
 
 /// House files or drawings, and folders, beside the one that is named, to click on.

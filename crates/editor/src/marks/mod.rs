@@ -8,7 +8,7 @@ mod standing;
 
 pub(crate) use alike::Sorted;
 pub(crate) use narrow::Strips;
-pub(crate) use noticed::worst_of_each;
+pub(crate) use noticed::Noticed;
 
 use crate::panels::severity_colour;
 use crate::theme::Palette;

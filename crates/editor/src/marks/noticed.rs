@@ -3,13 +3,35 @@
 use super::{Mark, Marks};
 use crate::panels::severity_word;
 use crate::selection::Selection;
+use crate::view::Shown;
 use gable_measure::{Finding, Severity};
 use gable_shell::{House, Solved};
-use gable_words::tr;
+use gable_words::{Tongue, spoken, tr};
+
+/// What was noticed of each piece, kept until the house, its findings or the language change.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Noticed {
+    /// Number of the house that is shown, revision of the one that is worked on, language.
+    asked: Option<(u64, u64, Tongue)>,
+    findings: Vec<Finding>,
+    marks: Marks,
+}
+
+impl Noticed {
+    /// That of what is shown, of a house at this revision.
+    pub(crate) fn of(&mut self, shown: &Shown, findings: &[Finding], (house, revision): (&House, u64)) -> Marks {
+        let asked = Some((shown.number, revision, spoken()));
+        if self.asked != asked || self.findings != findings {
+            (self.asked, self.findings) = (asked, findings.to_vec());
+            self.marks = Marks::noticed(&worst_of_each(&shown.solved, findings, house));
+        }
+        self.marks.clone()
+    }
+}
 
 impl Marks {
     /// What was noticed.
-    pub(crate) fn noticed(of: &[Option<Severity>]) -> Self {
+    fn noticed(of: &[Option<Severity>]) -> Self {
         let count = |severity| of.iter().flatten().filter(|s| **s == severity).count();
         let line = |severity| {
             let n = count(severity);
@@ -26,7 +48,7 @@ impl Marks {
 }
 
 /// The worst that was noticed of each piece, of one that is cut like it, of its side or of its part.
-pub(crate) fn worst_of_each(solved: &Solved, findings: &[Finding], house: &House) -> Vec<Option<Severity>> {
+fn worst_of_each(solved: &Solved, findings: &[Finding], house: &House) -> Vec<Option<Severity>> {
     let pieces = &solved.pieces;
     let alike = |named: usize, k: usize| {
         let group = solved.groups.iter().find(|g| g.members.iter().any(|m| m.piece == named));

@@ -16,12 +16,52 @@ use std::path::{Path, PathBuf};
 use std::thread::sleep;
 use std::time::{Duration, Instant};
 
+/// How a person has the program: in a dark kitchen or a light one, with text so many percent of its usual size, with nothing
+/// that moves by itself.
+#[derive(Clone, Copy, Debug)]
+pub struct Taste {
+    pub dark: bool,
+    pub text: u16,
+    pub still: bool,
+}
+
+impl Taste {
+    pub const USUAL: Self = Self { dark: false, text: 100, still: false };
+
+    /// Pixels of the screen for a point of the program.
+    fn scale(self) -> f32 {
+        f32::from(self.text) / 100.0
+    }
+
+    /// Points that the screen is wide and high.
+    fn size(self) -> Vec2 {
+        egui::vec2(WIDTH as f32, HEIGHT as f32) / self.scale()
+    }
+
+    /// The file of settings, which has to be there before the program starts; nothing for the usual ones.
+    fn settings(self) -> Option<String> {
+        let look = if self.dark { "dark" } else { "light" };
+        let kept = self.dark || self.still || self.text != Self::USUAL.text;
+        kept.then(|| {
+            format!(
+                r#"{{"format": "gablewright-settings", "version": 1, "unit": "mm", "paper": "a4", "rolled": 6.0,
+                "look": "{look}", "text": {}, "still": {}}}"#,
+                self.text, self.still
+            )
+        })
+    }
+}
+
 /// A person's folder, with a house in it or none.
 pub struct Place(tempfile::TempDir);
 
 impl Place {
-    pub fn new(house: Option<&House>) -> Self {
+    pub fn new(house: Option<&House>, taste: Taste) -> Self {
         let place = Self(tempfile::tempdir().unwrap());
+        if let Some(settings) = taste.settings() {
+            std::fs::create_dir_all(place.own()).unwrap();
+            std::fs::write(place.own().join("settings.json"), settings).unwrap();
+        }
         if let Some(house) = house {
             std::fs::write(place.house_file(), file::write(house)).unwrap();
         }
@@ -47,20 +87,23 @@ impl Place {
     }
 
     /// An editor that works here.
-    fn editor(&self) -> Harness<'static, Editor> {
+    fn editor(&self, taste: Taste) -> Harness<'static, Editor> {
         let start = if self.house_file().exists() { Start::File(self.house_file()) } else { Start::Choose };
         let editor = Editor::without_window(start).unwrap();
         let editor = editor.at_home(self.own().join("kitchen.json")).keeping_in(&self.own().join("windows"));
-        let size = egui::vec2(WIDTH as f32, HEIGHT as f32);
-        let mut tree = Harness::builder().with_size(size).with_max_steps(12).build_ui_state(whole, editor);
+        let size = taste.size();
+        let mut tree = Harness::builder()
+            .with_size(size)
+            .with_max_steps(12)
+            .build_ui_state(move |ui, e| whole(ui, e, size), editor);
         settle(&mut tree);
         tree
     }
 }
 
 /// The editor over the whole window, as it is in a real one; the harness leaves a rim.
-fn whole(ui: &mut egui::Ui, editor: &mut Editor) {
-    let all = egui::Rect::from_min_size(Pos2::ZERO, egui::vec2(WIDTH as f32, HEIGHT as f32));
+fn whole(ui: &mut egui::Ui, editor: &mut Editor, size: Vec2) {
+    let all = egui::Rect::from_min_size(Pos2::ZERO, size);
     ui.scope_builder(egui::UiBuilder::new().max_rect(all), |ui| {
         ui.set_clip_rect(all);
         editor.ui(ui);
@@ -78,13 +121,14 @@ struct Window {
     screen: Screen,
     program: Running,
     place: Place,
+    taste: Taste,
 }
 
 impl Window {
-    fn open(place: Place) -> Self {
+    fn open(place: Place, taste: Taste) -> Self {
         let screen = Screen::new();
         let program = Self::start(&screen, &place);
-        let window = Self { screen, program, place };
+        let window = Self { screen, program, place, taste };
         window.arrive();
         window
     }
@@ -127,6 +171,7 @@ impl Window {
     }
 
     fn go(&self, to: Pos2) {
+        let to = to * self.taste.scale();
         self.tell(&["mousemove", &format!("{:.0}", to.x), &format!("{:.0}", to.y)]);
     }
 }
@@ -136,16 +181,21 @@ pub struct Baker {
     tree: Harness<'static, Editor>,
     tree_place: Place,
     window: Option<Window>,
+    taste: Taste,
     pub acts: usize,
 }
 
 impl Baker {
     /// Somebody with this house, or at the opening page; with a real window beside, or without.
     pub fn new(house: Option<&House>, seen: bool) -> Self {
-        let tree_place = Place::new(house);
-        let tree = tree_place.editor();
-        let window = seen.then(|| Window::open(Place::new(house)));
-        Self { tree, tree_place, window, acts: 0 }
+        Self::with_taste(house, seen, Taste::USUAL)
+    }
+
+    pub fn with_taste(house: Option<&House>, seen: bool, taste: Taste) -> Self {
+        let tree_place = Place::new(house, taste);
+        let tree = tree_place.editor(taste);
+        let window = seen.then(|| Window::open(Place::new(house, taste), taste));
+        Self { tree, tree_place, window, taste, acts: 0 }
     }
 
     /// The folder of the real window, or else of the other one.
@@ -160,22 +210,33 @@ impl Baker {
 
     /// Where something is seen, by its name, or a part of its name.
     fn find(&self, name: &str) -> Option<Pos2> {
-        let whole = self.tree.query_all_by_label(name).rfind(in_sight);
-        let node = whole.or_else(|| self.tree.query_all_by_label_contains(name).rfind(in_sight))?;
+        let size = self.taste.size();
+        let whole = self.tree.query_all_by_label(name).rfind(|n| in_sight(n, size));
+        let node = whole.or_else(|| self.tree.query_all_by_label_contains(name).rfind(|n| in_sight(n, size)))?;
         Some(node.rect().center())
     }
 
     fn found(&self, name: &str) -> Pos2 {
         self.find(name).unwrap_or_else(|| {
-            let all = self.tree.root().children_recursive().filter(in_sight);
+            let all = self.tree.root().children_recursive().filter(|n| in_sight(n, self.taste.size()));
             let names: BTreeSet<_> = all.filter_map(|n| n.accesskit_node().label()).collect();
             panic!("nothing in sight is called '{name}', but {names:#?}")
         })
     }
 
+    /// Clicks what may be there or not; whether it was.
+    pub fn click_if_there(&mut self, name: &str) -> bool {
+        let there = self.find(name);
+        there.into_iter().for_each(|at| self.click_at(at));
+        there.is_some()
+    }
+
     pub fn click(&mut self, name: &str) {
+        self.click_at(self.found(name));
+    }
+
+    fn click_at(&mut self, at: Pos2) {
         self.acts += 1;
-        let at = self.found(name);
         self.tree.hover_at(at);
         settle(&mut self.tree);
         self.tree.drag_at(at);
@@ -255,6 +316,7 @@ impl Baker {
             "Right" => Key::ArrowRight,
             "Up" => Key::ArrowUp,
             "Down" => Key::ArrowDown,
+            "comma" => Key::Comma,
             other => Key::from_name(other).or_else(|| Key::from_name(&other.to_uppercase())).unwrap(),
         };
         self.tree.key_press_modifiers(modifiers, key);
@@ -336,7 +398,7 @@ impl Baker {
             Harness::builder().build_ui_state(|_, _: &mut Editor| {}, Editor::without_window(Start::Choose).unwrap());
         // Forgotten, not closed: whatever it would tidy away stays. What it holds is let go of, as the system does.
         std::mem::drop(std::mem::replace(&mut self.tree, empty));
-        self.tree = self.tree_place.editor();
+        self.tree = self.tree_place.editor(self.taste);
         if let Some(window) = &mut self.window {
             window.program.0.kill().unwrap();
             window.program.0.wait().unwrap();
@@ -375,6 +437,11 @@ impl Baker {
         }
     }
 
+    /// Moves the mouse of the real window into its lower right corner, where nothing answers to it.
+    pub fn point_to_the_corner(&self) {
+        self.point((self.taste.size() - Vec2::splat(3.0)).to_pos2());
+    }
+
     /// A picture of the real window.
     pub fn picture(&self, to: &Path) {
         if let Some(window) = &self.window {
@@ -384,10 +451,10 @@ impl Baker {
 }
 
 /// Whether the middle of something is within the window.
-fn in_sight(node: &Node<'_>) -> bool {
+fn in_sight(node: &Node<'_>, size: Vec2) -> bool {
     let Some(bounds) = node.accesskit_node().bounding_box() else { return false };
     let (x, y) = ((bounds.x0 + bounds.x1) / 2.0, (bounds.y0 + bounds.y1) / 2.0);
-    (0.0..WIDTH as f64).contains(&x) && (0.0..HEIGHT as f64).contains(&y)
+    (0.0..f64::from(size.x)).contains(&x) && (0.0..f64::from(size.y)).contains(&y)
 }
 
 fn ended_so(folder: &Path, end: &str) -> Option<PathBuf> {

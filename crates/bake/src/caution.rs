@@ -92,7 +92,8 @@ impl Caution {
             Self::RawWhite => {
                 tr!(
                     "Take pasteurised or dried white for icing. Infants, the old, the pregnant and the ill should eat none made \
-                 of raw white."
+                 of raw white. What is kept for another day is kept covered and in the cold; whites never stand in the warm for \
+                 more than 2 hours."
                 )
             }
             Self::Honey => tr!("Nothing made with honey for infants under 12 months, not even baked."),
@@ -153,7 +154,9 @@ impl Caution {
     pub fn source(self) -> &'static str {
         match self {
             Self::RawDough => tr!("FDA, 5 Dec 2023; CDC (read in a copy)"),
-            Self::RawWhite => tr!("Iowa State University Extension, 20 Dec 2022"),
+            Self::RawWhite => {
+                tr!("Iowa State University Extension, 20 Dec 2022; advice of USDA and FDA on eggs (read in copies)")
+            }
             Self::Honey => tr!("California Department of Public Health, 2024; INSPQ Quebec"),
             Self::Allergens => tr!("Regulation (EU) 1169/2011, annex II; 21 U.S.C. 343(w) (read in copies)"),
             Self::HotSugar => tr!("McGee, On Food and Cooking, 2004; first aid: NHS (read in a copy)"),

@@ -68,13 +68,13 @@ impl Broke {
         let again = if about_it(TaskKind::Raise) {
             let mut builder = Builder::on(done.left.clone(), lots, figures, ask);
             builder.again(piece, &ovenfuls, dough, (done.base, done.log), done.round);
-            Some(Way::of(builder.finished(), ask, TaskKind::Bake, piece, rounds)?)
+            Some(Way::of(builder.fresh(done.log), ask, TaskKind::Bake, piece, rounds)?)
         } else {
             None
         };
         let mut builder = Builder::on(done.left.clone(), lots, figures, ask);
         builder.mend(piece, done.round);
-        let mend = Way::of(builder.finished(), ask, TaskKind::Mend, piece, rounds)?;
+        let mend = Way::of(builder.fresh(done.log), ask, TaskKind::Mend, piece, rounds)?;
         Ok(Some(Self { dough, again, mend }))
     }
 }

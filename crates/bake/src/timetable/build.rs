@@ -128,6 +128,9 @@ impl Build {
             tasks.extend(new.cloned().collect::<Vec<_>>());
         }
         let left = all.rest_at(minute(now), &self.log);
+        let left = Builder::on(left, lots, &notebook.figures, &ask).fresh(&self.log);
+        let more = left.mixed_again(&tasks, &self.log);
+        tasks.extend(more);
         Some(Work { ask, base, tasks, left })
     }
 }

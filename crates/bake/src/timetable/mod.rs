@@ -10,6 +10,8 @@ mod calendar;
 mod chart;
 mod csv;
 mod hours;
+#[cfg(test)]
+mod kept;
 mod kind;
 mod log;
 mod moment;
@@ -35,6 +37,6 @@ pub use log::{Learned, Log, Tick};
 pub use rate::{Rate, Rates};
 pub use rest::Running;
 pub use table::{Entry, Misfit, Offer, Timetable};
-pub use tasks::{Task, Tasks};
+pub use tasks::{Bowl, Task, Tasks};
 pub use today::Today;
 pub use words::{long, when};

@@ -74,11 +74,13 @@ pub enum Rate {
     Bowl,
     /// Packing one kit.
     PackKit,
+    /// How long icing keeps once it is made, h.
+    IcingKeeps,
 }
 
 impl Rate {
     /// Every figure.
-    pub const ALL: [Self; 34] = [
+    pub const ALL: [Self; 35] = [
         Self::Batch,
         Self::MixDough,
         Self::RestDough,
@@ -113,6 +115,7 @@ impl Rate {
         Self::Mend,
         Self::Bowl,
         Self::PackKit,
+        Self::IcingKeeps,
     ];
 
     /// What is known of it.
@@ -189,6 +192,13 @@ impl Rate {
                 ..habit("icing-batch", "icing made at once", 1200.0, (500.0, 2000.0))
             },
             Self::PackKit => habit("pack-kit", "packing a kit, its label and its slip", 5.0, (3.0, 10.0)),
+            Self::IcingKeeps => Known {
+                unit: "h",
+                bounds: (2.0, 2000.0),
+                basis: Basis::Memory,
+                source: "raw whites keep 2 to 4 days in the cold; made with dried white and kept covered up to two weeks are told",
+                ..habit("icing-keeps", "icing keeps, covered and in the cold", 72.0, (48.0, 336.0))
+            },
             Self::Mend => habit("mend", "mending a broken piece with icing and a splint", 15.0, (5.0, 40.0)),
         }
     }

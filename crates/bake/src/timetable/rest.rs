@@ -36,7 +36,7 @@ impl Tasks {
     fn left(&self, log: &Log) -> Self {
         let ends = self.ends(log);
         let now = self.project.start;
-        let mut rest = Self { tasks: Vec::new(), project: self.project.clone(), running: self.running.clone() };
+        let mut rest = Self { tasks: Vec::new(), ..self.clone() };
         rest.project.jobs.clear();
         let mut index = BTreeMap::new();
         for (k, task) in self.tasks.iter().enumerate() {

@@ -16,13 +16,14 @@ impl<'a> Builder<'a> {
     ) -> Self {
         let mut builder = Self::new(lots, figures, ask);
         builder.blocks = left.project.jobs.iter().filter_map(|job| job.block).max().unwrap_or(0);
-        (builder.tasks, builder.project, builder.running) = (left.tasks, left.project, left.running);
+        (builder.tasks, builder.project) = (left.tasks, left.project);
+        (builder.running, builder.bowls) = (left.running, left.bowls);
         builder.linked = builder.project.links.iter().map(|link| (link.before, link.after, link.least)).collect();
         builder
     }
 
     pub(in crate::timetable) fn finished(self) -> Tasks {
-        Tasks { tasks: self.tasks, project: self.project, running: self.running }
+        Tasks { tasks: self.tasks, project: self.project, running: self.running, bowls: self.bowls }
     }
 
     /// Bakes a piece again, and does again what had been done to it while it lay flat. `round` is how often it broke before.
@@ -49,8 +50,11 @@ impl<'a> Builder<'a> {
         let mut ready = one.ready.get(of.piece).and_then(|own| own.first().copied());
         self.within(&mut one, |own| own.redo(of, &mut ready, (all, log)));
         for task in &mut self.tasks[before..] {
-            task.id.push_str("/again");
-            task.id.push_str(&number(round));
+            let anew = format!("{}/again{}", task.id, number(round));
+            // What takes icing takes it again.
+            let bowls = self.bowls.iter_mut().filter(|bowl| bowl.uses.contains(&task.id));
+            bowls.for_each(|bowl| bowl.uses.push(anew.clone()));
+            task.id = anew;
             task.name.push_str(" (again)");
         }
         self.then(of, ready, before);

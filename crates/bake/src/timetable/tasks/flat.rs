@@ -11,12 +11,15 @@ use std::collections::{BTreeMap, BTreeSet};
 /// What icing goes on while pieces lie flat.
 const DECORATING: [IcingUse; 4] = [IcingUse::Panes, IcingUse::Glue, IcingUse::Lines, IcingUse::Fields];
 
+/// The key of ornaments that are piped from icing.
+const OF_ICING: &str = "icing";
+
 impl Builder<'_> {
     /// What is done to flat pieces before they go on; hot sugar and what dries for long are never left to others.
     pub(super) fn flat(&mut self, needs: &Needs) {
         let until = self.lots.until;
-        self.make_ornaments();
         let first = self.tasks.len();
+        self.make_ornaments();
         self.poured();
         for (part, pieces) in self.parts() {
             if until > HandOver::Kits {
@@ -36,13 +39,18 @@ impl Builder<'_> {
             } else {
                 icing(&needs.icing, &[IcingUse::Panes])
             };
-            let made = self.make_icing("decorating", "Make icing for decorating", each);
-            iced.into_iter().for_each(|task| self.after(made, task));
+            let made = self.make_icing("decorating", "Make icing for decorating".to_owned(), each);
+            self.bowl(made, &iced);
         }
     }
 
     fn takes_icing(&self, task: usize) -> bool {
-        matches!(self.tasks[task].kind, TaskKind::Glaze | TaskKind::Decorate | TaskKind::Bars | TaskKind::Stick)
+        let task = &self.tasks[task];
+        match task.kind {
+            TaskKind::Glaze | TaskKind::Decorate | TaskKind::Bars | TaskKind::Stick => true,
+            TaskKind::Ornaments => task.id.ends_with(OF_ICING),
+            _ => false,
+        }
     }
 
     /// Work on flat pieces and its drying, both on the table, after what was done to them before.
@@ -78,7 +86,7 @@ impl Builder<'_> {
                 Stuff::Dough | Stuff::Sweets => continue,
                 Stuff::Fondant => ("fondant", Rate::DryFondant),
                 Stuff::GumPaste => ("gum-paste", Rate::DryGumPaste),
-                Stuff::Icing => ("icing", Rate::Cure),
+                Stuff::Icing => (OF_ICING, Rate::Cure),
             };
             let count = ornaments.len() + extras.len();
             let minutes = count as f64 * self.rate(Rate::MakeOrnament);

@@ -5,6 +5,7 @@ mod bake;
 #[cfg(test)]
 mod bound;
 mod flat;
+mod fresh;
 mod go;
 mod hand_over;
 mod stand;
@@ -17,6 +18,7 @@ use super::rest::Running;
 use super::{Ask, Rate, TaskKind};
 use crate::{About, Figures, IcingNeed, IcingUse, Lots, Mass, Needs, Ovenfuls, PieceOf};
 use bake::Item;
+pub use fresh::Bowl;
 use gable_dress::Covered;
 use gable_plane::ring_area;
 use gable_shell::PartId;
@@ -47,6 +49,8 @@ pub struct Tasks {
     pub project: Project,
     /// What goes on by itself since before now, and is no job any more.
     pub running: Vec<Running>,
+    /// Icing that is made, and what it is for.
+    pub bowls: Vec<Bowl>,
 }
 
 /// The oven for so many minutes: only trays that take as long share one, because the others would be opened on.
@@ -100,6 +104,7 @@ pub(super) struct Builder<'a> {
     project: Project,
     blocks: usize,
     running: Vec<Running>,
+    bowls: Vec<Bowl>,
     /// Links that are there already: before, after, at least.
     linked: BTreeSet<(usize, usize, i64)>,
     /// Per house, copy and thing the task after which it is baked and dry.
@@ -138,6 +143,7 @@ impl<'a> Builder<'a> {
             project,
             blocks: 0,
             running: Vec::new(),
+            bowls: Vec::new(),
             linked: BTreeSet::new(),
             baked: BTreeMap::new(),
             go: Go::default(),
@@ -178,32 +184,24 @@ impl<'a> Builder<'a> {
 
     /// A task as it is said.
     fn push(&mut self, new: New<'_>, pieces: Vec<PieceOf>, (hands, block): (Hands, usize)) -> usize {
-        let pace = self.ask.learned.get(&new.kind).copied().filter(|_| !new.kind.is_wait()).unwrap_or(1.0);
-        let minutes = (new.minutes * pace).ceil();
-        let minutes = if minutes.is_finite() { (minutes as i64).clamp(1, 100_000) } else { 1 };
+        let minutes = self.minutes(new.kind, new.minutes);
         self.project.jobs.push(Job { name: new.name.clone(), minutes, hands, block: Some(block), ..Job::default() });
         let id = format!("{}/{}", new.kind.word(), new.key);
         self.tasks.push(Task { id, kind: new.kind, name: new.name, pieces, usual: new.minutes });
         self.tasks.len() - 1
     }
 
+    /// Whole minutes of what usually takes so many, as fast as this person works.
+    fn minutes(&self, kind: TaskKind, usual: f64) -> i64 {
+        let pace = self.ask.learned.get(&kind).copied().filter(|_| !kind.is_wait()).unwrap_or(1.0);
+        let minutes = (usual * pace).ceil();
+        if minutes.is_finite() { (minutes as i64).clamp(1, 100_000) } else { 1 }
+    }
+
     /// Work of one person, in a block of its own.
     fn work(&mut self, new: New<'_>) -> usize {
         let block = self.block();
         self.add(new, Hands::Work(1), block)
-    }
-
-    /// Makes icing for so many things of all copies in hand, a bowl at a time.
-    fn make_icing(&mut self, key: &str, name: &str, each: Mass) -> usize {
-        let bowls = (each.g() * self.go.times() as f64 / self.rate(Rate::Bowl).max(1.0)).ceil().max(1.0);
-        let minutes = bowls * self.rate(Rate::BeatIcing);
-        let new = New { kind: TaskKind::Icing, key, name: name.to_owned(), pieces: Vec::new(), minutes };
-        let block = self.block();
-        let job = self.add_times(new, (Hands::Work(1), block), 1);
-        if bowls > 1.0 {
-            self.project.jobs[job].split = Some((self.rate(Rate::BeatIcing).ceil() as i64).max(1));
-        }
-        job
     }
 
     /// Work of one person and the wait that begins as soon as it is done; `sets` is what that is called.

@@ -18,6 +18,12 @@ struct Stage {
 /// What icing goes on what stands.
 const STANDING: [IcingUse; 4] = [IcingUse::Joints, IcingUse::Fillets, IcingUse::Borders, IcingUse::Snow];
 
+/// Work on what stands that takes icing.
+const fn takes_icing(kind: TaskKind) -> bool {
+    use TaskKind::{Cover, Doors, Extras, Raise, Snow, Stick};
+    matches!(kind, Raise | Doors | Cover | Stick | Snow | Extras)
+}
+
 impl Builder<'_> {
     pub(super) fn stand(&mut self, needs: &Needs) {
         if self.lots.until == HandOver::Kits {
@@ -32,7 +38,9 @@ impl Builder<'_> {
         };
         let board = self.work(board);
         self.may_split(board);
-        let icing = self.make_icing("assembly", "Make stiff icing for putting up", self.icing_to_stand(needs));
+        let icing =
+            self.make_icing("assembly", "Make stiff icing for putting up".to_owned(), self.icing_to_stand(needs));
+        let first = self.tasks.len();
         let set = self.raise(&[board, icing]);
         if self.lots.until == HandOver::Finished {
             self.hang_doors(&set);
@@ -41,6 +49,8 @@ impl Builder<'_> {
             self.snow(&set, &covered, &stuck);
             self.beside(&set);
         }
+        let iced: Vec<usize> = (first..self.tasks.len()).filter(|&k| takes_icing(self.tasks[k].kind)).collect();
+        self.bowl(icing, &iced);
     }
 
     /// Icing for what is put up here: of houses that others finish, what is not in their kits.

@@ -22,6 +22,7 @@ mod lying;
 mod making;
 mod mockup;
 mod ornaments;
+mod patterns;
 mod place;
 mod ruler;
 mod runs;
@@ -48,7 +49,7 @@ use gable_measure::{Length, Severity, Unit};
 use gable_shell::kitchen::Kitchen;
 use gable_shell::{Dough, House, Solved};
 use jiff::civil::DateTime;
-use place::{Care, Plan, Small};
+use patterns::patterns;
 use rayon::prelude::*;
 pub use section::{MockUpSize, Section, Sections};
 use sheet::{Heading, Sheet, Stamp};
@@ -57,7 +58,6 @@ pub use stage_words::stage_words;
 use std::borrow::Cow;
 use template::Template;
 use thiserror::Error;
-use tile::Tiling;
 pub(crate) use view::seen_from_outside;
 
 /// What a person chooses about the pack.
@@ -299,63 +299,6 @@ pub fn pack_pdf_for(
 fn title(house: &House) -> String {
     let title = house.owner.title.trim();
     if title.is_empty() { "House without a title".into() } else { title.into() }
-}
-
-/// All pattern pages; with words that may be read from the right only if that makes them fewer.
-fn patterns(templates: &[Template], sheets: &[Sheet; 2], fewer: bool) -> Result<Vec<Draft>, PackError> {
-    let cares = [Care::AtOnce, Care::FewerPages];
-    let has_pages = sheets[0] != sheets[1];
-    let tried =
-        cares[..if fewer && has_pages { 2 } else { 1 }].par_iter().map(|care| laid_out(templates, sheets, *care));
-    let tried = tried.collect::<Result<Vec<_>, _>>()?;
-    Ok(tried.into_iter().min_by_key(Vec::len).unwrap_or_default())
-}
-
-/// All pattern pages, on upright or on lying paper, whichever takes fewer.
-fn laid_out(templates: &[Template], sheets: &[Sheet; 2], care: Care) -> Result<Vec<Draft>, PackError> {
-    let smalls: Vec<Small<'_>> = templates.par_iter().map(|t| Small::new(t, care)).collect();
-    // Both are the same where paper lies one way only.
-    let endless = sheets[0] == sheets[1];
-    let way = |sheet: &Sheet| {
-        let plan = if endless { Plan::on_roll(&smalls, sheet) } else { Plan::new(&smalls, sheet, care) };
-        let tiled = plan.large.iter().map(|k| Tiling::best(&templates[*k], sheets)).collect::<Result<Vec<_>, _>>()?;
-        let count = plan.count() + tiled.iter().map(Tiling::count).sum::<usize>();
-        Ok((plan, tiled, count))
-    };
-    let ways = sheets[..if endless { 1 } else { 2 }].par_iter().map(way).collect::<Result<Vec<_>, PackError>>()?;
-    let best = ways.iter().zip(sheets).min_by_key(|((_, _, count), _)| *count);
-    let Some(((plan, tiled, _), sheet)) = best else { return Ok(Vec::new()) };
-    let shared = plan.drawn(&smalls).into_iter().map(|(mut numbers, items)| {
-        let what = said("template", &numbers);
-        numbers.dedup();
-        let heading = Heading { what: what.clone(), ..Heading::default() };
-        Draft { sheet: *sheet, items, heading, templates: numbers, bookmark: Some(what), is_cover: false }
-    });
-    let mut drafts: Vec<Draft> = shared.collect();
-    for (template, tiling) in plan.large.iter().map(|k| &templates[*k]).zip(tiled) {
-        for (k, page) in tiling.pages().into_iter().enumerate() {
-            drafts.push(Draft {
-                sheet: page.sheet,
-                items: page.items,
-                heading: page.heading,
-                templates: vec![template.number],
-                bookmark: (k == 0).then(|| format!("{}: {}", template.called(), template.name)),
-                is_cover: false,
-            });
-        }
-    }
-    drafts.sort_by_key(|draft| draft.templates.first().copied());
-    Ok(drafts)
-}
-
-/// 'template 3' or 'templates 1, 2 (3 times), 5'.
-fn said(what: &str, numbers: &[usize]) -> String {
-    let times = |same: &[usize]| match same {
-        [number] => number.to_string(),
-        same => format!("{} ({} times)", same[0], same.len()),
-    };
-    let list: Vec<String> = numbers.chunk_by(|a, b| a == b).map(times).collect();
-    format!("{what}{} {}", if list.len() == 1 { "" } else { "s" }, list.join(", "))
 }
 
 fn finished(drafts: Vec<Draft>, stamp: &Stamp, endless: bool) -> Vec<Page> {

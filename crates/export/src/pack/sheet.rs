@@ -1,4 +1,4 @@
-//! What every page carries: bars to measure, the stamp, the map of tiles.
+//! What every page carries: bars to measure, the stamp, the map of tiles or pages.
 
 use super::clip::Window;
 use super::words::{LARGE, PLAIN, SMALLEST, fitted};
@@ -20,8 +20,10 @@ const LEAST_ROOM: f64 = 60.0;
 const STAMP: [f64; 3] = [9.3, 5.2, 1.1];
 /// Height of the level bar above the foot of the strip, mm.
 const BAR_HEIGHT: f64 = 17.0;
-/// Side of the square for the map of tiles, mm.
-const MAP: f64 = 20.0;
+/// Side of the square for the map, mm: it ends below the patterns.
+const MAP: f64 = 12.3;
+/// Height of the map above the foot of the strip, mm: above the stamp, whose lines may be long.
+const MAP_HEIGHT: f64 = 12.4;
 /// Half the width of a line of the widest role, mm: what a line on the rim of the drawing prints beyond it.
 const HALF_LINE: f64 = 0.25;
 /// How far chords may be from an arc, mm.
@@ -56,7 +58,7 @@ pub(super) struct Heading {
     pub(super) what: String,
     /// Lines of small print under it.
     pub(super) hints: Vec<String>,
-    /// The map of tiles, drawn in a square of 1 × 1.
+    /// The map of tiles, or of pages, drawn in a square of 1 × 1.
     pub(super) map: Vec<Item>,
 }
 
@@ -122,7 +124,7 @@ impl Sheet {
         let right = self.safe.high.x - map_room;
         let foot = self.safe.low;
         for (k, (line, y)) in stamp.lines.iter().zip(STAMP).enumerate() {
-            let (line, height) = fitted(line, PLAIN, k == 0, right - foot.x);
+            let (line, height) = fitted(line, PLAIN, k == 0, self.safe.high.x - foot.x);
             let at = P2::new(foot.x, foot.y + y);
             drawing.push(Text { layer: Layer::Sheet, bold: k == 0, ..Text::note(at, height, Anchor::Start, line) });
         }
@@ -137,7 +139,7 @@ impl Sheet {
         for (k, hint) in heading.hints.iter().enumerate() {
             write(13.8 - 3.0 * k as f64, SMALLEST, false, hint);
         }
-        let corner = P2::new(self.safe.high.x - MAP - HALF_LINE, foot.y + HALF_LINE);
+        let corner = P2::new(self.safe.high.x - MAP - HALF_LINE, foot.y + MAP_HEIGHT);
         for item in &heading.map {
             drawing.push(scaled(item, MAP, corner));
         }

@@ -13,6 +13,8 @@ pub enum Basis {
     Memory,
 }
 
+use gable_words::tr;
+
 impl Basis {
     /// Whether it must be shown as an assumption.
     pub const fn is_assumption(self) -> bool {
@@ -20,13 +22,13 @@ impl Basis {
     }
 
     /// In words, as shown beside a figure.
-    pub const fn words(self) -> &'static str {
+    pub fn words(self) -> &'static str {
         match self {
-            Self::Own => "yours",
-            Self::Published => "published",
-            Self::Derived => "derived from published figures",
-            Self::Practice => "common practice, no source",
-            Self::Memory => "from memory, not verified",
+            Self::Own => tr!("yours"),
+            Self::Published => tr!("published"),
+            Self::Derived => tr!("derived from published figures"),
+            Self::Practice => tr!("common practice, no source"),
+            Self::Memory => tr!("from memory, not verified"),
         }
     }
 }

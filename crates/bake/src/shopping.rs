@@ -3,6 +3,7 @@
 use crate::{Family, Ingredient, Mass, Pantry};
 use gable_measure::{Length, Unit, decimal};
 use gable_shell::Tint;
+use gable_words::tr;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Where something stands in a shop.
@@ -76,14 +77,14 @@ impl Shelf {
         [Self::Baking, Self::Spices, Self::Chilled, Self::CakeDecoration, Self::Sweets, Self::Household];
 
     /// In words.
-    pub const fn words(self) -> &'static str {
+    pub fn words(self) -> &'static str {
         match self {
-            Self::Baking => "Baking",
-            Self::Spices => "Spices",
-            Self::Chilled => "Chilled",
-            Self::CakeDecoration => "Cake decoration",
-            Self::Sweets => "Sweets",
-            Self::Household => "Household",
+            Self::Baking => tr!("Baking"),
+            Self::Spices => tr!("Spices"),
+            Self::Chilled => tr!("Chilled"),
+            Self::CakeDecoration => tr!("Cake decoration"),
+            Self::Sweets => tr!("Sweets"),
+            Self::Household => tr!("Household"),
         }
     }
 
@@ -228,5 +229,5 @@ fn line(pantry: &Pantry, id: &str, mass: Mass) -> Option<ToBuy> {
 
 /// What colours something that is not white of itself.
 pub(crate) fn colour(tint: Tint) -> Option<String> {
-    (tint != Tint::Icing).then(|| format!("Food colour: {}", tint.word()))
+    (tint != Tint::Icing).then(|| tr!("Food colour: {}", tint.word()))
 }

@@ -110,7 +110,10 @@ impl BakePlan {
     /// What everything costs that has a price; no lines without prices.
     pub fn cost_words(&self, notebook: &Notebook) -> Chapter {
         let (cost, unpriced) = self.shopping.cost();
-        let rest = if unpriced > 0 { tr!(", and {unpriced} things without a price") } else { String::new() };
+        let rest = match unpriced {
+            0 => String::new(),
+            things => tr!(", and {n} thing without a price" | ", and {n} things without a price" % things),
+        };
         let line = format!("{cost:.2} {}{rest}", notebook.cupboard.currency);
         Chapter::new(tr!("Cost"), if notebook.cupboard.prices.is_empty() { Vec::new() } else { vec![line] })
     }
@@ -159,7 +162,7 @@ fn dough(plan: &BakePlan, house: &HousePlan, notebook: &Notebook, unit: Unit) ->
 }
 
 pub(crate) fn white(tint: Tint) -> &'static str {
-    if tint == Tint::Icing { "white" } else { tint.word() }
+    if tint == Tint::Icing { tr!("white") } else { tint.word() }
 }
 
 fn icing(needs: &Needs, unit: Unit) -> Vec<String> {
@@ -167,10 +170,9 @@ fn icing(needs: &Needs, unit: Unit) -> Vec<String> {
         let uses: Vec<String> = icing.uses.iter().map(|(u, m)| format!("{} {}", u.words(), m.print(unit))).collect();
         let bags = match icing.bags {
             0 => String::new(),
-            1 => tr!(", 1 bag").to_owned(),
-            bags => tr!(", {bags} bags"),
+            bags => tr!(", {n} bag" | ", {n} bags" % bags),
         };
-        let (word, tint, mass) = (icing.consistency.word(), white(icing.tint), icing.to_make.print(unit));
+        let (word, tint, mass) = (icing.consistency.words(), white(icing.tint), icing.to_make.print(unit));
         format!("{word}, {tint}: {mass}{bags} ({})", uses.join(", "))
     };
     needs.icing.iter().map(line).collect()

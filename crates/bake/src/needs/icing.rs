@@ -3,6 +3,7 @@
 use super::{About, pastes};
 use crate::{Figure, Figures, HandOver, Mass};
 use gable_shell::{Glass, Joint, JointEnd, JointKind, Stuff, Tint};
+use gable_words::tr;
 use std::collections::{BTreeMap, BTreeSet};
 use std::f64::consts::PI;
 
@@ -67,20 +68,30 @@ impl Consistency {
             Self::Snow => "snow",
         }
     }
+
+    /// For people.
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Stiff => tr!("stiff"),
+            Self::Medium => tr!("medium"),
+            Self::Flood => tr!("flood"),
+            Self::Snow => tr!("snow"),
+        }
+    }
 }
 
 impl IcingUse {
     /// In words.
-    pub const fn words(self) -> &'static str {
+    pub fn words(self) -> &'static str {
         match self {
-            Self::Joints => "joints",
-            Self::Fillets => "fillets inside",
-            Self::Panes => "round panes",
-            Self::Glue => "under ornaments and tiles",
-            Self::Borders => "seams outside",
-            Self::Lines => "lines",
-            Self::Fields => "fields",
-            Self::Snow => "snow",
+            Self::Joints => tr!("joints"),
+            Self::Fillets => tr!("fillets inside"),
+            Self::Panes => tr!("round panes"),
+            Self::Glue => tr!("under ornaments and tiles"),
+            Self::Borders => tr!("seams outside"),
+            Self::Lines => tr!("lines"),
+            Self::Fields => tr!("fields"),
+            Self::Snow => tr!("snow"),
         }
     }
 

@@ -4,6 +4,7 @@ use crate::median::median;
 use crate::{Basis, Figure, Figures, ToBake};
 use gable_measure::{Length, Unit};
 use gable_plane::bounds;
+use gable_words::tr;
 
 /// Doughs no thicker than this over the thinnest bake together, mm.
 const ALIKE: f64 = 0.8;
@@ -27,6 +28,14 @@ impl PieceSize {
             Self::Small => "small",
         }
     }
+
+    /// For people.
+    fn words(self) -> &'static str {
+        match self {
+            Self::Large => tr!("large"),
+            Self::Small => tr!("small"),
+        }
+    }
 }
 
 /// Pieces that bake alike.
@@ -45,8 +54,8 @@ pub struct BakeClass {
 impl BakeClass {
     /// What it is and how long it takes: 'large pieces rolled 6 mm, 12 min'.
     pub fn words(&self, unit: Unit) -> String {
-        let (size, rolled) = (self.size.word(), unit.print(self.thickest));
-        format!("{size} pieces rolled {rolled}, {} min", self.minutes.usual.round())
+        let (size, rolled) = (self.size.words(), unit.print(self.thickest));
+        tr!("{size} pieces rolled {rolled}, {} min", self.minutes.usual.round())
     }
 }
 

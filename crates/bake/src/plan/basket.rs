@@ -6,6 +6,7 @@ use crate::words::at_least;
 use crate::{Lots, Makes, Mass, Notebook, PasteNeed, Quantity, Shelf, Shopping};
 use gable_measure::{Length, Unit};
 use gable_shell::{Glass, Stuff, Tint};
+use gable_words::tr;
 use std::collections::BTreeSet;
 
 /// The list; `houses` are those of `lots`.
@@ -19,19 +20,19 @@ pub(super) fn shopping(lots: &Lots<'_>, houses: &[HousePlan], batches: &[Batch],
     leaves(&mut basket, lots, houses);
     sweets(&mut basket, houses);
     let bags = sum(houses, |house| house.needs.icing.iter().map(|i| i.bags).sum());
-    basket.other(Shelf::Household, "bags", "Piping bags", Quantity::Count(bags), "");
+    basket.other(Shelf::Household, "bags", tr!("Piping bags"), Quantity::Count(bags), "");
     basket.other(
         Shelf::Household,
         "baking-paper",
-        "Baking paper, a roll",
+        tr!("Baking paper, a roll"),
         Quantity::Count(1),
-        "between patterns and dough, and on trays",
+        tr!("between patterns and dough, and on trays"),
     );
     boards(&mut basket, houses, lots.first().about.house.unit);
     let lit = sum(houses, |house| usize::from(house.needs.lights));
     if lit > 0 {
-        let name = "String of LED lights, if it is to be lit";
-        basket.other(Shelf::Household, "lights", name, Quantity::Count(lit), "battery box screwed shut");
+        let name = tr!("String of LED lights, if it is to be lit");
+        basket.other(Shelf::Household, "lights", name, Quantity::Count(lit), tr!("battery box screwed shut"));
     }
     basket.list()
 }
@@ -44,8 +45,8 @@ fn sum(houses: &[HousePlan], each: impl Fn(&HousePlan) -> usize) -> usize {
 /// What makes a paste, and how it is called where it is bought.
 fn paste(paste: &PasteNeed) -> (Makes, &'static str, &'static str) {
     match paste.stuff {
-        Stuff::Fondant => (Makes::Fondant, "fondant", "Fondant"),
-        _ => (Makes::GumPaste, "gum-paste", "Gum paste"),
+        Stuff::Fondant => (Makes::Fondant, "fondant", tr!("Fondant")),
+        _ => (Makes::GumPaste, "gum-paste", tr!("Gum paste")),
     }
 }
 
@@ -56,7 +57,7 @@ fn pastes(basket: &mut Basket<'_>, houses: &[HousePlan], made: impl Fn(Makes) ->
         if made(makes) {
             continue;
         }
-        let tint = if own.tint == Tint::Icing { "white" } else { own.tint.word() };
+        let tint = crate::words::white(own.tint);
         let (id, mass) = (format!("{id}-{}", own.tint.word()), own.to_make * house.copies as f64);
         match all.iter_mut().find(|(known, ..)| *known == id) {
             Some((.., known)) => *known += mass,
@@ -64,7 +65,7 @@ fn pastes(basket: &mut Basket<'_>, houses: &[HousePlan], made: impl Fn(Makes) ->
         }
     }
     for (id, name, mass) in all {
-        basket.other(Shelf::CakeDecoration, &id, name, Quantity::Mass(mass), "or white and a colour");
+        basket.other(Shelf::CakeDecoration, &id, name, Quantity::Mass(mass), tr!("or white and a colour"));
     }
 }
 
@@ -75,7 +76,7 @@ fn colours(basket: &mut Basket<'_>, houses: &[HousePlan], made: impl Fn(Makes) -
     for tint in icing.chain(pastes).collect::<BTreeSet<_>>() {
         if let Some(name) = shopping::colour(tint) {
             let id = format!("colour-{}", tint.word());
-            basket.other(Shelf::CakeDecoration, &id, name, Quantity::Count(1), "sold as food");
+            basket.other(Shelf::CakeDecoration, &id, name, Quantity::Count(1), tr!("sold as food"));
         }
     }
 }
@@ -95,8 +96,8 @@ fn leaves(basket: &mut Basket<'_>, lots: &Lots<'_>, houses: &[HousePlan]) {
     }
     for (k, (size, count)) in sizes.into_iter().enumerate() {
         let id = if k == 0 { "leaves".to_owned() } else { format!("leaves-{}", k + 1) };
-        let name = format!("Gelatine leaves, {size}");
-        basket.other(Shelf::CakeDecoration, &id, name, Quantity::Count(count), "measure one: sizes differ");
+        let name = tr!("Gelatine leaves, {size}");
+        basket.other(Shelf::CakeDecoration, &id, name, Quantity::Count(count), tr!("measure one: sizes differ"));
     }
 }
 
@@ -107,14 +108,14 @@ fn sweets(basket: &mut Basket<'_>, houses: &[HousePlan]) {
     };
     let mass: Mass = houses.iter().map(crushed).sum();
     if mass > Mass::ZERO {
-        basket.other(Shelf::Sweets, "clear-sweets", "Clear hard sweets to crush", Quantity::Mass(mass), "");
+        basket.other(Shelf::Sweets, "clear-sweets", tr!("Clear hard sweets to crush"), Quantity::Mass(mass), "");
     }
     let tints: BTreeSet<Tint> = houses.iter().flat_map(|house| &house.needs.sweets).map(|own| own.tint).collect();
     for tint in tints {
         let count =
             sum(houses, |house| house.needs.sweets.iter().filter(|own| own.tint == tint).map(|s| s.count).sum());
         let id = format!("sweets-{}", tint.word());
-        basket.other(Shelf::Sweets, &id, format!("Sweets, {}", tint.word()), Quantity::Count(count), "");
+        basket.other(Shelf::Sweets, &id, tr!("Sweets, {}", tint.word()), Quantity::Count(count), "");
     }
 }
 
@@ -131,8 +132,13 @@ fn boards(basket: &mut Basket<'_>, houses: &[HousePlan], unit: Unit) {
     }
     for (k, ((width, depth), count)) in sizes.into_iter().enumerate() {
         let id = if k == 0 { "board".to_owned() } else { format!("board-{}", k + 1) };
-        let name =
-            if count > 1 { format!("Base boards, {count}, at least") } else { "Base board, at least".to_owned() };
-        basket.other(Shelf::Household, &id, name, Quantity::Size(width, depth), "with foil or paper for food over it");
+        let name = tr!("Base board, at least" | "Base boards, {n}, at least" % count);
+        basket.other(
+            Shelf::Household,
+            &id,
+            name,
+            Quantity::Size(width, depth),
+            tr!("with foil or paper for food over it"),
+        );
     }
 }

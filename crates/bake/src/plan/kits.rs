@@ -5,6 +5,7 @@ use crate::words::white;
 use crate::{Allergen, Consistency, Figures, HandOver, Lot, Mass, Needs, Presence, ToBake};
 use gable_measure::Unit;
 use gable_shell::Tint;
+use gable_words::tr;
 use std::collections::BTreeSet;
 
 /// One house in a box: its pieces, its icing, and a slip that says what is in it.
@@ -54,21 +55,21 @@ impl Kit {
     /// What is in it, a line each: pieces with the numbers of their patterns, then bags of icing.
     pub fn contents(&self, unit: Unit) -> Vec<String> {
         let piece = |(name, template, count): &(String, Option<usize>, usize)| {
-            let pattern = template.map_or_else(String::new, |number| format!(" (pattern {number})"));
+            let pattern = template.map_or_else(String::new, |number| tr!(" (pattern {number})"));
             format!("{count} × {name}{pattern}")
         };
         let icing = |(consistency, tint, bags, mass): &(Consistency, Tint, usize, Mass)| {
-            let bags = match bags {
-                0 => String::new(),
-                1 => "1 bag, ".to_owned(),
-                bags => format!("{bags} bags, "),
-            };
-            format!("{bags}{} icing, {}, {}", consistency.word(), white(*tint), mass.print(unit))
+            let (stiff, colour, mass) = (consistency.words(), white(*tint), mass.print(unit));
+            match *bags {
+                0 => tr!("{stiff} icing, {colour}, {mass}"),
+                bags => {
+                    tr!("{n} bag, {stiff} icing, {colour}, {mass}" | "{n} bags, {stiff} icing, {colour}, {mass}" % bags)
+                }
+            }
         };
         let standing = match self.standing {
             0 => None,
-            1 => Some("1 piece stands on the base board".to_owned()),
-            several => Some(format!("{several} pieces stand on the base board")),
+            pieces => Some(tr!("{n} piece stands on the base board" | "{n} pieces stand on the base board" % pieces)),
         };
         standing.into_iter().chain(self.pieces.iter().map(piece)).chain(self.icing.iter().map(icing)).collect()
     }
@@ -78,12 +79,10 @@ impl Kit {
         let of = |presence: Presence| -> Vec<&str> {
             self.allergens.iter().filter(|(_, p)| *p == presence).map(|(a, _)| a.words()).collect()
         };
-        let said = |words: &str, list: Vec<&str>| match list.is_empty() {
-            true => String::new(),
-            false => format!("{words} {}.", list.join(", ")),
-        };
-        let lines = [said("Contains", of(Presence::Contains)), said("May contain", of(Presence::May))];
-        lines.into_iter().filter(|l| !l.is_empty()).collect::<Vec<_>>().join(" ")
+        let (contains, may) = (of(Presence::Contains).join(", "), of(Presence::May).join(", "));
+        let contains = (!contains.is_empty()).then(|| tr!("Contains {contains}."));
+        let may = (!may.is_empty()).then(|| tr!("May contain {may}."));
+        contains.into_iter().chain(may).collect::<Vec<_>>().join(" ")
     }
 }
 

@@ -127,11 +127,11 @@ impl Build {
             let new = all.tasks.iter().filter(|task| !tasks.iter().any(|known| known.id == task.id));
             tasks.extend(new.cloned().collect::<Vec<_>>());
         }
-        let left = all.rest_at(minute(now), &self.log);
-        let left = Builder::on(left, lots, &notebook.figures, &ask).fresh(&self.log);
+        let plain = all.rest_at(minute(now), &self.log);
+        let left = Builder::on(plain.clone(), lots, &notebook.figures, &ask).fresh(&self.log);
         let more = left.mixed_again(&tasks, &self.log);
         tasks.extend(more);
-        Some(Work { ask, base, tasks, left })
+        Some(Work { ask, base, tasks, plain, left })
     }
 }
 
@@ -144,6 +144,8 @@ pub struct Work {
     base: Tasks,
     /// Every task, whether it is done or not, with those of what broke.
     pub tasks: Vec<Task>,
+    /// What is left, with all icing made once.
+    plain: Tasks,
     /// What is left.
     pub left: Tasks,
 }
@@ -198,7 +200,7 @@ impl Work {
     ) -> Result<Option<Broke>, Vec<Fault>> {
         let id = lots.id(piece);
         let round = build.broken.iter().filter(|before| Some(&before.piece) == id.as_ref()).count();
-        let done = broke::Done { base: &self.base, left: &self.left, log: &build.log, round };
+        let done = broke::Done { base: &self.base, left: &self.plain, log: &build.log, round };
         Broke::of(piece, &done, (lots, notebook, kitchen), &self.ask, rounds)
     }
 }

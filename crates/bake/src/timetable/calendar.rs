@@ -4,6 +4,7 @@
 //! one octet too late. Times are those on the wall (RFC 5545, 3.3.5, form 1), so they need no time zone.
 
 use super::{Ask, Entry, Timetable, long};
+use gable_words::tr;
 use jiff::civil::DateTime;
 
 /// What goes into a calendar.
@@ -78,7 +79,7 @@ fn event(file: &mut File, ask: &Ask, choice: &CalendarChoice, entry: &Entry, par
     match choice.alarm {
         Some(before) if !wait => alarm(file, &entry.name, &format!("TRIGGER:-PT{before}M")),
         Some(_) if entry.minutes() >= SHORT_WAIT => {
-            alarm(file, &format!("Over: {}", entry.name), "TRIGGER;RELATED=END:PT0S");
+            alarm(file, &tr!("Over: {}", entry.name), "TRIGGER;RELATED=END:PT0S");
         }
         _ => {}
     }
@@ -91,8 +92,8 @@ fn description(entry: &Entry) -> String {
         lines.push(entry.who.join(" and "));
     }
     match entry.slack {
-        Some(0) => lines.push("Cannot begin later.".to_owned()),
-        Some(slack) => lines.push(format!("May begin up to {} later if what follows is then late too.", long(slack))),
+        Some(0) => lines.push(tr!("Cannot begin later.").to_owned()),
+        Some(slack) => lines.push(tr!("May begin up to {} later if what follows is then late too.", long(slack))),
         None => {}
     }
     lines.extend(entry.kind.cautions().iter().map(|caution| format!("{}: {}", caution.title(), caution.words())));

@@ -4,6 +4,7 @@ use super::moment::minute;
 use super::{Ask, Entry, TaskKind, Timetable, when};
 use gable_drawing::{Anchor, Drawing, Fill, Layer, LineRole, Shade, Stroke, Text};
 use gable_plane::{Contour, P2};
+use gable_words::tr;
 use jiff::ToSpan;
 use jiff::civil::{Date, DateTime, Time};
 
@@ -148,7 +149,7 @@ impl Timetable {
             sheet.next();
         }
         sheet.rule();
-        sheet.words("Helpers", 0.0, true);
+        sheet.words(tr!("Helpers"), 0.0, true);
         sheet.next();
         for helper in &ask.helpers {
             sheet.rule();
@@ -172,13 +173,13 @@ impl Timetable {
 
     fn title(&self, sheet: &mut Sheet, height: f64) {
         let stands = match self.stands {
-            Some(stands) if self.trouble.is_none() => format!("Stands {}", when(stands)),
-            Some(stands) => format!("Would stand only {}", when(stands)),
-            None => "Does not fit".to_owned(),
+            Some(stands) if self.trouble.is_none() => tr!("Stands {}", when(stands)),
+            Some(stands) => tr!("Would stand only {}", when(stands)),
+            None => tr!("Does not fit").to_owned(),
         };
         let width = sheet.drawing.width;
         sheet.note(0.0, height - 4.5, 3.5, Anchor::Start, true, &stands);
-        let by = format!("must stand by {} (thick line)", when(self.stand_by));
+        let by = tr!("must stand by {} (thick line)", when(self.stand_by));
         sheet.note(width, height - 4.5, LETTERS, Anchor::End, false, &by);
     }
 

@@ -217,10 +217,13 @@ fn a_build_is_worked_through_whatever_breaks() {
         follow(&mut build, &work, now);
         let work = build.work(&lots, &plan, (&notebook, &kitchen), now).unwrap();
         let found = work.broke(of(piece), &build, (&lots, &notebook, &kitchen), 2).unwrap();
-        assert!(found.unwrap().again.is_some());
         build.broken.push(Broken { piece: id(piece), at: now, way: Mending::BakeAgain });
         let work = build.work(&lots, &plan, (&notebook, &kitchen), now).unwrap();
-        let anew = work.left.tasks.iter().filter(|t| t.id.contains("/again")).count();
+        let again = if round == 0 { "/again" } else { "/again-2" };
+        let anew = work.left.tasks.iter().filter(|t| t.id.ends_with(again)).count();
+        let offered = found.unwrap().again.unwrap().tasks;
+        let names = |tasks: &Tasks| tasks.tasks.iter().map(|t| t.id.clone()).collect::<BTreeSet<_>>();
+        assert_eq!(names(&offered), names(&work.left), "what is done is what was offered");
         assert!(anew >= 5, "round {round}: dough, cutting, baking, trimming, drying: {anew}");
         schedule_is_sound(&work.left);
     }

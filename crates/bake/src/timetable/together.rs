@@ -162,6 +162,15 @@ fn a_kit_with_walls_that_stand_holds_icing_for_the_roof_alone() {
     let kit = &plan.houses[0].kit.icing;
     let found: f64 = kit.iter().filter(|own| own.0 == Consistency::Stiff).map(|own| own.3.g()).sum();
     assert!((found - expected).abs() < 1e-6 && found < 0.8 * stiff.to_make.g(), "{found} {expected} {stiff:?}");
+    // The rest of the joints are iced here: by the bowl of 100 g, 25 minutes each.
+    let all: f64 = about.solved.joints.iter().enumerate().map(of).sum();
+    let here = (all - open) * figures.get(Figure::IcingDensity) / 1000.0 * (1.0 + figures.get(Figure::IcingSpare));
+    let mut notebook = notebook();
+    notebook.rates.set(Rate::Bowl, 100.0).unwrap();
+    let build = Build { ready_by: Some(date(2026, 12, 12).at(15, 0, 0, 0)), ..Build::new("Net store") };
+    let work = build.work(&net_store, &plan, (&notebook, &kitchen()), NOW).unwrap();
+    let usual = work.task("icing/assembly").unwrap().usual;
+    assert!(here > 100.0 && (usual - 25.0 * (here / 100.0).ceil()).abs() < 1e-9, "{usual} min for {here} g");
 }
 
 /// One task for all copies takes as long as all of them by themselves.
@@ -194,9 +203,11 @@ fn houses_are_taken_as_far_as_is_said() {
         let lots = lots(&[("net-store", 2)], until);
         let (plan, _, table) = planned(&lots);
         let has = |kind: TaskKind| table.entries.iter().any(|entry| entry.kind == kind);
+        let named = |name: &str| table.entries.iter().any(|entry| entry.name == name);
         let raised = pieces(&table, TaskKind::Raise);
         let kit: usize = plan.houses[0].kit.pieces.iter().map(|piece| piece.2).sum();
         assert_eq!(has(TaskKind::Pack), until != HandOver::Finished, "{until:?}");
+        assert!(until == HandOver::Finished || named("Pack 2 kits, each with its label and its slip"), "{until:?}");
         assert_eq!(has(TaskKind::Decorate) || has(TaskKind::Cover), until == HandOver::Finished, "{until:?}");
         assert_eq!(has(TaskKind::Cure), until != HandOver::Kits, "{until:?}");
         match until {

@@ -55,7 +55,7 @@ impl Timetable {
 impl Entry {
     /// Time, task, how long, who.
     pub fn line(&self) -> String {
-        let who = if self.who.is_empty() { "waits".to_owned() } else { self.who.join(", ") };
+        let who = if self.who.is_empty() { tr!("waits").to_owned() } else { self.who.join(", ") };
         format!("{}  {}, {} ({who})", self.from().strftime("%H:%M"), self.name, self.how_long())
     }
 
@@ -138,8 +138,8 @@ pub(super) fn short(short: &Short, tasks: &Tasks) -> String {
     let some = |jobs: &[usize]| {
         let name = jobs.first().and_then(|&k| tasks.tasks.get(k)).map_or("", |task| task.name.as_str());
         match jobs.len() {
-            0 | 1 => format!("'{name}'"),
-            count => tr!("{count} tasks, the first of them '{name}'"),
+            0 => String::new(),
+            count => tr!("'{name}'" | "{n} tasks, the first of them '{name}'" % count),
         }
     };
     match short {

@@ -4,6 +4,7 @@ use super::{Builder, New, TABLE};
 use crate::timetable::plan::{Hands, Link};
 use crate::timetable::{Log, Rate, TaskKind, Tasks};
 use crate::{DoughNeed, DoughNeeds, Figures, Lots, Mass, Ovenfuls, PieceOf};
+use gable_words::tr;
 use std::collections::BTreeMap;
 
 impl<'a> Builder<'a> {
@@ -55,7 +56,7 @@ impl<'a> Builder<'a> {
             let bowls = self.bowls.iter_mut().filter(|bowl| bowl.uses.contains(&task.id));
             bowls.for_each(|bowl| bowl.uses.push(anew.clone()));
             task.id = anew;
-            task.name.push_str(" (again)");
+            task.name = tr!("{} (again)", task.name);
         }
         self.then(of, ready, before);
     }
@@ -102,12 +103,12 @@ impl<'a> Builder<'a> {
         let before = self.tasks.len();
         let key = self.lots.id(of).unwrap_or_default() + &number(round);
         let what = self.lots.piece_name(of);
-        let name = format!("Mend {what}: icing along the crack and a splint inside");
+        let name = tr!("Mend {what}: icing along the crack and a splint inside");
         let minutes = self.rate(Rate::Mend);
         let block = self.block();
         let new = New { kind: TaskKind::Mend, key: &key, name, pieces: Vec::new(), minutes };
         let work = self.push(new, vec![of], (Hands::Work(1), block));
-        let (key, name) = (format!("{}-{key}", TaskKind::Mend.word()), format!("The mended {what} sets"));
+        let (key, name) = (format!("{}-{key}", TaskKind::Mend.word()), tr!("The mended {what} sets"));
         let minutes = self.drying(Rate::Cure);
         let new = New { kind: TaskKind::Set, key: &key, name, pieces: Vec::new(), minutes };
         let set = self.push(new, vec![of], (Hands::Alone, block));

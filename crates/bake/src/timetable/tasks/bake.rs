@@ -6,6 +6,7 @@ use crate::timetable::{Rate, TaskKind};
 use crate::{DoughNeeds, Lot, OnTray, Ovenful, Ovenfuls, PieceOf, ToBake};
 use gable_plane::{P2, ring_area};
 use gable_shell::{Role, Stuff};
+use gable_words::tr;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Something that is baked.
@@ -130,17 +131,20 @@ impl<'a> Builder<'a> {
     /// So many batches of a dough, the k-th of several times.
     fn dough(&mut self, dough: &str, (k, times): (usize, usize), batches: f64) -> usize {
         let block = self.block();
-        let (key, number) = match k {
-            0 if times == 1 => (dough.to_owned(), String::new()),
-            0 => (dough.to_owned(), format!(", 1 of {times}")),
-            k => (format!("{dough}-{}", k + 1), format!(", {} of {times}", k + 1)),
+        let key = if k == 0 { dough.to_owned() } else { format!("{dough}-{}", k + 1) };
+        let (number, count) = (k + 1, batches as usize);
+        let name = match times {
+            1 => tr!("Mix the dough for {dough}, {n} batch" | "Mix the dough for {dough}, {n} batches" % count),
+            _ => tr!("Mix the dough for {dough}, {number} of {times}, {n} batch"
+                | "Mix the dough for {dough}, {number} of {times}, {n} batches" % count),
         };
-        let count = format!("{batches:.0} {}", if batches > 1.0 { "batches" } else { "batch" });
-        let name = format!("Mix the dough for {dough}{number}, {count}");
         let minutes = batches * self.rate(Rate::MixDough);
         let mix = New { kind: TaskKind::MixDough, key: &key, name, pieces: Vec::new(), minutes };
         let mix = self.push(mix, Vec::new(), (Hands::Work(1), block));
-        let name = format!("The dough for {dough} rests in the cold{number}");
+        let name = match times {
+            1 => tr!("The dough for {dough} rests in the cold"),
+            _ => tr!("The dough for {dough} rests in the cold, {number} of {times}"),
+        };
         let minutes = self.rate(Rate::RestDough);
         let rest = New { kind: TaskKind::RestDough, key: &key, name, pieces: Vec::new(), minutes };
         let rest = self.push(rest, Vec::new(), (Hands::Alone, block));
@@ -153,30 +157,31 @@ impl<'a> Builder<'a> {
         let block = self.block();
         let pieces: Vec<PieceOf> = items.iter().filter_map(|of| of.piece()).collect();
         let key = ovenful.pieces.first().map_or_else(|| number.to_string(), |on| on.id.clone());
-        let what = format!("ovenful {number}");
-        let named = |kind: TaskKind| format!("{} {what}", kind.words());
         let push = |own: &mut Self, kind, name, minutes, hands| {
             own.push(New { kind, key: &key, name, pieces: Vec::new(), minutes }, pieces.clone(), (hands, block))
         };
 
         let edges: f64 = ovenful.pieces.iter().map(edges).sum();
         let rolling = self.rate(Rate::Roll) + edges / 100.0 * self.rate(Rate::Cut) / 60.0;
-        let cut = push(self, TaskKind::Cut, named(TaskKind::Cut), rolling, Hands::Work(1));
+        let cut = push(self, TaskKind::Cut, tr!("Roll and cut ovenful {number}"), rolling, Hands::Work(1));
         let freezer = self.ask.kitchens.iter().any(|k| k.freezer > 0);
         let firm_for = self.rate(if freezer { Rate::Freeze } else { Rate::Chill });
-        let name = format!("{} gets firm in the {}", capital(&what), if freezer { "freezer" } else { "cold" });
+        let name = match freezer {
+            true => tr!("Ovenful {number} gets firm in the freezer"),
+            false => tr!("Ovenful {number} gets firm in the cold"),
+        };
         let firm = push(self, TaskKind::Firm, name, firm_for, Hands::Alone);
         if freezer {
             self.project.jobs[firm].needs.push(Need::of(FREEZER, 1));
         }
-        let bake = push(self, TaskKind::Bake, named(TaskKind::Bake), baking, Hands::Watched);
+        let bake = push(self, TaskKind::Bake, tr!("Bake ovenful {number}"), baking, Hands::Watched);
         self.project.jobs[bake].needs.push(oven(baking));
         let minutes = ovenful.trim_minutes.max(1.0);
-        let name = format!("Take out {what} and trim it while it is warm");
+        let name = tr!("Take out ovenful {number} and trim it while it is warm");
         let trim = push(self, TaskKind::Trim, name, minutes, Hands::Work(1));
-        let name = format!("{} cools on the tray", capital(&what));
+        let name = tr!("Ovenful {number} cools on the tray");
         let cool = push(self, TaskKind::Cool, name, self.rate(Rate::Cool), Hands::Alone);
-        let name = format!("{} dries flat under a board", capital(&what));
+        let name = tr!("Ovenful {number} dries flat under a board");
         let dry = push(self, TaskKind::DryFlat, name, self.drying(Rate::DryFlat), Hands::Alone);
         let units = self.table(ovenful.pieces.iter().map(|on| ring_area(&on.outline)));
         self.project.jobs[dry].needs.push(Need::of(TABLE, units));
@@ -234,7 +239,16 @@ fn edges(on: &OnTray) -> f64 {
     round(&on.outline) + on.holes.iter().map(round).sum::<f64>()
 }
 
-fn capital(name: &str) -> String {
-    let mut letters = name.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Of two mixings for five pieces the first serves three: what is mixed first is cut first, and no half is left over.
+    #[test]
+    fn dough_that_is_mixed_first_is_cut_first() {
+        let mut rested = Rested { rests: vec![4, 9], pieces: 5, cut: 0 };
+        let waits: Vec<Option<usize>> = (0..6).map(|_| rested.next()).collect();
+        assert_eq!(waits, [4, 4, 4, 9, 9, 9].map(Some), "one more than was counted has the last");
+        assert_eq!(Rested { rests: Vec::new(), pieces: 2, cut: 0 }.next(), None);
+    }
 }

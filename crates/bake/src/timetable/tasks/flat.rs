@@ -1,11 +1,12 @@
 //! What is done while pieces lie flat: panes, finishes colour by colour, bars, ornaments at openings.
 
-use super::{Builder, New, TABLE, TRAY, counted, icing, in_one_go, oven};
+use super::{Builder, New, TABLE, TRAY, icing, in_one_go, oven};
 use crate::timetable::plan::Hands;
 use crate::timetable::{Rate, TaskKind};
 use crate::{HandOver, IcingUse, Needs};
 use gable_dress::Covered;
 use gable_shell::{Glass, PartId, Stuff};
+use gable_words::{say, tr};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// What icing goes on while pieces lie flat.
@@ -39,7 +40,7 @@ impl Builder<'_> {
             } else {
                 icing(&needs.icing, &[IcingUse::Panes])
             };
-            let made = self.make_icing("decorating", "Make icing for decorating".to_owned(), each);
+            let made = self.make_icing("decorating", tr!("Make icing for decorating").to_owned(), each);
             self.bowl(made, &iced);
         }
     }
@@ -90,15 +91,16 @@ impl Builder<'_> {
             };
             let count = ornaments.len() + extras.len();
             let minutes = count as f64 * self.rate(Rate::MakeOrnament);
-            let name = format!("Make {} of {}", counted(count, "ornament", "ornaments"), stuff.words());
+            let of = say(stuff.words());
+            let name = tr!("Make {n} ornament of {of}" | "Make {n} ornaments of {of}" % count);
             let new = New { kind: TaskKind::Ornaments, key, name, pieces: Vec::new(), minutes };
-            let sets = format!("Ornaments of {} dry", stuff.words());
+            let sets = tr!("Ornaments of {of} dry");
             let (work, dry) = self.work_then(new, TaskKind::Dry, sets, self.drying(dries));
             self.may_split(work);
             self.go.ornaments.extend(ornaments.iter().map(|&k| (k, BTreeSet::from([dry]))));
             self.go.extras.extend(extras.iter().map(|&k| (k, BTreeSet::from([dry]))));
             if !ornaments.is_empty() && extras.is_empty() {
-                self.spare("the ornaments".to_owned(), &[work, dry]);
+                self.spare(tr!("the ornaments").to_owned(), &[work, dry]);
             }
         }
     }
@@ -114,10 +116,10 @@ impl Builder<'_> {
             return;
         }
         let what = self.part_name(part);
-        let name = format!("Glaze {what}: {}", counted(panes, "leaf", "leaves"));
+        let name = tr!("Glaze {what}: {n} leaf" | "Glaze {what}: {n} leaves" % panes);
         let minutes = panes as f64 * self.rate(Rate::GluePane);
         let new = New { kind: TaskKind::Glaze, key: &part.0, name, pieces: own, minutes };
-        self.on_pieces(new, format!("Panes of {what} dry, face down"), self.drying(Rate::Handle));
+        self.on_pieces(new, tr!("Panes of {what} dry, face down"), self.drying(Rate::Handle));
     }
 
     /// Sugar is boiled once for all panes.
@@ -130,10 +132,10 @@ impl Builder<'_> {
         }
         // A pan of sugar is boiled for all copies.
         let minutes = self.rate(Rate::BoilSugar) / self.go.times() as f64 + panes as f64 * self.rate(Rate::FillPane);
-        let (name, listed) =
-            (format!("Boil sugar and pour {}", counted(panes, "pane", "panes")), pieces.iter().copied().collect());
+        let name = tr!("Boil sugar and pour {n} pane" | "Boil sugar and pour {n} panes" % panes);
+        let listed = pieces.iter().copied().collect();
         let new = New { kind: TaskKind::Pour, key: "panes", name, pieces: listed, minutes };
-        let sets = "Panes of sugar harden".to_owned();
+        let sets = tr!("Panes of sugar harden").to_owned();
         let (work, set) = self.work_then(new, TaskKind::Set, sets, self.rate(Rate::SetSugar));
         let pieces: Vec<usize> = pieces.into_iter().collect();
         self.in_turn(&pieces, work, set);
@@ -161,14 +163,14 @@ impl Builder<'_> {
         let new = |kind: TaskKind, name, minutes| New { kind, key: &key, name, pieces: vec![piece], minutes };
         let minutes = panes as f64 * self.rate(Rate::FillPane);
         let fill = self.add(
-            new(TaskKind::Fill, format!("Fill {} of {name}", counted(panes, "pane", "panes")), minutes),
+            new(TaskKind::Fill, tr!("Fill {n} pane of {name}" | "Fill {n} panes of {name}" % panes), minutes),
             Hands::Work(1),
             block,
         );
         let melting = self.rate(Rate::MeltPane);
-        let melt = self.add(new(TaskKind::Melt, format!("Melt the panes of {name}"), melting), Hands::Watched, block);
+        let melt = self.add(new(TaskKind::Melt, tr!("Melt the panes of {name}"), melting), Hands::Watched, block);
         let minutes = self.rate(Rate::SetSugar);
-        let cool = self.add(new(TaskKind::Set, format!("The panes of {name} harden"), minutes), Hands::Alone, block);
+        let cool = self.add(new(TaskKind::Set, tr!("The panes of {name} harden"), minutes), Hands::Alone, block);
         self.project.jobs[melt].needs.push(oven(melting));
         self.at_once(fill, melt, 60);
         self.at_once(melt, cool, 0);
@@ -185,7 +187,7 @@ impl Builder<'_> {
             let pieces: Vec<usize> = group.iter().map(|own| own.piece).collect();
             let word = source.house.dressing.finishes.get(one.finish).map_or("finish", |f| f.covering.word());
             let place = format!("{}/{word}-{}", self.piece_id(one.piece), one.finish);
-            let spare = format!("the {}", finish_name(source, one.finish));
+            let spare = tr!("the {}", finish_name(source, one.finish));
             let all: f64 = group.iter().map(|own| own.tally.minutes).sum();
             let passes = if one.stuff == Stuff::Icing { colours(&group) } else { Vec::new() };
             let passes: Vec<(Option<&str>, f64)> = match passes.len() {
@@ -195,16 +197,16 @@ impl Builder<'_> {
             let last = passes.len() - 1;
             for (k, (tint, share)) in passes.into_iter().enumerate() {
                 let key = tint.map_or_else(|| place.clone(), |tint| format!("{place}-{tint}"));
-                let stuff = tint.map_or_else(
-                    || format!("of {}", one.stuff.words()),
-                    |tint| format!("in {}", tint.replace('-', " ")),
-                );
-                let what = format!("{}, {} {stuff}", self.named(&pieces), one.name);
-                let name = format!("Decorate {what}");
+                let (which, finish, of) = (self.named(&pieces), one.name, say(one.stuff.words()));
+                let what = match tint {
+                    None => tr!("{which}, {finish} of {of}"),
+                    Some(tint) => tr!("{which}, {finish} in {}", tint.replace('-', " ")),
+                };
+                let name = tr!("Decorate {what}");
                 let new =
                     New { kind: TaskKind::Decorate, key: &key, name, pieces: pieces.clone(), minutes: all * share };
                 let dries = self.drying(if k == last { Rate::Handle } else { Rate::Skin });
-                let (work, dry) = self.on_pieces(new, format!("Dries: {what}"), dries);
+                let (work, dry) = self.on_pieces(new, tr!("Dries: {what}"), dries);
                 self.units_before(&group, work);
                 self.spare(spare.clone(), &[work, dry]);
             }
@@ -228,9 +230,9 @@ impl Builder<'_> {
         let own: BTreeSet<usize> = lines.map(|l| l.piece).collect();
         let minutes = long / 100.0 * self.source.house.dressing.rates.pipe / 60.0;
         let what = self.part_name(part);
-        let name = format!("Pipe the bars of {what}");
+        let name = tr!("Pipe the bars of {what}");
         let new = New { kind: TaskKind::Bars, key: &part.0, name, pieces: own.into_iter().collect(), minutes };
-        self.on_pieces(new, format!("Bars of {what} dry"), self.drying(Rate::Handle));
+        self.on_pieces(new, tr!("Bars of {what} dry"), self.drying(Rate::Handle));
     }
 
     /// Ornaments at openings.
@@ -247,12 +249,12 @@ impl Builder<'_> {
         let hosts: BTreeSet<usize> = own.iter().filter_map(|&k| source.dressed.ornaments[k].host).collect();
         let minutes = own.len() as f64 * self.rate(Rate::StickOrnament);
         let (key, what) = (format!("{}/flat", part.0), self.part_name(part));
-        let name = format!("Stick {} on {what}, flat", counted(own.len(), "ornament", "ornaments"));
+        let name = tr!("Stick {n} ornament on {what}, flat" | "Stick {n} ornaments on {what}, flat" % own.len());
         let new = New { kind: TaskKind::Stick, key: &key, name, pieces: hosts.into_iter().collect(), minutes };
-        let (work, dry) = self.on_pieces(new, format!("Ornaments on {what} dry"), self.drying(Rate::Handle));
+        let (work, dry) = self.on_pieces(new, tr!("Ornaments on {what} dry"), self.drying(Rate::Handle));
         let made: BTreeSet<usize> = own.iter().filter_map(|k| self.go.ornaments.get(k)).flatten().copied().collect();
         made.into_iter().for_each(|made| self.after(made, work));
-        self.spare("the ornaments".to_owned(), &[work, dry]);
+        self.spare(tr!("the ornaments").to_owned(), &[work, dry]);
     }
 }
 
@@ -260,7 +262,7 @@ impl Builder<'_> {
 pub(super) fn finish_name(source: &crate::About<'_>, finish: usize) -> String {
     let amounts = gable_dress::finish_amounts(source.house, source.dressed);
     let own = amounts.iter().find(|amount| amount.finish == finish);
-    own.map_or_else(String::new, |own| format!("{} of {} ({})", own.name, own.stuff.words(), own.place(source.house)))
+    own.map_or_else(String::new, |own| tr!("{} of {} ({})", own.name, say(own.stuff.words()), own.place(source.house)))
 }
 
 /// The colours of some faces with the share of units in each.

@@ -4,6 +4,7 @@ use super::{Builder, Item, table_units};
 use crate::{Lot, PieceOf};
 use gable_plane::ring_area;
 use gable_shell::PartId;
+use gable_words::tr;
 use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
 
@@ -23,7 +24,7 @@ pub(super) struct Go {
     pub(super) copies: Range<usize>,
     /// What the keys of their tasks begin with.
     pub(super) key: String,
-    /// What their names end with.
+    /// Which of the houses they are, in words; nothing where there is one.
     pub(super) words: String,
     /// Per piece of the house the tasks after which it is ready for what comes next; none for what is baked already.
     pub(super) ready: Vec<BTreeSet<usize>>,
@@ -83,14 +84,16 @@ impl<'a> Builder<'a> {
             1 => (copies.start + 1).to_string(),
             _ => format!("{} to {}", copies.start + 1, copies.end),
         };
+        let (from, to, title) = (copies.start + 1, copies.end, &own.title);
         let words = match (several, own.copies, alone) {
             (false, 1, _) => String::new(),
-            (false, all, true) => format!(" ({all} houses)"),
-            (false, ..) if copies.len() == 1 => format!(" (house {numbers})"),
-            (false, ..) => format!(" (houses {numbers})"),
-            (true, 1, _) => format!(" ({})", own.title),
-            (true, all, true) => format!(" ({}, {all} of them)", own.title),
-            (true, ..) => format!(" ({} {numbers})", own.title),
+            (false, all, true) => tr!("{n} house" | "{n} houses" % all),
+            (false, ..) if copies.len() == 1 => tr!("house {from}"),
+            (false, ..) => tr!("houses {from} to {to}"),
+            (true, 1, _) => title.to_string(),
+            (true, all, true) => tr!("{title}, {all} of them"),
+            (true, ..) if copies.len() == 1 => tr!("{title} {from}"),
+            (true, ..) => tr!("{title} {from} to {to}"),
         };
         let key = if own.copies == 1 { String::new() } else { format!("{numbers} of {}: ", own.copies) };
         let mut go = Go { lot, copies, key: own.id(0, &key), words, ..Go::default() };

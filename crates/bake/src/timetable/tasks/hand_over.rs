@@ -4,6 +4,7 @@ use super::{Builder, New};
 use crate::timetable::plan::Hands;
 use crate::timetable::{Rate, TaskKind};
 use crate::{HandOver, Lot, Needs};
+use gable_words::tr;
 use std::collections::BTreeSet;
 
 impl Builder<'_> {
@@ -14,7 +15,7 @@ impl Builder<'_> {
         let mut home = Vec::new();
         if self.lots.until != HandOver::Kits {
             let minutes = (self.drying(Rate::Cure) - self.drying(Rate::Handle)).max(1.0);
-            let name = "Everything cures right through, the last props stay".to_owned();
+            let name = tr!("Everything cures right through, the last props stay").to_owned();
             let block = self.block();
             let new = New { kind: TaskKind::Cure, key: "house", name, pieces: Vec::new(), minutes };
             let cure = self.push(new, Vec::new(), (Hands::Alone, block));
@@ -22,7 +23,7 @@ impl Builder<'_> {
             home.push(cure);
         }
         if self.lots.until == HandOver::Finished {
-            let name = "Photograph it".to_owned();
+            let name = tr!("Photograph it").to_owned();
             let photograph = self.for_all(TaskKind::Photograph, name, self.rate(Rate::Photograph));
             last.drain(..).for_each(|task| self.after(task, photograph));
             home.push(photograph);
@@ -30,7 +31,7 @@ impl Builder<'_> {
             home.extend(self.kits());
         }
         if self.ask.carried {
-            let name = "Wrap it, load it and set it up where it will stand".to_owned();
+            let name = tr!("Wrap it, load it and set it up where it will stand").to_owned();
             let carry = self.for_all(TaskKind::Carry, name, self.rate(Rate::Carry));
             home.iter().for_each(|&task| self.after(task, carry));
             home.push(carry);
@@ -55,9 +56,10 @@ impl Builder<'_> {
         };
         let (grams, bags) = self.lots.iter().map(of_lot).fold((0.0, 0), |sum, own| (sum.0 + own.0, sum.1 + own.1));
         let bowls = (grams / self.rate(Rate::Bowl).max(1.0)).ceil().max(1.0);
-        let name = format!("Make icing for the kits and fill {bags} bags");
+        let name = tr!("Make icing for the kits and fill {n} bag" | "Make icing for the kits and fill {n} bags" % bags);
         let filled = self.for_all(TaskKind::Icing, name, bowls * self.rate(Rate::BeatIcing));
-        let name = format!("Pack {kits} {}, each with its label and its slip", if kits == 1 { "kit" } else { "kits" });
+        let name =
+            tr!("Pack {n} kit, with its label and its slip" | "Pack {n} kits, each with its label and its slip" % kits);
         let packed = self.for_all(TaskKind::Pack, name, kits as f64 * self.rate(Rate::PackKit));
         self.may_split(filled);
         self.may_split(packed);

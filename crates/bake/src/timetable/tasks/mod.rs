@@ -22,6 +22,7 @@ pub use fresh::Bowl;
 use gable_dress::Covered;
 use gable_plane::ring_area;
 use gable_shell::PartId;
+use gable_words::tr;
 use go::Go;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -173,7 +174,8 @@ impl<'a> Builder<'a> {
 
     fn add_times(&mut self, new: New<'_>, (hands, block): (Hands, usize), times: usize) -> usize {
         let pieces = self.go.pieces(&new.pieces);
-        let (key, name) = (format!("{}{}", self.go.key, new.key), format!("{}{}", new.name, self.go.words));
+        let (key, which) = (format!("{}{}", self.go.key, new.key), &self.go.words);
+        let name = if which.is_empty() { new.name } else { tr!("{} ({which})", new.name) };
         let minutes = new.minutes * times as f64;
         let job = self.push(New { key: &key, name, minutes, pieces: Vec::new(), ..new }, pieces, (hands, block));
         if times > 1 {
@@ -270,7 +272,8 @@ impl<'a> Builder<'a> {
             [one] => self.piece_name(*one).to_owned(),
             [one, ..] => {
                 let part = self.source.solved.pieces.get(*one).map(|piece| self.part_name(&piece.part));
-                format!("{}: {} pieces", part.unwrap_or_default(), pieces.len())
+                let part = part.unwrap_or_default();
+                tr!("{part}: {n} piece" | "{part}: {n} pieces" % pieces.len())
             }
         }
     }
@@ -341,11 +344,6 @@ fn in_one_go<'c>(source: &About<'_>, faces: impl Iterator<Item = &'c Covered>) -
     groups
 }
 
-/// '1 leaf', '3 leaves'.
-fn counted(count: usize, one: &str, several: &str) -> String {
-    format!("{count} {}", if count == 1 { one } else { several })
-}
-
 fn person(helper: &super::Helper) -> Person {
     let hours = |shift: &super::Shift| {
         let (from, to) = shift.minutes();
@@ -358,10 +356,10 @@ fn places(ask: &Ask) -> Vec<Place> {
     let of = |(kitchen, own): (usize, &super::Workplace)| {
         let place = |kind, name: &str, units, more| Place { name: name.to_owned(), kitchen, kind, units, more };
         [
-            place(OVEN, "oven", own.ovens * own.shelves, own.shelves),
-            place(TRAY, "tray", own.trays, 1),
-            place(FREEZER, "shelf in the freezer", own.freezer, 1),
-            place(TABLE, "table of half a square metre", own.table, 50),
+            place(OVEN, tr!("oven"), own.ovens * own.shelves, own.shelves),
+            place(TRAY, tr!("tray"), own.trays, 1),
+            place(FREEZER, tr!("shelf in the freezer"), own.freezer, 1),
+            place(TABLE, tr!("table of half a square metre"), own.table, 50),
         ]
     };
     ask.kitchens.iter().enumerate().flat_map(of).collect()

@@ -1,10 +1,11 @@
 //! The base board, the stages of the assembly, and what is done once things stand.
 
 use super::flat::finish_name;
-use super::{Builder, New, counted, icing, in_one_go};
+use super::{Builder, New, icing, in_one_go};
 use crate::timetable::{Rate, TaskKind};
 use crate::{HandOver, IcingNeed, IcingUse, Mass, Needs};
 use gable_shell::{PartId, Stuff};
+use gable_words::{say, tr};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// A stage as it is planned.
@@ -32,14 +33,14 @@ impl Builder<'_> {
         let board = New {
             kind: TaskKind::Board,
             key: "board",
-            name: "Cover the base board and mark the house on it".to_owned(),
+            name: tr!("Cover the base board and mark the house on it").to_owned(),
             pieces: Vec::new(),
             minutes: self.rate(Rate::Board),
         };
         let board = self.work(board);
         self.may_split(board);
         let icing =
-            self.make_icing("assembly", "Make stiff icing for putting up".to_owned(), self.icing_to_stand(needs));
+            self.make_icing("assembly", tr!("Make stiff icing for putting up").to_owned(), self.icing_to_stand(needs));
         let first = self.tasks.len();
         let set = self.raise(&[board, icing]);
         if self.lots.until == HandOver::Finished {
@@ -98,11 +99,11 @@ impl Builder<'_> {
             let names: Vec<&str> = stage.pieces.iter().map(|&k| self.piece_name(k)).collect();
             let what = match &names[..] {
                 [one] => (*one).to_owned(),
-                [one, other] => format!("{one} and {other}"),
-                [one, rest @ ..] => format!("{one} and {} more", rest.len()),
+                [one, other] => tr!("{one} and {other}"),
+                [one, rest @ ..] => tr!("{one} and {n} more" | "{one} and {n} more" % rest.len()),
                 [] => String::new(),
             };
-            let (name, sets) = (format!("Put up {what}"), format!("Sets: {what}"));
+            let (name, sets) = (tr!("Put up {what}"), tr!("Sets: {what}"));
             let minutes = stage.pieces.len() as f64 * self.rate(Rate::Raise)
                 + stage.joints / 100.0 * self.rate(Rate::IceJoint) / 60.0;
             let new = New { kind: TaskKind::Raise, key: &key, name, pieces: stage.pieces.clone(), minutes };
@@ -134,9 +135,9 @@ impl Builder<'_> {
         let mut pieces: Vec<usize> = doors.iter().map(|door| door.piece).collect();
         pieces.dedup();
         let minutes = doors.len() as f64 * self.rate(Rate::HangDoor);
-        let name = if doors.len() == 1 { "Hang the door".to_owned() } else { format!("Hang {} doors", doors.len()) };
+        let name = tr!("Hang the door" | "Hang {n} doors" % doors.len());
         let new = New { kind: TaskKind::Doors, key: "doors", name, pieces, minutes };
-        let sets = "Doors set".to_owned();
+        let sets = tr!("Doors set").to_owned();
         let (work, _) = self.work_then(new, TaskKind::Set, sets, self.drying(Rate::Handle));
         before.into_iter().for_each(|task| self.after(task, work));
     }
@@ -151,8 +152,9 @@ impl Builder<'_> {
             let Some(&one) = group.first() else { continue };
             let pieces: Vec<usize> = group.iter().map(|own| own.piece).collect();
             let key = format!("{}/{}", self.piece_id(one.piece), one.finish);
-            let what = format!("{}, {} of {}", self.named(&pieces), one.name, one.stuff.words());
-            let (name, sets) = (format!("Cover {what}"), format!("Dries: {what}"));
+            let (which, finish, of) = (self.named(&pieces), one.name, say(one.stuff.words()));
+            let what = tr!("{which}, {finish} of {of}");
+            let (name, sets) = (tr!("Cover {what}"), tr!("Dries: {what}"));
             let minutes = group.iter().map(|own| own.tally.minutes).sum();
             let new = New { kind: TaskKind::Cover, key: &key, name, pieces: pieces.clone(), minutes };
             let (work, dry) = self.work_then(new, TaskKind::Dry, sets, self.drying(Rate::Handle));
@@ -162,7 +164,7 @@ impl Builder<'_> {
                 let before = covered.insert(piece, dry).or_else(|| set.get(&piece).copied());
                 before.into_iter().for_each(|task| self.after(task, work));
             }
-            self.spare(format!("the {}", finish_name(source, one.finish)), &[work, dry]);
+            self.spare(tr!("the {}", finish_name(source, one.finish)), &[work, dry]);
         }
         covered
     }
@@ -185,13 +187,13 @@ impl Builder<'_> {
             before.extend(hosts.iter().filter_map(|piece| covered.get(piece).or_else(|| set.get(piece))));
             let minutes = own.len() as f64 * self.rate(Rate::StickOrnament);
             let what = self.part_name(&part);
-            let name = format!("Stick {} on {what}", counted(own.len(), "ornament", "ornaments"));
-            let sets = format!("Ornaments on {what} dry");
+            let name = tr!("Stick {n} ornament on {what}" | "Stick {n} ornaments on {what}" % own.len());
+            let sets = tr!("Ornaments on {what} dry");
             let new = New { kind: TaskKind::Stick, key: &part.0, name, pieces: hosts.into_iter().collect(), minutes };
             let (work, dry) = self.work_then(new, TaskKind::Dry, sets, self.drying(Rate::Handle));
             self.may_split(work);
             before.into_iter().for_each(|task| self.after(task, work));
-            self.spare("the ornaments".to_owned(), &[work, dry]);
+            self.spare(tr!("the ornaments").to_owned(), &[work, dry]);
             stuck.insert(part, dry);
         }
         stuck
@@ -217,12 +219,12 @@ impl Builder<'_> {
                 pieces.iter().filter_map(|k| covered.get(k).or_else(|| set.get(k)).copied()).collect();
             before.extend(stuck.get(&part));
             let what = self.part_name(&part);
-            let (name, sets) = (format!("Snow on {what}"), format!("Snow on {what} dries"));
+            let (name, sets) = (tr!("Snow on {what}"), tr!("Snow on {what} dries"));
             let new = New { kind: TaskKind::Snow, key: &part.0, name, pieces: pieces.into_iter().collect(), minutes };
             let (work, dry) = self.work_then(new, TaskKind::Dry, sets, self.drying(Rate::Handle));
             self.may_split(work);
             before.into_iter().for_each(|task| self.after(task, work));
-            self.spare(format!("the {}", finish_name(source, finish)), &[work, dry]);
+            self.spare(tr!("the {}", finish_name(source, finish)), &[work, dry]);
         }
     }
 
@@ -235,17 +237,18 @@ impl Builder<'_> {
             let mut minutes = things.len() as f64 * self.rate(Rate::PlaceExtra);
             minutes +=
                 extras.iter().filter(|own| own.stuff == Stuff::Sweets).count() as f64 * self.rate(Rate::StickOrnament);
-            let name = format!("Place what stands beside the house: {}", counted(things.len(), "thing", "things"));
-            let sets = "What stands beside the house dries".to_owned();
+            let name = tr!("Place what stands beside the house: {n} thing"
+                | "Place what stands beside the house: {n} things" % things.len());
+            let sets = tr!("What stands beside the house dries").to_owned();
             let new = New { kind: TaskKind::Extras, key: "extras", name, pieces: Vec::new(), minutes };
             let (work, dry) = self.work_then(new, TaskKind::Dry, sets, self.drying(Rate::Handle));
             self.may_split(work);
             let made: BTreeSet<usize> = self.go.extras.values().flatten().chain(&all).copied().collect();
             made.into_iter().for_each(|task| self.after(task, work));
-            self.spare("what stands beside the house".to_owned(), &[work, dry]);
+            self.spare(tr!("what stands beside the house").to_owned(), &[work, dry]);
         }
         if self.ask.lights {
-            let name = "Lay in the lights and try them".to_owned();
+            let name = tr!("Lay in the lights and try them").to_owned();
             let new = New {
                 kind: TaskKind::Lights,
                 key: "lights",

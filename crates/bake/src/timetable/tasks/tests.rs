@@ -217,3 +217,33 @@ fn another_kitchen_helps_with_the_baking() {
     assert_eq!(places, BTreeSet::from([0, 1]));
     assert!(table.entries.iter().filter(|e| e.kind == TaskKind::Raise).all(|e| e.kitchen == 0));
 }
+
+/// Cut pieces get firm at once, within minutes (common practice, no source); roofs are baked last, when walls can be measured, so
+/// that they can be cut to fit.
+#[test]
+fn cut_dough_gets_cold_at_once_and_roofs_come_last() {
+    let mut roofs = 0;
+    for name in demo::names() {
+        let (tasks, solved) = (tasks_of(name, &ask()), &built(name).solved);
+        let all = &tasks.tasks;
+        let jobs = |kind: TaskKind| (0..all.len()).filter(move |&k| all[k].kind == kind);
+        let link = |before, after| tasks.project.links.iter().find(|l| (l.before, l.after) == (before, after));
+        let part = |k: usize| tasks.tasks[k].id.split_once('/').unwrap().1;
+        for (cut, firm) in jobs(TaskKind::Cut).zip(jobs(TaskKind::Firm)) {
+            assert_eq!(part(cut), part(firm));
+            let most = link(cut, firm).unwrap().most.unwrap();
+            assert!((5..=15).contains(&most), "{most} min");
+        }
+        let is_roof = |of: &PieceOf| {
+            matches!(solved.pieces[of.piece].role, gable_shell::Role::Slope(..) | gable_shell::Role::Lid)
+        };
+        let own = |k: usize| tasks.tasks[k].pieces.iter();
+        for roof in jobs(TaskKind::Cut).filter(|&k| own(k).len() > 0 && own(k).all(is_roof)) {
+            for walls in jobs(TaskKind::Cool).filter(|&k| own(k).len() > 0 && !own(k).any(is_roof)) {
+                assert!(link(walls, roof).is_some(), "{name}: {}", tasks.tasks[roof].name);
+                roofs += 1;
+            }
+        }
+    }
+    assert!(roofs > 0, "some house has a tray of roofs alone");
+}

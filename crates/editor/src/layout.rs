@@ -11,7 +11,7 @@ use crate::selection::Selection;
 use crate::several::Company;
 use crate::table::{Gesture, Sheet};
 use crate::theme::{Palette, TARGET};
-use crate::view::Shown;
+use crate::view::{Picked, Shown, Thing};
 use egui::{
     Button, CentralPanel, CursorIcon, Frame, Key, Margin, Panel, Rect, ScrollArea, Sense, Ui, WidgetInfo, vec2,
 };
@@ -224,6 +224,15 @@ fn take_turns(editor: &mut Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
 fn lay_selected(editor: &mut Editor) {
     let Some((shown, house)) = editor.shown.as_ref().zip(editor.document.as_ref().map(|d| d.house())) else { return };
     let held: Vec<_> = shown.solved.pieces.iter().filter(|p| editor.selection.holds(p, house)).collect();
+    if let Selection::Ornament(k) = &editor.selection {
+        let on = |piece: &Piece| crate::table::ornaments::is_on(&shown.solved, &shown.dressed, *k, piece);
+        let faces: Vec<PieceId> = shown.solved.pieces.iter().filter(|p| on(p)).map(|p| p.id.clone()).collect();
+        let lies = matches!(&editor.table.sheet, Sheet::Face(id) if faces.contains(id));
+        if let Some(first) = faces.into_iter().next().filter(|_| !lies) {
+            editor.table.lay(Sheet::Face(first));
+        }
+        return;
+    }
     if matches!(&editor.table.sheet, Sheet::Face(id) if held.iter().any(|p| &p.id == id) || shows(editor, id)) {
         return;
     }
@@ -481,10 +490,17 @@ fn view(editor: &mut Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
     editor.view.mark(marks);
     editor.view.controls(ui);
     editor.view.inside(ui, &mut draft.form, &draft.house, &shown);
-    if let Some(k) = editor.view.show(ui, &shown, chosen, editor.drawn)
-        && let Some(piece) = shown.solved.pieces.get(k)
-    {
-        choose(editor, draft, &piece.id.clone());
+    let all = editor.company.with(&editor.selection);
+    let things: Vec<Thing> = all.iter().filter_map(thing_of).collect();
+    match editor.view.show(ui, &shown, (chosen, &things), editor.drawn) {
+        Some(Picked::Piece(k)) => {
+            if let Some(piece) = shown.solved.pieces.get(k) {
+                choose(editor, draft, &piece.id.clone());
+            }
+        }
+        Some(Picked::Thing(Thing::Ornament(k))) => draft.next = Selection::Ornament(k),
+        Some(Picked::Thing(Thing::Extra(k))) => draft.next = Selection::Extra(k),
+        None => {}
     }
 }
 
@@ -499,11 +515,21 @@ fn table(editor: &mut Editor, ui: &mut Ui, draft: &mut Draft<'_>) {
     }
 }
 
+/// What is selected, if it is stuck on or stands free.
+fn thing_of(what: &Selection) -> Option<Thing> {
+    match what {
+        Selection::Ornament(k) => Some(Thing::Ornament(*k)),
+        Selection::Extra(k) => Some(Thing::Extra(*k)),
+        _ => None,
+    }
+}
+
 /// What people call a selection.
 pub(crate) fn name_of(selection: &Selection, house: &House) -> String {
     match selection {
         Selection::House => tr!("The whole house").to_owned(),
         Selection::Extra(k) => panels::extra_name(house, *k),
+        Selection::Ornament(k) => panels::ornament_name(house, *k),
         Selection::Part(id) => house.part(id).map_or_else(String::new, |p| p.name.clone()),
         Selection::Side(id, side) => {
             let part = house.part(id).map_or_else(String::new, |p| p.name.clone());

@@ -14,6 +14,8 @@ pub(crate) enum Selection {
     Opening(PartId, OpeningId),
     /// Something that stands free beside the house, by its place in the list.
     Extra(usize),
+    /// Something that is stuck on, by its place in the list of ornaments.
+    Ornament(usize),
 }
 
 impl Selection {
@@ -29,7 +31,7 @@ impl Selection {
     /// The part that is selected or holds what is selected.
     pub(crate) fn part(&self) -> Option<&PartId> {
         match self {
-            Self::House | Self::Extra(_) => None,
+            Self::House | Self::Extra(_) | Self::Ornament(_) => None,
             Self::Part(part) | Self::Side(part, _) | Self::Opening(part, _) => Some(part),
         }
     }
@@ -37,7 +39,7 @@ impl Selection {
     /// Whether a piece is to be shown as selected.
     pub(crate) fn holds(&self, piece: &Piece, house: &House) -> bool {
         match self {
-            Self::House | Self::Part(_) | Self::Extra(_) => false,
+            Self::House | Self::Part(_) | Self::Extra(_) | Self::Ornament(_) => false,
             Self::Side(part, side) => &piece.part == part && piece.role.side() == Some(side),
             Self::Opening(part, opening) => {
                 let side = house.part(part).and_then(|p| p.openings.iter().find(|o| &o.id == opening));
@@ -48,13 +50,18 @@ impl Selection {
 
     /// The same if it still is in the house, else what is left of it.
     pub(crate) fn within(&self, house: &House) -> Self {
-        if let Self::Extra(k) = self {
-            return if *k < house.dressing.extras.len() { self.clone() } else { Self::House };
+        let listed = match self {
+            Self::Extra(k) => Some(*k < house.dressing.extras.len()),
+            Self::Ornament(k) => Some(*k < house.dressing.ornaments.len()),
+            _ => None,
+        };
+        if let Some(listed) = listed {
+            return if listed { self.clone() } else { Self::House };
         }
         let Some(part) = self.part().and_then(|id| house.part(id)) else { return Self::House };
         let whole = Self::Part(part.id.clone());
         match self {
-            Self::House | Self::Extra(_) | Self::Part(_) => whole,
+            Self::House | Self::Extra(_) | Self::Ornament(_) | Self::Part(_) => whole,
             Self::Side(_, side) if part.sides.iter().any(|s| &s.id == side) => self.clone(),
             Self::Opening(_, opening) if part.openings.iter().any(|o| &o.id == opening) => self.clone(),
             Self::Side(..) | Self::Opening(..) => whole,
@@ -67,10 +74,10 @@ impl Selection {
             return Self::of_piece(piece);
         }
         let (head, rest) = place.split_once('.').unwrap_or((place, ""));
-        if head == "dressing"
-            && let Some(k) = indexed(rest.split('.').next().unwrap_or_default(), "extras")
-        {
-            return Self::Extra(k).within(house);
+        if head == "dressing" {
+            let item = rest.split('.').next().unwrap_or_default();
+            let extra = indexed(item, "extras").map(Self::Extra);
+            return extra.or_else(|| indexed(item, "ornaments").map(Self::Ornament)).unwrap_or_default().within(house);
         }
         let Some(part) = indexed(head, "parts").and_then(|k| house.parts.get(k)) else { return Self::House };
         let (head, rest) = rest.split_once('.').unwrap_or((rest, ""));

@@ -64,7 +64,7 @@ fn host(house: &House, selection: &Selection) -> Option<(PartId, Option<SideId>)
     let side = match selection {
         Selection::Side(_, side) => Some(side.clone()),
         Selection::Opening(_, opening) => part.openings.iter().find(|o| &o.id == opening).map(|o| o.side.clone()),
-        Selection::House | Selection::Part(_) | Selection::Extra(_) => None,
+        Selection::House | Selection::Part(_) | Selection::Extra(_) | Selection::Ornament(_) => None,
     };
     Some((part.id.clone(), side))
 }

@@ -7,8 +7,8 @@ use crate::theme::bold;
 use egui::Ui;
 use gable_dress::{Dressed, Tally, duration, finish_amounts, glass_amounts};
 use gable_shell::{
-    Bond, Covering, Faces, Finish, House, OpeningId, Ornament, OrnamentKind, PartId, Share, SideId, Stuff, Style,
-    TileShape, Tint, Where,
+    Bond, Covering, Faces, Finish, House, OpeningId, Ornament, OrnamentKind, PartId, Share, SideId, Stuff, TileShape,
+    Tint, Where,
 };
 use gable_words::tr;
 
@@ -262,34 +262,16 @@ fn ornament(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, usual: Ornament
     let own = |o: &Ornament| o.kind == usual.kind && o.part == usual.part && o.opening == usual.opening;
     let at = house.dressing.ornaments.iter().position(own);
     let mut there = at.is_some();
-    let word = crate::adapters::capital(&usual.kind.word().replace('-', " "));
+    let word = super::ornament::word(usual.kind);
     let field = format!("dressing.{}.{:?}", usual.kind.word(), usual.opening);
     form.tick(ui, (&field, &word, tr!("change of an ornament")), &mut there);
     let Some(k) = at else {
         house.dressing.ornaments.extend(there.then_some(usual));
         return;
     };
-    if !there {
+    if there {
+        super::ornament::fields(ui, form, house, k);
+    } else {
         house.dressing.ornaments.remove(k);
-        return;
     }
-    let at = |key: &str| format!("dressing.ornaments[{k}].{key}");
-    let ornament = &mut house.dressing.ornaments[k];
-    let name = crate::adapters::capital(ornament.kind.size_words());
-    form.length(ui, (&at("size"), &name, tr!("change of an ornament")), &mut ornament.size);
-    if matches!(ornament.kind, OrnamentKind::Shutters | OrnamentKind::Door | OrnamentKind::WindowBox) {
-        let styles = words(&[
-            (Style::Plain, tr!("Plain")),
-            (Style::Slatted, tr!("Slatted")),
-            (Style::Boarded, tr!("Boarded")),
-            (Style::Battened, tr!("Boarded, with battens")),
-        ]);
-        form.choice(
-            ui,
-            (&at("style"), tr!("Pressed lines"), tr!("change of an ornament")),
-            &mut ornament.style,
-            &styles,
-        );
-    }
-    form.choice(ui, (&at("tint"), tr!("Colour"), tr!("change of an ornament")), &mut ornament.tint, &tints());
 }

@@ -2,7 +2,7 @@ use crate::selection::Selection;
 use crate::several::Company;
 use crate::theme::{Palette, bold};
 use egui::{Button, RichText, Ui, WidgetInfo, accesskit::Role};
-use gable_shell::{House, Part, Side, Top};
+use gable_shell::{House, Ornament, Part, Side, Top};
 use gable_words::tr;
 
 /// Height of a row with the space under it, in points.
@@ -15,7 +15,7 @@ struct List<'a> {
     clicked: Option<Selection>,
 }
 
-/// The list of parts with their sides and openings, and of what stands beside the house; a click selects, with Ctrl or Shift
+/// The list of parts with their sides and openings, and of ornaments, and of what stands beside the house; a click selects, with Ctrl or Shift
 /// beside what is selected.
 pub(crate) fn parts(ui: &mut Ui, house: &House, (selection, company): (&mut Selection, &mut Company)) {
     let mut list = List { selection, company, clicked: None };
@@ -38,8 +38,9 @@ fn rows(ui: &mut Ui, house: &House, list: &mut List<'_>) {
         let lock = if part.locked { ("locked", tr!("It cannot be moved or changed by accident.")) } else { ("", "") };
         row(ui, list, Selection::Part(part.id.clone()), 1, &part.name, lock);
         for side in &part.sides {
-            side_rows(ui, list, part, side);
+            side_rows(ui, list, house, (part, side));
         }
+        ornament_rows(ui, list, house, 2, |o| o.part == part.id && o.opening.is_none());
     }
     for k in 0..house.dressing.extras.len() {
         let name = super::extra_name(house, k);
@@ -54,11 +55,20 @@ fn rows(ui: &mut Ui, house: &House, list: &mut List<'_>) {
     }
 }
 
-fn side_rows(ui: &mut Ui, list: &mut List<'_>, part: &Part, side: &Side) {
+/// What is stuck on, of those that are asked for.
+fn ornament_rows(ui: &mut Ui, list: &mut List<'_>, house: &House, depth: u8, asked: impl Fn(&Ornament) -> bool) {
+    for (k, _) in house.dressing.ornaments.iter().enumerate().filter(|(_, o)| asked(o)) {
+        let name = super::ornament_name(house, k);
+        row(ui, list, Selection::Ornament(k), depth, &name, (tr!("ornament"), tr!("It is made apart and stuck on.")));
+    }
+}
+
+fn side_rows(ui: &mut Ui, list: &mut List<'_>, house: &House, (part, side): (&Part, &Side)) {
     let name = side_name(&side.id.0);
     row(ui, list, Selection::Side(part.id.clone(), side.id.clone()), 2, &name, top_words(side));
     for opening in part.openings.iter().filter(|o| o.side == side.id) {
         row(ui, list, Selection::Opening(part.id.clone(), opening.id.clone()), 3, &opening.name, ("", ""));
+        ornament_rows(ui, list, house, 4, |o| o.part == part.id && o.opening.as_ref() == Some(&opening.id));
     }
 }
 

@@ -1,4 +1,4 @@
-use super::{baked, beside, dressing, follow, house_sizes, opening, part_sizes, side_sizes};
+use super::{baked, beside, dressing, follow, house_sizes, opening, ornament, part_sizes, side_sizes};
 use crate::fields::Form;
 use crate::selection::Selection;
 use crate::theme::bold;
@@ -15,10 +15,14 @@ pub(crate) fn sizes(
     (what, next): (&Selection, &mut Selection),
     dressed: Option<&Dressed>,
 ) {
-    if let Some(k) = what.part().and_then(|id| house.parts.iter().position(|p| p.locked && &p.id == id)) {
+    let id = match what {
+        Selection::Ornament(k) => house.dressing.ornaments.get(*k).map(|o| o.part.clone()),
+        _ => what.part().cloned(),
+    };
+    if let Some(k) = id.as_ref().and_then(|id| house.parts.iter().position(|p| p.locked && &p.id == id)) {
         locked(ui, form, house, k);
     }
-    let is_open = what.part().and_then(|id| house.part(id)).is_none_or(|p| !p.locked);
+    let is_open = id.and_then(|id| house.part(&id)).is_none_or(|p| !p.locked);
     ui.add_enabled_ui(is_open, |ui| unlocked(ui, form, house, (what, next), dressed));
     follow::let_go(form, house);
 }
@@ -47,6 +51,7 @@ fn unlocked(
             dressing::house(ui, form, house, dressed);
         }
         Selection::Extra(k) => beside::one(ui, form, house, k, next),
+        Selection::Ornament(k) => ornament::one(ui, form, house, k, next),
         Selection::Part(id) => {
             if let Some(k) = house.parts.iter().position(|p| p.id == id) {
                 part_sizes::part(ui, form, house, k);

@@ -7,7 +7,7 @@ use crate::fields::Touched;
 use crate::hosts;
 use crate::panels::Notice;
 use crate::selection::Selection;
-use crate::table::{Gesture, Member, Sheet, members, movers};
+use crate::table::{Gesture, Member, Sheet, members, movers, ornaments};
 use gable_plane::V2;
 use gable_shell::{House, PartId};
 use gable_words::{mark, say, tr};
@@ -27,6 +27,13 @@ impl Editor {
             let there = members((&shown.solved, &shown.dressed), house, sheet);
             all.iter().filter_map(|what| there.iter().find(|m| m.what == *what).cloned()).collect()
         };
+        // Ornaments may be on several faces.
+        if all.iter().all(|s| matches!(s, Selection::Ornament(_))) {
+            return all
+                .into_iter()
+                .filter_map(|what| ornaments::anywhere(&shown.solved, &shown.dressed, what))
+                .collect();
+        }
         let held = on(&self.table.sheet);
         // Parts are all on the plan.
         if held.len() == all.len() { held } else { on(&Sheet::Plan) }
@@ -35,12 +42,13 @@ impl Editor {
     /// What cannot be done with what is selected now, for menus.
     pub(crate) fn idle_actions(&self) -> Vec<Action> {
         let opening = matches!(self.selection, Selection::Opening(..));
+        let ornament = matches!(self.selection, Selection::Ornament(_));
         let count = self.company.with(&self.selection).len();
         let idle = |action: &Action| match action {
-            Action::Remove => !opening && !matches!(self.selection, Selection::Part(_) | Selection::Extra(_)),
-            Action::LineUp(_) => count < 2,
+            Action::Remove => matches!(self.selection, Selection::House | Selection::Side(..)),
+            Action::LineUp(_) => count < 2 || ornament,
             Action::Space(Space::Ends) => !opening,
-            Action::Space(_) => count < 3,
+            Action::Space(_) => count < 3 || ornament,
             _ => false,
         };
         Action::ALL.into_iter().filter(idle).collect()
@@ -146,11 +154,12 @@ impl Editor {
                 let own = house.part(part).and_then(|p| p.openings.iter().find(|o| &o.id == id));
                 own.map_or(Selection::House, |o| Selection::Side(part.clone(), o.side.clone()))
             }
+            Selection::Ornament(k) => ornaments::bearer(&house, *k),
             _ => Selection::House,
         };
         if !take_away(&mut house, &all) {
             let words = tr!(
-                "Choose doors, windows, parts or what stands beside the house first. What is locked stays, and so does the last \
+                "Choose doors, windows, parts, ornaments or what stands beside the house first. What is locked stays, and so does the last \
                  part of a house."
             );
             self.notice = Some(Notice::passing(words));
@@ -166,9 +175,11 @@ impl Editor {
 fn alike(all: Vec<Selection>, one: &Selection, house: &House) -> Vec<Selection> {
     let host = |s: &Selection| s.part().and_then(|id| house.part(id)).and_then(|p| p.place.host().cloned());
     let (openings, rest): (Vec<_>, Vec<_>) = all.into_iter().partition(|s| matches!(s, Selection::Opening(..)));
-    let (extras, parts): (Vec<_>, Vec<_>) = rest.into_iter().partition(|s| matches!(s, Selection::Extra(_)));
+    let (extras, rest): (Vec<_>, Vec<_>) = rest.into_iter().partition(|s| matches!(s, Selection::Extra(_)));
+    let (ornaments, parts): (Vec<_>, Vec<_>) = rest.into_iter().partition(|s| matches!(s, Selection::Ornament(_)));
     let lead = match one {
         Selection::Extra(_) if !extras.is_empty() => return extras,
+        Selection::Ornament(_) if !ornaments.is_empty() => return ornaments,
         Selection::Part(_) => parts.iter().find(|s| *s == one),
         _ => None,
     };
@@ -179,11 +190,19 @@ fn alike(all: Vec<Selection>, one: &Selection, house: &House) -> Vec<Selection> 
     parts.into_iter().filter(|s| host(s) == wanted).collect()
 }
 
-/// Takes openings, what stands beside the house, or parts with what stands by them out of a house; false, and nothing is done, where that cannot be.
+/// Takes openings, ornaments, what stands beside the house, or parts with what stands by them out of a house; false, and nothing is done, where that cannot be.
 fn take_away(house: &mut House, all: &[Selection]) -> bool {
     if all.iter().all(|s| matches!(s, Selection::Extra(_))) {
         let mut k = 0;
         house.dressing.extras.retain(|_| (!all.contains(&Selection::Extra(k)), k += 1).0);
+        return true;
+    }
+    if all.iter().all(|s| matches!(s, Selection::Ornament(_))) {
+        if all.iter().any(|s| ornaments::is_locked(house, s)) {
+            return false;
+        }
+        let mut k = 0;
+        house.dressing.ornaments.retain(|_| (!all.contains(&Selection::Ornament(k)), k += 1).0);
         return true;
     }
     let parts: Vec<&PartId> =

@@ -11,7 +11,7 @@ use gable_shell::House;
 
 /// What is selected beside the one thing whose sizes are shown, in the order in which it was chosen.
 ///
-/// All of it is of one kind: parts, openings of one face, or what stands beside the house.
+/// All of it is of one kind: parts, openings of one face, ornaments, or what stands beside the house.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub(crate) struct Company(Vec<Selection>);
 
@@ -84,7 +84,7 @@ impl Company {
 fn mixes(one: &Selection, other: &Selection, house: &House) -> bool {
     match (one, other) {
         (Selection::Part(a), Selection::Part(b)) => a != b,
-        (Selection::Extra(a), Selection::Extra(b)) => a != b,
+        (Selection::Extra(a), Selection::Extra(b)) | (Selection::Ornament(a), Selection::Ornament(b)) => a != b,
         (Selection::Opening(part, a), Selection::Opening(other, b)) if part == other && a != b => {
             let openings = house.part(part).map(|p| p.openings.as_slice()).unwrap_or_default();
             let face = |id| openings.iter().find(|o| &o.id == id).map(|o| (&o.side, o.face));
@@ -94,11 +94,12 @@ fn mixes(one: &Selection, other: &Selection, house: &House) -> bool {
     }
 }
 
-/// '3 openings', '2 parts' or '2 things beside the house', for what is selected together.
+/// '3 openings', '2 parts', '2 ornaments' or '2 things beside the house', for what is selected together.
 pub(crate) fn count_words(all: &[Selection]) -> String {
     let (one, many) = match all.first() {
         Some(Selection::Part(_)) => ("part", "parts"),
         Some(Selection::Extra(_)) => (tr!("thing beside the house"), tr!("things beside the house")),
+        Some(Selection::Ornament(_)) => (tr!("ornament"), tr!("ornaments")),
         _ => ("opening", "openings"),
     };
     if all.len() == 1 { one.to_owned() } else { format!("{} {many}", all.len()) }

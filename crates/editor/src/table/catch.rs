@@ -6,7 +6,7 @@ use crate::selection::Selection;
 use egui::{PointerButton, Rect, Response, Stroke, StrokeKind, Ui};
 
 /// Shows the frame while it is drawn, and selects once it is done: openings if there are any in it, else parts, else what stands
-/// beside the house. With Ctrl or
+/// beside the house, else ornaments. With Ctrl or
 /// Shift they are selected beside what is selected already.
 pub(super) fn show(ui: &Ui, paper: &Paper, desk: &mut Desk<'_, '_>, background: &Response) {
     let (from, to) = ui.input(|i| (i.pointer.press_origin(), i.pointer.latest_pos()));
@@ -45,8 +45,9 @@ fn caught(paper: &Paper, desk: &Desk<'_, '_>, frame: Rect) -> Vec<Selection> {
     };
     let found = desk.members.iter().filter(inside).map(|m| m.what.clone());
     let (openings, rest): (Vec<_>, Vec<_>) = found.partition(|s| matches!(s, Selection::Opening(..)));
-    let (parts, extras): (Vec<_>, Vec<_>) = rest.into_iter().partition(|s| matches!(s, Selection::Part(_)));
-    [openings, parts, extras].into_iter().find(|found| !found.is_empty()).unwrap_or_default()
+    let (parts, rest): (Vec<_>, Vec<_>) = rest.into_iter().partition(|s| matches!(s, Selection::Part(_)));
+    let (extras, ornaments): (Vec<_>, Vec<_>) = rest.into_iter().partition(|s| matches!(s, Selection::Extra(_)));
+    [openings, parts, extras, ornaments].into_iter().find(|found| !found.is_empty()).unwrap_or_default()
 }
 
 /// The boxes of it, on the drawing.

@@ -1,7 +1,7 @@
 use super::dimension::{dimension, label, label_width, letter};
 use super::draw::drawing;
 use super::paper::Paper;
-use super::{Desk, face_handles, guests, stress};
+use super::{Desk, face_handles, guests, ornaments, stress};
 use egui::{Response, Ui};
 use gable_drawing::{Drawing, Fill, Layer, LineRole, Shade, Stroke};
 use gable_measure::Length;
@@ -83,6 +83,8 @@ pub(super) fn show(
     sizes(ui, paper, desk, piece, &corners);
     letters(ui, paper, desk, piece, &corners);
     guests::on_face(ui, paper, desk, piece, |p| lay.table(p));
+    // Under openings, which are picked up more often.
+    ornaments::on_face(ui, paper, desk, piece);
     face_handles::show(ui, paper, desk, piece, &lay, background);
 }
 

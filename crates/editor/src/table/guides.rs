@@ -23,6 +23,8 @@ pub(super) fn around(desk: &Desk<'_, '_>, lead: &Member, movers: &[&Member]) -> 
     // A house is not built by where its trees stand.
     let is_extra = |what: &Selection| matches!(what, Selection::Extra(_));
     let still = still.filter(|m| is_extra(&lead.what) || !is_extra(&m.what));
+    // Nor by what is stuck on, which goes where its opening goes.
+    let still = still.filter(|m| !matches!(m.what, Selection::Ornament(_)));
     let others = still.map(|m| (m.bounds, name_of(&m.what, desk.house))).collect();
     let Sheet::Face(id) = desk.sheet else { return (others, Lines::default()) };
     let Some(piece) = desk.solved.pieces.iter().find(|p| &p.id == id) else { return (others, Lines::default()) };

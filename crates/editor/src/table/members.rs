@@ -1,7 +1,7 @@
 //! What of a drawing can be moved: where it lies on it, and which of its numbers grow when it goes somewhere.
 
 use super::face::Lay;
-use super::{Desk, Sheet, guests};
+use super::{Desk, Sheet, guests, ornaments};
 use crate::openings::as_typed;
 use crate::selection::{Selection, is_face};
 use gable_dress::Dressed;
@@ -41,6 +41,11 @@ impl Member {
     /// Something in the plan that goes wherever it is taken.
     pub(super) const fn free(what: Selection, bounds: (P2, P2)) -> Self {
         Self { what, bounds, axes: [(V2::new(1.0, 0.0), 1.0), (V2::new(0.0, 1.0), 1.0)] }
+    }
+
+    /// Something that is stuck on: it goes where its opening or roof goes.
+    pub(super) const fn stuck(what: Selection, bounds: (P2, P2)) -> Self {
+        Self { what, bounds, axes: [(V2::new(1.0, 0.0), 0.0), (V2::new(0.0, 1.0), 0.0)] }
     }
 
     /// How much its numbers grow when it goes so far on the drawing.
@@ -132,7 +137,10 @@ pub(crate) fn members((solved, dressed): (&Solved, &Dressed), house: &House, she
             parts.into_iter().chain(super::beside::members(dressed, house)).collect()
         }
         Sheet::Face(id) => match solved.pieces.iter().find(|p| &p.id == id) {
-            Some(piece) => openings(house, piece).chain(guests::members_on_face(solved, house, piece)).collect(),
+            Some(piece) => {
+                let guests = guests::members_on_face(solved, house, piece);
+                openings(house, piece).chain(guests).chain(ornaments::members(solved, dressed, piece)).collect()
+            }
             None => Vec::new(),
         },
     }

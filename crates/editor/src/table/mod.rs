@@ -13,6 +13,7 @@ mod handle;
 mod measure;
 mod members;
 mod opening_handles;
+pub(crate) mod ornaments;
 mod paper;
 mod plan;
 mod plan_handles;

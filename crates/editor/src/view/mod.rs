@@ -11,6 +11,7 @@ mod section;
 mod signs;
 mod stage;
 mod switches;
+mod things;
 
 use gable_words::tr;
 pub(crate) use stage::close;
@@ -30,6 +31,8 @@ use gable_plane::Rigid;
 use gable_raise::{Guide, Stuck};
 use gable_shell::{House, Remedy, Solved};
 use model::Model;
+pub(crate) use model::Thing;
+pub(crate) use pick::Picked;
 use scene::Scene;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::{Arc, OnceLock};
@@ -262,8 +265,15 @@ impl View {
         self.fit();
     }
 
-    /// Shows the view. `drawn` is false where there is no graphics driver. Returns the piece that was clicked.
-    pub(crate) fn show(&mut self, ui: &mut Ui, shown: &Shown, chosen: Vec<bool>, drawn: bool) -> Option<usize> {
+    /// Shows the view. `drawn` is false where there is no graphics driver. Of pieces and things those that are
+    /// selected are marked. Returns what was clicked.
+    pub(crate) fn show(
+        &mut self,
+        ui: &mut Ui,
+        shown: &Shown,
+        (chosen, things): (Vec<bool>, &[Thing]),
+        drawn: bool,
+    ) -> Option<Picked> {
         let pose = self.pose_of(shown);
         let standing = self.standing(shown);
         // What is new in a stage stands out as what is selected does otherwise.
@@ -326,12 +336,17 @@ impl View {
             let line = egui::Stroke::new(2.0, Palette::of(ui.ctx()).accent);
             ui.painter().rect_stroke(rect.shrink(1.0), 8.0, line, egui::StrokeKind::Inside);
         }
+        let dressed = self.fold > 0.999 && !hidden.contains(&true);
+        if dressed {
+            let painter = ui.painter().with_clip_rect(rect);
+            things::outline(&painter, (&self.camera, rect), (&shown.model, things), Palette::of(ui.ctx()).selected);
+        }
         self.fit_asked |= self.fitted.is_none() && whole_house(ui, rect);
         if self.stage.is_none() && hidden.iter().any(|h| *h) && everything(ui, rect) {
             self.only = false;
         }
         let at = response.interact_pointer_pos().filter(|_| response.clicked())?;
-        pick::pick(&shown.model, &pose, &hidden, &self.camera.ray(rect, at))
+        pick::pick(&shown.model, &pose, (&hidden, dressed), &self.camera.ray(rect, at))
     }
 
     /// The switches over the picture.

@@ -18,10 +18,21 @@ pub(crate) struct Model {
     pub(crate) panes: Vec<Option<Arc<CpuMesh>>>,
     /// All ornaments and doors, in the house; none where there are none.
     pub(crate) ornaments: Option<Arc<CpuMesh>>,
+    /// Triangles of what is stuck on or stands free, in the house, by what it is.
+    pub(crate) things: Vec<(Thing, Vec<[P3; 3]>)>,
     /// Icing of all joints, in the house, a closed body each.
     pub(crate) icing: Vec<Vec<[P3; 3]>>,
     /// The whole house, where this is what a cut has left of it.
     pub(crate) uncut: Option<Arc<Model>>,
+}
+
+/// What can be picked besides pieces, by its place in its list.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Thing {
+    /// Something that is stuck on.
+    Ornament(usize),
+    /// Something that stands free beside the house.
+    Extra(usize),
 }
 
 /// A piece as triangles and edges.
@@ -40,7 +51,11 @@ pub(crate) struct Body {
 impl Model {
     /// The triangles of a solved house.
     pub(crate) fn of(solved: &Solved, dressed: &Dressed) -> Self {
-        let stuck: Vec<_> = dressed.ornaments.iter().chain(&dressed.extras).flat_map(ornament_of).collect();
+        let ornaments = dressed.ornaments.iter().map(|o| (Thing::Ornament(o.ornament), ornament_of(o)));
+        let extras = dressed.extras.iter().map(|e| (Thing::Extra(e.ornament), ornament_of(e)));
+        let made: Vec<_> = ornaments.chain(extras).collect();
+        let things = made.iter().map(|(what, own)| (*what, own.iter().map(|(t, _)| *t).collect())).collect();
+        let stuck: Vec<_> = made.into_iter().flat_map(|(_, own)| own).collect();
         let doors = dressed.doors.iter().flat_map(door_of);
         let stuck: Vec<_> = stuck.into_iter().chain(doors).collect();
         let ornaments = (!stuck.is_empty()).then(|| Arc::new(coloured(stuck)));
@@ -52,6 +67,7 @@ impl Model {
             relief: relief(solved, dressed),
             panes: panes(solved, dressed),
             ornaments,
+            things,
             icing: icing.collect(),
             uncut: None,
         }

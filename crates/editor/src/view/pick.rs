@@ -1,13 +1,26 @@
 use super::camera::Ray;
-use super::model::{Body, Model};
+use super::model::{Body, Model, Thing};
 use gable_plane::{P3, Rigid};
 
-/// The piece that a ray meets first, of those that are not hidden.
-pub(crate) fn pick(model: &Model, pose: &[Rigid], hidden: &[bool], ray: &Ray) -> Option<usize> {
-    let hit = |(k, (body, place)): (usize, (&Body, &Rigid))| nearest(body, place, ray).map(|d| (k, d));
+/// What was clicked.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Picked {
+    /// A piece, by its number.
+    Piece(usize),
+    /// Something that is stuck on it or stands free.
+    Thing(Thing),
+}
+
+/// What a ray meets first, of pieces that are not hidden; of what is stuck on or stands free too where that is `dressed`.
+pub(crate) fn pick(model: &Model, pose: &[Rigid], (hidden, dressed): (&[bool], bool), ray: &Ray) -> Option<Picked> {
+    let hit = |(k, (body, place)): (usize, (&Body, &Rigid))| nearest(body, place, ray).map(|d| (Picked::Piece(k), d));
     let seen = model.bodies.iter().zip(pose).enumerate().filter(|(k, _)| !hidden.get(*k).copied().unwrap_or(false));
-    let hits = seen.filter_map(hit);
-    hits.min_by(|a, b| a.1.total_cmp(&b.1)).map(|(k, _)| k)
+    let things = model.things.iter().filter(|_| dressed).filter_map(|(what, own)| {
+        let met = own.iter().filter_map(|t| distance(t, ray)).min_by(f64::total_cmp)?;
+        Some((Picked::Thing(*what), met))
+    });
+    let hits = seen.filter_map(hit).chain(things);
+    hits.min_by(|a, b| a.1.total_cmp(&b.1)).map(|(what, _)| what)
 }
 
 /// How far along a ray a piece is met first.

@@ -83,6 +83,7 @@ fn cut_model(model: &Arc<Model>, pose: &[Rigid], keep: &HalfSpace) -> Model {
         relief: own(&model.relief),
         panes: own(&model.panes),
         ornaments: model.ornaments.as_deref().map(|mesh| Arc::new(cut_mesh(mesh, keep))),
+        things: model.things.iter().map(|(what, own)| (*what, cut_icing(own, keep))).collect(),
         icing: model.icing.iter().map(|solid| cut_icing(solid, keep)).collect(),
         uncut: Some(Arc::clone(model)),
     }

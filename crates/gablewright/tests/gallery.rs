@@ -15,23 +15,43 @@
 mod hand;
 mod screen;
 
-use gable_shell::{House, demo};
+use gable_shell::{House, demo, file};
 use hand::{Baker, Taste};
 use std::path::PathBuf;
 
 /// What is clicked or pressed one after another, and the name of the picture of it.
 type Way = (&'static str, &'static [&'static str]);
 
-/// Ways to screens, each from a house that was just opened. `^` stands before keys, `~` for a while that is waited.
+/// Ways to screens, each from a house that was just opened. `^` stands before keys, `~` for a while that is waited, `=` before a field and what is typed
+/// into it.
 const WAYS: &[(&str, &[Way])] = &[
     (
         "faces",
         &[
-            ("plan", &[]),
+            ("plan", &["Drawing"]),
             ("list", &["Choose a face"]),
             ("wall", &["Main body: Wall front"]),
             ("roof", &["Main body: Wall front", "Main body: Roof front"]),
             ("back", &["Main body: Roof front", "Main body: Wall back"]),
+        ],
+    ),
+    (
+        "turns",
+        &[
+            ("parts", &["Parts"]),
+            ("sizes", &["Sizes"]),
+            ("noticed", &["Noticed ("]),
+            ("pieces", &["Pieces ("]),
+            ("order", &["Putting it up"]),
+        ],
+    ),
+    (
+        "troubles",
+        &[
+            ("nonsense", &["Sizes", "=Width:wide"]),
+            ("impossible", &["^ctrl+a", "=Width:1", "~"]),
+            ("told", &["Noticed (", "What we noticed"]),
+            ("stands", &["^ctrl+z", "=Wall height:30", "~"]),
         ],
     ),
     (
@@ -122,7 +142,14 @@ fn show(baker: &Baker, name: &str) {
 
 /// Goes where a step says; false when there is no such thing.
 fn step(baker: &mut Baker, step: &str) -> bool {
-    if let Some(key) = step.strip_prefix('^') {
+    if let Some((field, words)) = step.strip_prefix('=').and_then(|s| s.split_once(':')) {
+        baker.click_if_there(field) && {
+            baker.key("ctrl+a");
+            baker.words(words);
+            baker.key("Return");
+            true
+        }
+    } else if let Some(key) = step.strip_prefix('^') {
         baker.key(key);
         true
     } else if step == "~" {
@@ -145,6 +172,23 @@ fn round(name: &str, ways: &[Way], house: &House) {
     }
 }
 
+/// The opening page, work that was not saved and a file that something else has changed.
+fn questions(house: &House) {
+    let baker = Baker::with_taste(None, true, taste());
+    show(&baker, "questions-opening");
+    let mut baker = Baker::with_taste(Some(house), true, taste());
+    baker.click_if_there("Sizes");
+    step(&mut baker, "=Width:240");
+    baker.killed();
+    baker.wait_a_while();
+    show(&baker, "questions-rescue");
+    let mut baker = Baker::with_taste(Some(house), true, taste());
+    let other = file::write(&demo::house("boat-hut").unwrap());
+    std::fs::write(baker.place().house_file(), other).unwrap();
+    baker.wait_a_while();
+    show(&baker, "questions-changed");
+}
+
 #[test]
 #[ignore = "writes pictures"]
 fn gallery() {
@@ -152,5 +196,8 @@ fn gallery() {
     let house = demo::house("pilot-house").unwrap();
     for (name, ways) in WAYS.iter().filter(|(name, _)| asked(name)) {
         round(name, ways, &house);
+    }
+    if asked("questions") {
+        questions(&house);
     }
 }

@@ -1,6 +1,6 @@
-use super::asking;
 use super::pack::{Typed, field};
 use super::settings::SettingsChoice;
+use super::{asking, body};
 use crate::person::Settings;
 use crate::theme::Palette;
 use egui::{Button, ComboBox, Context, Grid, Ui, WidgetInfo, accesskit::Role};
@@ -95,18 +95,21 @@ pub(crate) fn first(ctx: &Context, choice: &mut FirstChoice) -> Option<Told> {
     let modal = asking(ctx, "first").show(ctx, |ui| {
         ui.set_width((ctx.content_rect().width() - 80.0).clamp(260.0, 460.0));
         ui.heading(tr!("Welcome to your kitchen"));
-        ui.label(tr!(
-            "Four things, so that new houses fit your paper and your oven. All of it can be changed later under House."
-        ));
-        ui.add_space(8.0);
-        let mut wrong = choice.choice.begins(ui);
-        ui.add_space(4.0);
-        ui.label(tr!("The largest tray that goes into your oven"));
-        let trays = choice.trays(ui);
-        for words in &trays {
-            ui.colored_label(Palette::of(ui.ctx()).blocking, words);
-        }
-        wrong.extend(trays);
+        let wrong = body(ui, |ui| {
+            ui.label(tr!(
+                "Four things, so that new houses fit your paper and your oven. All of it can be changed later under House."
+            ));
+            ui.add_space(8.0);
+            let mut wrong = choice.choice.begins(ui);
+            ui.add_space(4.0);
+            ui.label(tr!("The largest tray that goes into your oven"));
+            let trays = choice.trays(ui);
+            for words in &trays {
+                ui.colored_label(Palette::of(ui.ctx()).blocking, words);
+            }
+            wrong.extend(trays);
+            wrong
+        });
         ui.add_space(10.0);
         ui.horizontal(|ui| {
             if ui.add_enabled(wrong.is_empty(), Button::new(tr!("Keep this"))).clicked() {

@@ -38,6 +38,15 @@ fn asking(ctx: &egui::Context, name: &'static str) -> Modal {
     Modal::new(Id::unique(name)).frame(Frame::window(&ctx.global_style()).inner_margin(Margin::same(22)))
 }
 
+/// What a sheet has round its body, in points: its heading, its buttons, its rims and a little of the window.
+const ROUND_BODY: f32 = 150.0;
+
+/// What stands between the heading of a sheet and its buttons: in a low window, or with large text, it scrolls.
+fn body<R>(ui: &mut egui::Ui, add: impl FnOnce(&mut egui::Ui) -> R) -> R {
+    let tall = (ui.ctx().content_rect().height() - ROUND_BODY).max(100.0);
+    egui::ScrollArea::vertical().auto_shrink([false, true]).max_height(tall).show(ui, add).inner
+}
+
 /// The question that is asked at the moment.
 #[derive(Clone, Debug)]
 pub(crate) enum Dialog {

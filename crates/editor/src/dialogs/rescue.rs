@@ -1,5 +1,5 @@
-use super::asking;
 use super::compare::{Side, ago, sides};
+use super::{asking, body};
 use crate::adapters;
 use crate::document::Document;
 use crate::keep::Left;
@@ -97,14 +97,16 @@ pub(crate) fn rescue(ctx: &Context, rescued: &Rescued) -> Option<Rescue> {
     let modal = asking(ctx, "rescue").show(ctx, |ui| {
         ui.set_width((ctx.content_rect().width() - 80.0).clamp(260.0, 520.0));
         ui.heading(tr!("Unsaved work was found"));
-        ui.label(tr!("The last window with '{}' ended before it was saved.", rescued.title));
-        if rescued.others > 0 {
-            ui.label(tr!("There is unsaved work of one more house, which is asked about next."
-                | "There is unsaved work of {n} more, which is asked about next." % rescued.others));
-        }
-        ui.add_space(6.0);
-        let shown: Vec<&Side> = rescued.before.iter().chain([&rescued.changed]).collect();
-        sides(ui, &shown);
+        body(ui, |ui| {
+            ui.label(tr!("The last window with '{}' ended before it was saved.", rescued.title));
+            if rescued.others > 0 {
+                ui.label(tr!("There is unsaved work of one more house, which is asked about next."
+                    | "There is unsaved work of {n} more, which is asked about next." % rescued.others));
+            }
+            ui.add_space(6.0);
+            let shown: Vec<&Side> = rescued.before.iter().chain([&rescued.changed]).collect();
+            sides(ui, &shown);
+        });
         ui.add_space(8.0);
         ui.horizontal_wrapped(|ui| {
             if rescued.before.is_some() {

@@ -1,4 +1,4 @@
-use super::asking;
+use super::{asking, body};
 use crate::adapters::sentence;
 use crate::errands::{Errand, Progress};
 use crate::theme::{Palette, bold};
@@ -161,30 +161,7 @@ pub(crate) fn resize(
         let room = ctx.content_rect().size();
         ui.set_width((room.x - 80.0).clamp(260.0, 560.0));
         ui.heading(tr!("Make it larger or smaller"));
-        ui.label(tr!("Every piece is worked out anew: dough stays as it is rolled, icing as it is piped."));
-        if !house.baked.is_empty() {
-            ui.label(tr!("It is another house then: what is baked for this one is not baked for that one."));
-        }
-        ui.add_space(8.0);
-        let wanted = question(ui, choice, house.unit);
-        ui.add_space(8.0);
-        let mut found = None;
-        let answered = ui.scope(|ui| match &wanted {
-            Ok(wanted) => {
-                resizer.follow(ctx, house, revision, (wanted, choice.rules));
-                match resizer.found(&(revision, wanted.clone(), choice.rules)) {
-                    None => _ = ui.label(tr!("Working it out…")),
-                    Some(Err(error)) => wrong(ui, error),
-                    Some(Ok(comparison)) => {
-                        compare(ui, comparison, house.unit);
-                        found = Some(comparison);
-                    }
-                }
-            }
-            Err(error) => wrong(ui, error),
-        });
-        // As high while it is worked out as when it is there, so that nothing moves from under the pointer.
-        ui.add_space((ANSWER - answered.response.rect.height()).max(0.0));
+        let found = body(ui, |ui| asks(ui, choice, resizer, (house, revision)));
         ui.add_space(10.0);
         ui.horizontal(|ui| {
             let takes = found.filter(|c| c.then.overall.is_some() && (c.then.factor - 1.0).abs() > 1e-9);
@@ -203,6 +180,40 @@ pub(crate) fn resize(
         answer = answer.or(Some(Resized::Leave));
     }
     answer
+}
+
+/// How large it shall be, and what that means once it is known.
+fn asks<'a>(
+    ui: &mut Ui,
+    choice: &mut ResizeChoice,
+    resizer: &'a mut Resizer,
+    (house, revision): (&House, u64),
+) -> Option<&'a Comparison> {
+    ui.label(tr!("Every piece is worked out anew: dough stays as it is rolled, icing as it is piped."));
+    if !house.baked.is_empty() {
+        ui.label(tr!("It is another house then: what is baked for this one is not baked for that one."));
+    }
+    ui.add_space(8.0);
+    let wanted = question(ui, choice, house.unit);
+    ui.add_space(8.0);
+    let mut found = None;
+    let answered = ui.scope(|ui| match &wanted {
+        Ok(wanted) => {
+            resizer.follow(ui.ctx(), house, revision, (wanted, choice.rules));
+            match resizer.found(&(revision, wanted.clone(), choice.rules)) {
+                None => _ = ui.label(tr!("Working it out…")),
+                Some(Err(error)) => wrong(ui, error),
+                Some(Ok(comparison)) => {
+                    compare(ui, comparison, house.unit);
+                    found = Some(comparison);
+                }
+            }
+        }
+        Err(error) => wrong(ui, error),
+    });
+    // As high while it is worked out as when it is there, so that nothing moves from under the pointer.
+    ui.add_space((ANSWER - answered.response.rect.height()).max(0.0));
+    found
 }
 
 fn wrong(ui: &mut Ui, error: &str) {

@@ -1,4 +1,4 @@
-use super::asking;
+use super::{asking, body};
 use crate::adapters;
 use crate::theme::{Palette, bold};
 use egui::{Align2, Button, Context, RichText, TextEdit, Ui};
@@ -60,25 +60,21 @@ pub(crate) fn trays(ctx: &Context, choice: &mut TrayChoice, unit: Unit) -> Optio
         let room = ctx.content_rect().size();
         ui.set_width((room.x - 80.0).clamp(260.0, 520.0));
         ui.heading(tr!("Your kitchen"));
-        ui.label(tr!("What is yours, not a house's. It stays on your computer."));
-        ui.add_space(8.0);
-        name(ui, choice);
-        ui.add_space(8.0);
-        ui.label(bold(tr!("Trays")));
-        ui.label(tr!(
-            "What you bake on. You are told of every piece that fits on none of them, whichever way it lies."
-        ));
-        ui.label(tr!("Measure the flat inside: that is what a piece has to lie on."));
-        ui.add_space(8.0);
-        let mut read = true;
-        egui::ScrollArea::vertical().auto_shrink([false, true]).max_height((room.y - 330.0).max(120.0)).show(
-            ui,
-            |ui| {
-                read = rows(ui, choice, unit);
-                more(ui, choice, unit);
-                read &= tools(ui, choice, unit);
-            },
-        );
+        let read = body(ui, |ui| {
+            ui.label(tr!("What is yours, not a house's. It stays on your computer."));
+            ui.add_space(8.0);
+            name(ui, choice);
+            ui.add_space(8.0);
+            ui.label(bold(tr!("Trays")));
+            ui.label(tr!(
+                "What you bake on. You are told of every piece that fits on none of them, whichever way it lies."
+            ));
+            ui.label(tr!("Measure the flat inside: that is what a piece has to lie on."));
+            ui.add_space(8.0);
+            let read = rows(ui, choice, unit);
+            more(ui, choice, unit);
+            tools(ui, choice, unit) && read
+        });
         ui.add_space(10.0);
         ui.horizontal(|ui| {
             answer = ui.add_enabled(read, Button::new(tr!("Keep this"))).clicked().then_some(true);

@@ -1,5 +1,5 @@
-use super::asking;
 use super::compare::{Side, sides};
+use super::{asking, body};
 use crate::document::Document;
 use egui::Context;
 use gable_shell::House;
@@ -73,12 +73,14 @@ pub(crate) fn differing(ctx: &Context, differing: &Differing) -> Option<bool> {
     asking(ctx, "differing").show(ctx, |ui| {
         ui.set_width((ctx.content_rect().width() - 80.0).clamp(260.0, 520.0));
         ui.heading(tr!("The file has changed"));
-        ui.label(tr!(
-            "Something else has written the file of '{}' since it was opened or saved here.",
-            differing.title
-        ));
-        ui.add_space(6.0);
-        sides(ui, &[&differing.here, &differing.there]);
+        body(ui, |ui| {
+            ui.label(tr!(
+                "Something else has written the file of '{}' since it was opened or saved here.",
+                differing.title
+            ));
+            ui.add_space(6.0);
+            sides(ui, &[&differing.here, &differing.there]);
+        });
         ui.add_space(8.0);
         ui.horizontal_wrapped(|ui| {
             let tip = tr!("The file stays as it is until you save over it");

@@ -45,6 +45,8 @@ pub(crate) fn topbar(ui: &mut Ui, bar: &TopBar<'_>, unit: &mut Unit, steps: &mut
                 // Large text makes menus longer than the window is high.
                 let high = (ui.ctx().content_rect().height() - ROUND_MENUS).max(120.0);
                 ScrollArea::vertical().max_height(high).min_scrolled_height(high).show(ui, |ui| {
+                    // The bar beside what scrolls takes room that words would have had.
+                    ui.style_mut().wrap_mode = Some(egui::TextWrapMode::Extend);
                     for action in group.actions() {
                         if Group::parts_before(action) {
                             ui.separator();

@@ -12,6 +12,8 @@ use gable_words::tr;
 
 /// Highest the words of a stage may stand before they scroll, in points.
 const WORDS: f32 = 118.0;
+/// A heading and two lines of it are always seen, in points.
+const LEAST_WORDS: f32 = 60.0;
 
 impl View {
     /// Cuts the house through its middle, or no longer.
@@ -102,7 +104,9 @@ impl View {
             slider.on_hover_text(tr!("How much of the house stands; what is new has coloured edges"));
         });
         let words = gable_export::stage_words((house, &shown.solved, &shown.dressed), guide, *stage - 1);
-        ScrollArea::vertical().id_salt(("stage words", *stage)).max_height(WORDS).show(ui, |ui| {
+        // In a low window the picture needs the room.
+        let high = WORDS.min(ui.available_height() * 0.26).max(LEAST_WORDS);
+        ScrollArea::vertical().id_salt(("stage words", *stage)).max_height(high).show(ui, |ui| {
             ui.set_max_width(ui.available_width() - 12.0);
             for (n, text) in words.into_iter().enumerate() {
                 if n == 0 {

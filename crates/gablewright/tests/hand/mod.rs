@@ -210,15 +210,14 @@ impl Baker {
 
     /// Where something is seen, by its name, or a part of its name.
     fn find(&self, name: &str) -> Option<Pos2> {
-        let size = self.taste.size();
-        let whole = self.tree.query_all_by_label(name).rfind(|n| in_sight(n, size));
-        let node = whole.or_else(|| self.tree.query_all_by_label_contains(name).rfind(|n| in_sight(n, size)))?;
+        let whole = self.tree.query_all_by_label(name).rfind(in_sight);
+        let node = whole.or_else(|| self.tree.query_all_by_label_contains(name).rfind(in_sight))?;
         Some(node.rect().center())
     }
 
     fn found(&self, name: &str) -> Pos2 {
         self.find(name).unwrap_or_else(|| {
-            let all = self.tree.root().children_recursive().filter(|n| in_sight(n, self.taste.size()));
+            let all = self.tree.root().children_recursive().filter(in_sight);
             let names: BTreeSet<_> = all.filter_map(|n| n.accesskit_node().label()).collect();
             panic!("nothing in sight is called '{name}', but {names:#?}")
         })
@@ -450,11 +449,11 @@ impl Baker {
     }
 }
 
-/// Whether the middle of something is within the window.
-fn in_sight(node: &Node<'_>, size: Vec2) -> bool {
+/// Whether the middle of something is within the window, of which assistive technology is told in pixels.
+fn in_sight(node: &Node<'_>) -> bool {
     let Some(bounds) = node.accesskit_node().bounding_box() else { return false };
     let (x, y) = ((bounds.x0 + bounds.x1) / 2.0, (bounds.y0 + bounds.y1) / 2.0);
-    (0.0..f64::from(size.x)).contains(&x) && (0.0..f64::from(size.y)).contains(&y)
+    (0.0..WIDTH as f64).contains(&x) && (0.0..HEIGHT as f64).contains(&y)
 }
 
 fn ended_so(folder: &Path, end: &str) -> Option<PathBuf> {

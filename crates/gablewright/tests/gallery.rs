@@ -107,6 +107,21 @@ const WAYS: &[(&str, &[Way])] = &[
             ("card", &["^Escape", "Help", "Make a key card…"]),
         ],
     ),
+    (
+        "bake",
+        &[
+            ("amounts", &["^ctrl+b", "~"]),
+            ("recipes", &["Recipes"]),
+            ("trays", &["Trays"]),
+            ("shopping", &["Shopping"]),
+            ("hours", &["Who and when"]),
+            ("days", &["Days"]),
+            ("today", &["Today"]),
+            ("biscuits", &["Test biscuits"]),
+            ("figures", &["Figures"]),
+            ("cautions", &["Cautions"]),
+        ],
+    ),
     ("pack", &[("sheet", &["^ctrl+p", "~"]), ("pages", &["Look at the pages", "~", "~"])]),
     (
         "stand",
@@ -126,8 +141,37 @@ fn folder() -> PathBuf {
 
 fn taste() -> Taste {
     let text = std::env::var("GABLE_TEXT").ok().and_then(|text| text.parse().ok());
-    Taste { dark: std::env::var_os("GABLE_DARK").is_some(), text: text.unwrap_or(100), still: true }
+    Taste {
+        dark: std::env::var_os("GABLE_DARK").is_some(),
+        text: text.unwrap_or(100),
+        still: true,
+        notebook: Some(notebook()),
+    }
 }
+
+/// The notebook of two helpers with two kitchens, who have mixed dough an hour ago and have three weeks left.
+fn notebook() -> &'static str {
+    let now = jiff::Zoned::now().datetime();
+    let at = |when: jiff::Span| now.checked_add(when).unwrap().strftime("%Y-%m-%dT%H:00").to_string();
+    let text = NOTEBOOK.replace("READY", &at(jiff::ToSpan::days(21))).replace("DONE", &at(jiff::ToSpan::hours(-1)));
+    Box::leak(text.into_boxed_str())
+}
+
+const NOTEBOOK: &str = r#"{ "format": "gablewright-notebook", "version": 2,
+  "kitchens": [
+    { "name": "At home", "ovens": 1, "shelves": 2, "trays": 3, "freezer": 1, "table": 120 },
+    { "name": "The parish hall", "trays": 4 }
+  ],
+  "people": [
+    { "name": "Ida", "hours": ["mon-fri 18:00-21:30", "sat 9:00-17:00"] },
+    { "name": "Ole", "hours": ["sun 10:00-16:00 in The parish hall"] }
+  ],
+  "at_home": ["salt", "baking-soda"], "prices": { "flour": 0.89 }, "currency": "EUR",
+  "bakes": [
+    { "house": "Pilot house", "ready_by": "READY", "carried": true,
+      "done": [ { "task": "mix-dough/walls", "kind": "mix-dough", "usual": 30, "done": "DONE", "minutes": 35 } ] }
+  ]
+}"#;
 
 /// Whether a round is asked for.
 fn asked(name: &str) -> bool {

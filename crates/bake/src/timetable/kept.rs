@@ -140,3 +140,31 @@ fn many_bowls_are_shared_out() {
     // Bowls are whole: at most one more for each time that it is made.
     assert!(often.1 >= once.1 && often.1 <= once.1 + 25.0 * (often.0 - once.0) as f64, "{once:?} {often:?}");
 }
+
+/// About a week in the cold, about a month frozen (AP, in a newspaper of Dec 2008).
+#[test]
+fn dough_that_waits_for_more_than_a_week_is_frozen() {
+    let mut baker = Baker::of("boat-hut", "18:00-22:00");
+    let (work, table) = baker.days(NOW);
+    assert_eq!(table.remarks, [""; 0], "planned as late as may be, it is fresh");
+    for id in ["mix-dough/walls", "mix-dough/roofs"] {
+        baker.build.log.done(work.task(id).unwrap(), NOW, None, Some(0));
+    }
+    let said = baker.days(NOW + 1.hour()).1.remarks;
+    let last = |dough: &str, on: &str| {
+        format!(
+            "The dough for {dough} is mixed on Fri 27 Nov, 12:00, and the last of it is cut on {on}. Freeze what is not cut by \
+             Fri 4 Dec, 12:00: frozen it keeps for about a month. Let it thaw in the cold overnight."
+        )
+    };
+    let (_, table) = baker.days(NOW + 1.hour());
+    let cut = |of: &str| {
+        let own = table.entries.iter().filter(|e| e.kind == TaskKind::Cut && e.id.contains(of));
+        when(own.map(Entry::to).max().unwrap())
+    };
+    assert!(said.contains(&last("walls", &cut("wall"))) && said.contains(&last("roofs", &cut("roof"))), "{said:?}");
+    assert!(said.iter().all(|line| table.verdict().contains(line)));
+    // A week before it is due it is cut within a week.
+    baker.build.ready_by = Some(date(2026, 12, 4).at(12, 0, 0, 0));
+    assert_eq!(baker.days(NOW + 1.hour()).1.remarks, [""; 0]);
+}

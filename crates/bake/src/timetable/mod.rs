@@ -37,6 +37,6 @@ pub use log::{Learned, Log, Tick};
 pub use rate::{Rate, Rates};
 pub use rest::Running;
 pub use table::{Entry, Misfit, Offer, Timetable};
-pub use tasks::{Bowl, Task, Tasks};
+pub use tasks::{Bowl, Mixed, Task, Tasks};
 pub use today::Today;
 pub use words::{long, when};

@@ -77,11 +77,13 @@ pub enum Rate {
     PackKit,
     /// How long icing keeps once it is made, h.
     IcingKeeps,
+    /// How long dough keeps in the cold, h.
+    DoughKeeps,
 }
 
 impl Rate {
     /// Every figure.
-    pub const ALL: [Self; 35] = [
+    pub const ALL: [Self; 36] = [
         Self::Batch,
         Self::MixDough,
         Self::RestDough,
@@ -117,6 +119,7 @@ impl Rate {
         Self::Bowl,
         Self::PackKit,
         Self::IcingKeeps,
+        Self::DoughKeeps,
     ];
 
     /// What is known of it.
@@ -209,6 +212,13 @@ impl Rate {
                     "raw whites keep 2 to 4 days in the cold; made with dried white and kept covered up to two weeks are told"
                 ),
                 ..habit("icing-keeps", tr!("icing keeps, covered and in the cold"), 72.0, (48.0, 336.0))
+            },
+            Self::DoughKeeps => Known {
+                unit: "h",
+                bounds: (2.0, 2000.0),
+                basis: Basis::Published,
+                source: tr!("about a week in the cold, a month in the freezer: AP, Dec 2008"),
+                ..habit("dough-keeps", tr!("dough keeps in the cold"), 168.0, (72.0, 168.0))
             },
             Self::Mend => habit("mend", tr!("mending a broken piece with icing and a splint"), 15.0, (5.0, 40.0)),
         }

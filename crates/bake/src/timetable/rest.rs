@@ -37,6 +37,9 @@ impl Tasks {
         let ends = self.ends(log);
         let now = self.project.start;
         let mut rest = Self { tasks: Vec::new(), ..self.clone() };
+        for dough in rest.doughs.iter_mut().filter(|dough| dough.at.is_none()) {
+            dough.at = self.find(&dough.mix).and_then(|mix| ends[mix]);
+        }
         rest.project.jobs.clear();
         let mut index = BTreeMap::new();
         for (k, task) in self.tasks.iter().enumerate() {

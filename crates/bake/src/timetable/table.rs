@@ -24,6 +24,8 @@ pub struct Timetable {
     pub stands: Option<DateTime>,
     /// Why that is not in time, and what would help.
     pub trouble: Option<Misfit>,
+    /// What else is to be known of it, in sentences.
+    pub remarks: Vec<String>,
 }
 
 /// A task with its time.
@@ -103,6 +105,7 @@ impl Timetable {
                 stand_by: ask.stand_by,
                 stands: Some(plan.schedule.end().map_or(ask.now, moment)),
                 trouble: None,
+                remarks: tasks.dough_kept(&plan.schedule, ask),
             },
             Answer::DoesNotFit(trouble) => Self::late(tasks, ask, &trouble),
         })
@@ -125,6 +128,7 @@ impl Timetable {
             stand_by: ask.stand_by,
             stands: trouble.schedule.end().filter(|_| whole).map(moment),
             trouble: Some(misfit),
+            remarks: tasks.dough_kept(&trouble.schedule, ask),
         }
     }
 

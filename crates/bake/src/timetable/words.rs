@@ -33,12 +33,17 @@ impl Timetable {
     pub fn verdict(&self) -> Vec<String> {
         let Some(misfit) = &self.trouble else {
             let stands = self.stands.map_or_else(String::new, |at| tr!("It stands on {}; ", when(at)));
-            return vec![tr!("{stands}asked for {}.", when(self.stand_by))];
+            let first = tr!("{stands}asked for {}.", when(self.stand_by));
+            return std::iter::once(first).chain(self.remarks.iter().cloned()).collect();
         };
         let late = self.stands.map_or_else(String::new, |at| tr!(" It would stand on {}.", when(at)));
         let first = tr!("It cannot stand by {}.{late}", when(self.stand_by));
         let help = |offer: &super::Offer| tr!("This helps: {}; it then stands on {}.", offer.words, when(offer.stands));
-        std::iter::once(first).chain(misfit.short.iter().cloned()).chain(misfit.helps.iter().map(help)).collect()
+        std::iter::once(first)
+            .chain(misfit.short.iter().cloned())
+            .chain(misfit.helps.iter().map(help))
+            .chain(self.remarks.iter().cloned())
+            .collect()
     }
 
     /// Every day with what begins on it.

@@ -23,10 +23,12 @@ pub struct Taste {
     pub dark: bool,
     pub text: u16,
     pub still: bool,
+    /// What stands in the notebook.
+    pub notebook: Option<&'static str>,
 }
 
 impl Taste {
-    pub const USUAL: Self = Self { dark: false, text: 100, still: false };
+    pub const USUAL: Self = Self { dark: false, text: 100, still: false, notebook: None };
 
     /// Pixels of the screen for a point of the program.
     fn scale(self) -> f32 {
@@ -61,6 +63,10 @@ impl Place {
         if let Some(settings) = taste.settings() {
             std::fs::create_dir_all(place.own()).unwrap();
             std::fs::write(place.own().join("settings.json"), settings).unwrap();
+        }
+        if let Some(notebook) = taste.notebook {
+            std::fs::create_dir_all(place.own()).unwrap();
+            std::fs::write(place.own().join("notebook.json"), notebook).unwrap();
         }
         if let Some(house) = house {
             std::fs::write(place.house_file(), file::write(house)).unwrap();

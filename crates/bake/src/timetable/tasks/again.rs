@@ -18,13 +18,14 @@ impl<'a> Builder<'a> {
         let mut builder = Self::new(lots, figures, ask);
         builder.blocks = left.project.jobs.iter().filter_map(|job| job.block).max().unwrap_or(0);
         (builder.tasks, builder.project) = (left.tasks, left.project);
-        (builder.running, builder.bowls) = (left.running, left.bowls);
+        (builder.running, builder.bowls, builder.doughs) = (left.running, left.bowls, left.doughs);
         builder.linked = builder.project.links.iter().map(|link| (link.before, link.after, link.least)).collect();
         builder
     }
 
     pub(in crate::timetable) fn finished(self) -> Tasks {
-        Tasks { tasks: self.tasks, project: self.project, running: self.running, bowls: self.bowls }
+        let Self { tasks, project, running, bowls, doughs, .. } = self;
+        Tasks { tasks, project, running, bowls, doughs }
     }
 
     /// Bakes a piece again, and does again what had been done to it while it lay flat. `round` is how often it broke before.
@@ -36,7 +37,7 @@ impl<'a> Builder<'a> {
         (all, log): (&Tasks, &Log),
         round: usize,
     ) {
-        let before = self.tasks.len();
+        let (before, mixed) = (self.tasks.len(), self.doughs.len());
         let own = self.lots.get(of.lot).and_then(|lot| lot.about.solved.pieces.get(of.piece));
         let sort = own.map(|own| DoughNeed {
             name: own.dough.0.clone(),
@@ -55,6 +56,7 @@ impl<'a> Builder<'a> {
             // What takes icing takes it again.
             let bowls = self.bowls.iter_mut().filter(|bowl| bowl.uses.contains(&task.id));
             bowls.for_each(|bowl| bowl.uses.push(anew.clone()));
+            self.doughs[mixed..].iter_mut().for_each(|own| own.rename(&task.id, &anew));
             task.id = anew;
             task.name = tr!("{} (again)", task.name);
         }

@@ -1,5 +1,6 @@
 //! Dough, ovenfuls, and drying under a board.
 
+use super::dough::Rested;
 use super::{Builder, FREEZER, New, TABLE, TRAY, oven};
 use crate::timetable::plan::{Hands, Need};
 use crate::timetable::{Rate, TaskKind};
@@ -27,11 +28,11 @@ impl Item {
 
 /// Something that is baked, of which copy of which house, from which dough.
 #[derive(Clone, Debug)]
-struct ItemOf {
+pub(super) struct ItemOf {
     lot: usize,
     copy: usize,
     item: Item,
-    dough: String,
+    pub(super) dough: String,
 }
 
 impl ItemOf {
@@ -43,9 +44,6 @@ impl ItemOf {
 
 /// Between cutting and the freezer, in minutes.
 const TO_FREEZER: i64 = 10;
-/// Batches of dough that are mixed one after the other before any rests: as much as an evening is long (an assumption).
-const MIXED_AT_ONCE: f64 = 4.0;
-
 impl<'a> Builder<'a> {
     /// Everything from dough to dry biscuit; `doughs` is what each house takes, and how many there are of it.
     pub(super) fn bake(&mut self, ovenfuls: &Ovenfuls, doughs: &[(&DoughNeeds, usize)]) {
@@ -58,7 +56,7 @@ impl<'a> Builder<'a> {
             let (first, cool) = self.ovenful(number + 1, ovenful, minutes, &own);
             for of in &own {
                 let rested = doughs.get_mut(of.dough.as_str()).and_then(Rested::next);
-                rested.into_iter().for_each(|rest| self.after(rest, first));
+                rested.into_iter().for_each(|rest| self.cut_from(rest, first));
             }
             let houses: BTreeSet<(usize, usize)> = own.iter().map(|of| (of.lot, of.copy)).collect();
             match own.iter().filter(|of| self.is_roof(of)).count() {
@@ -96,60 +94,6 @@ impl<'a> Builder<'a> {
     fn is_roof(&self, of: &ItemOf) -> bool {
         let piece = of.piece().and_then(|of| self.lots.get(of.lot)?.about.solved.pieces.get(of.piece));
         piece.is_some_and(|piece| matches!(piece.role, Role::Slope(..) | Role::Lid))
-    }
-
-    /// Mixes and rests the dough of each name, no more at once than [`MIXED_AT_ONCE`].
-    fn doughs<'d>(
-        &mut self,
-        doughs: &[(&'d DoughNeeds, usize)],
-        ovenfuls: &Ovenfuls,
-        items: &BTreeMap<String, ItemOf>,
-    ) -> BTreeMap<&'d str, Rested> {
-        let mut grams: BTreeMap<&str, f64> = BTreeMap::new();
-        for &(dough, copies) in doughs {
-            // What is trimmed off is shared by mass.
-            let more = if dough.net.g() > 0.0 { dough.to_make.g() / dough.net.g() } else { 1.0 };
-            for sort in &dough.sorts {
-                *grams.entry(&sort.name).or_default() += sort.net.g() * more * copies as f64;
-            }
-        }
-        let mut pieces: BTreeMap<&str, usize> = BTreeMap::new();
-        for of in ovenfuls.trays.iter().flat_map(|tray| &tray.pieces).filter_map(|on| items.get(&on.id)) {
-            *pieces.entry(&of.dough).or_default() += 1;
-        }
-        let mut all = BTreeMap::new();
-        for (name, grams) in grams.into_iter().filter(|(_, grams)| *grams > 0.0) {
-            let batches = (grams / self.rate(Rate::Batch).max(1.0)).ceil().max(1.0);
-            let times = (batches / MIXED_AT_ONCE).ceil();
-            let share = |k: f64| (batches * (k + 1.0) / times).floor() - (batches * k / times).floor();
-            let rests = (0..times as usize).map(|k| self.dough(name, (k, times as usize), share(k as f64))).collect();
-            all.insert(name, Rested { rests, pieces: pieces.get(name).copied().unwrap_or(0), cut: 0 });
-        }
-        all
-    }
-
-    /// So many batches of a dough, the k-th of several times.
-    fn dough(&mut self, dough: &str, (k, times): (usize, usize), batches: f64) -> usize {
-        let block = self.block();
-        let key = if k == 0 { dough.to_owned() } else { format!("{dough}-{}", k + 1) };
-        let (number, count) = (k + 1, batches as usize);
-        let name = match times {
-            1 => tr!("Mix the dough for {dough}, {n} batch" | "Mix the dough for {dough}, {n} batches" % count),
-            _ => tr!("Mix the dough for {dough}, {number} of {times}, {n} batch"
-                | "Mix the dough for {dough}, {number} of {times}, {n} batches" % count),
-        };
-        let minutes = batches * self.rate(Rate::MixDough);
-        let mix = New { kind: TaskKind::MixDough, key: &key, name, pieces: Vec::new(), minutes };
-        let mix = self.push(mix, Vec::new(), (Hands::Work(1), block));
-        let name = match times {
-            1 => tr!("The dough for {dough} rests in the cold"),
-            _ => tr!("The dough for {dough} rests in the cold, {number} of {times}"),
-        };
-        let minutes = self.rate(Rate::RestDough);
-        let rest = New { kind: TaskKind::RestDough, key: &key, name, pieces: Vec::new(), minutes };
-        let rest = self.push(rest, Vec::new(), (Hands::Alone, block));
-        self.at_once(mix, rest, 0);
-        rest
     }
 
     /// One ovenful from rolling to dry, in one go; the job that begins it, and that after which it can be measured.
@@ -200,25 +144,6 @@ impl<'a> Builder<'a> {
     }
 }
 
-/// Dough that was mixed and rests, as it is used up by pieces.
-struct Rested {
-    /// The task that ends the rest, for each time that it is mixed.
-    rests: Vec<usize>,
-    /// Pieces that are cut from all of it.
-    pieces: usize,
-    /// How many are cut.
-    cut: usize,
-}
-
-impl Rested {
-    /// The rest that the next piece waits for.
-    fn next(&mut self) -> Option<usize> {
-        let k = self.cut * self.rests.len() / self.pieces.max(1);
-        self.cut += 1;
-        self.rests.get(k.min(self.rests.len().saturating_sub(1))).copied()
-    }
-}
-
 /// What is baked of one copy of a house, by its id within the house.
 fn items(lot: &Lot<'_>) -> Vec<(String, Item)> {
     let (solved, dressed) = (lot.about.solved, lot.about.dressed);
@@ -237,18 +162,4 @@ fn items(lot: &Lot<'_>) -> Vec<(String, Item)> {
 fn edges(on: &OnTray) -> f64 {
     let round = |ring: &Vec<P2>| (0..ring.len()).map(|k| (ring[(k + 1) % ring.len()] - ring[k]).norm()).sum::<f64>();
     round(&on.outline) + on.holes.iter().map(round).sum::<f64>()
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    /// Of two mixings for five pieces the first serves three: what is mixed first is cut first, and no half is left over.
-    #[test]
-    fn dough_that_is_mixed_first_is_cut_first() {
-        let mut rested = Rested { rests: vec![4, 9], pieces: 5, cut: 0 };
-        let waits: Vec<Option<usize>> = (0..6).map(|_| rested.next()).collect();
-        assert_eq!(waits, [4, 4, 4, 9, 9, 9].map(Some), "one more than was counted has the last");
-        assert_eq!(Rested { rests: Vec::new(), pieces: 2, cut: 0 }.next(), None);
-    }
 }

@@ -4,6 +4,7 @@ mod again;
 mod bake;
 #[cfg(test)]
 mod bound;
+mod dough;
 mod flat;
 mod fresh;
 mod go;
@@ -18,6 +19,7 @@ use super::rest::Running;
 use super::{Ask, Rate, TaskKind};
 use crate::{About, Figures, IcingNeed, IcingUse, Lots, Mass, Needs, Ovenfuls, PieceOf};
 use bake::Item;
+pub use dough::Mixed;
 pub use fresh::Bowl;
 use gable_dress::Covered;
 use gable_plane::ring_area;
@@ -52,6 +54,8 @@ pub struct Tasks {
     pub running: Vec<Running>,
     /// Icing that is made, and what it is for.
     pub bowls: Vec<Bowl>,
+    /// Dough that is mixed, and what is cut from it.
+    pub doughs: Vec<Mixed>,
 }
 
 /// The oven for so many minutes: only trays that take as long share one, because the others would be opened on.
@@ -106,6 +110,7 @@ pub(super) struct Builder<'a> {
     blocks: usize,
     running: Vec<Running>,
     bowls: Vec<Bowl>,
+    doughs: Vec<Mixed>,
     /// Links that are there already: before, after, at least.
     linked: BTreeSet<(usize, usize, i64)>,
     /// Per house, copy and thing the task after which it is baked and dry.
@@ -145,6 +150,7 @@ impl<'a> Builder<'a> {
             blocks: 0,
             running: Vec::new(),
             bowls: Vec::new(),
+            doughs: Vec::new(),
             linked: BTreeSet::new(),
             baked: BTreeMap::new(),
             go: Go::default(),

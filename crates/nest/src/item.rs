@@ -18,6 +18,7 @@ pub struct Item {
 struct Ready {
     gap: f64,
     shape: Option<Shape>,
+    measurable: OnceLock<Option<Shape>>,
 }
 
 impl Item {
@@ -38,8 +39,25 @@ impl Item {
 
     /// Its shape for the search; none when the outline is not simple or has no area. Only the first gap is remembered.
     pub(crate) fn shape(&self, gap: f64) -> Option<Shape> {
-        let ready = self.ready.get_or_init(|| Ready { gap, shape: Shape::new(self, gap) });
+        let ready = self.ready.get_or_init(|| Ready::new(self, gap));
         if ready.gap == gap { ready.shape.clone() } else { Shape::new(self, gap) }
+    }
+
+    /// The same with what the search measures overlaps by.
+    pub(crate) fn measurable(&self, gap: f64) -> Option<Shape> {
+        let ready = self.ready.get_or_init(|| Ready::new(self, gap));
+        let measurable = |shape: &Option<Shape>| shape.as_ref().and_then(Shape::measurable);
+        if ready.gap == gap {
+            ready.measurable.get_or_init(|| measurable(&ready.shape)).clone()
+        } else {
+            measurable(&Shape::new(self, gap))
+        }
+    }
+}
+
+impl Ready {
+    fn new(item: &Item, gap: f64) -> Self {
+        Self { gap, shape: Shape::new(item, gap), measurable: OnceLock::new() }
     }
 }
 

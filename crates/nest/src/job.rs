@@ -9,6 +9,7 @@ pub struct Job {
     items: Vec<Item>,
     sheets: Vec<Sheet>,
     gap: Length,
+    measurable: bool,
     pub(crate) shapes: Vec<Shape>,
     pub(crate) outers: Vec<Outer>,
 }
@@ -63,16 +64,29 @@ impl Job {
         if !sheets.iter().any(|s| s.at_most.is_none()) {
             refused.push(Refused::NoSheet);
         }
-        let made = made(&items, gap.mm());
+        let made = made(&items, |item| item.shape(gap.mm()));
         let bad = made.iter().enumerate().filter(|(_, shape)| shape.is_none());
         refused.extend(bad.map(|(item, _)| Refused::Item { item }));
         let shapes = made.into_iter().flatten().collect();
         if !refused.is_empty() {
             return Err(refused);
         }
-        let job = Self { items, sheets, gap, shapes, outers };
+        let job = Self { items, sheets, gap, measurable: false, shapes, outers };
         let too_large = job.too_large();
         if too_large.is_empty() { Ok(job) } else { Err(too_large) }
+    }
+
+    /// Gives every shape what overlaps are measured by, which a first layout can do without.
+    pub(crate) fn make_measurable(&mut self) {
+        if std::mem::replace(&mut self.measurable, true) {
+            return;
+        }
+        let measurable = made(&self.items, |item| item.measurable(self.gap.mm()));
+        for (shape, measurable) in self.shapes.iter_mut().zip(measurable) {
+            if let Some(measurable) = measurable {
+                *shape = measurable;
+            }
+        }
     }
 
     /// The pieces.
@@ -114,10 +128,10 @@ impl Job {
 }
 
 /// The shape of each item, side by side; those that are alike are made once.
-fn made(items: &[Item], gap: f64) -> Vec<Option<Shape>> {
+fn made(items: &[Item], shape: impl Fn(&Item) -> Option<Shape> + Sync) -> Vec<Option<Shape>> {
     let alike = |k: usize| items[..k].iter().position(|other| *other == items[k]);
     let twins: Vec<Option<usize>> = (0..items.len()).map(alike).collect();
-    let own = |k: usize| if twins[k].is_none() { items[k].shape(gap) } else { None };
+    let own = |k: usize| if twins[k].is_none() { shape(&items[k]) } else { None };
     let made: Vec<Option<Shape>> = (0..items.len()).into_par_iter().map(own).collect();
     (0..items.len()).map(|k| made[twins[k].unwrap_or(k)].clone()).collect()
 }

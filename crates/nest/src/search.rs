@@ -118,6 +118,7 @@ impl Search {
 
     /// Takes one sheet away and lays its pieces over those of the others.
     fn begin(&mut self) -> Option<Separation> {
+        self.job.make_measurable();
         let paid = self.paid(&self.arena);
         let lost = self.choose(&paid)?;
         let kept: Vec<usize> = (0..self.arena.boards()).filter(|b| *b != lost).collect();

@@ -16,6 +16,9 @@ const SPARE: f64 = 0.01;
 const TOUCH: f64 = 0.001;
 /// Circles inside a shape, by which overlaps are measured: enough of them to cover nine tenths.
 const CIRCLES: [(usize, f32); 3] = [(64, 0.0), (16, 0.8), (8, 0.9)];
+/// Circles that are enough to see soon that two shapes collide. What collides is the same with any of them, but finding circles takes
+/// longer than a first layout.
+const FEW: [(usize, f32); 3] = [(4, 0.0), (2, 0.6), (1, 0.9)];
 /// Share of the area whose circles are tried first, and lines tried with them.
 const FIRST: (f32, usize) = (0.6, 0);
 /// What the library sees of a piece is smaller by about this, mm, so that pieces may touch.
@@ -26,15 +29,15 @@ const STRAIGHT: f64 = 1e-4;
 /// Corners are left out, outwards, while a shape's area grows by no more than this share: the search looks at every edge.
 const PLAINER: f32 = 0.005;
 
-pub(crate) fn circles() -> SPSurrogateConfig {
-    SPSurrogateConfig { n_pole_limits: CIRCLES, ff_pole_area_ratio: FIRST.0, n_ff_piers: FIRST.1 }
+fn circles(limits: [(usize, f32); 3]) -> SPSurrogateConfig {
+    SPSurrogateConfig { n_pole_limits: limits, ff_pole_area_ratio: FIRST.0, n_ff_piers: FIRST.1 }
 }
 
 pub(crate) fn engine() -> CDEConfig {
-    CDEConfig { quadtree_depth: 4, cd_threshold: 16, item_surrogate_config: circles() }
+    CDEConfig { quadtree_depth: 4, cd_threshold: 16, item_surrogate_config: circles(CIRCLES) }
 }
 
-/// A piece made ready for the search: grown by half the gap, about its own middle.
+/// A piece made ready to be laid: grown by half the gap, about its own middle.
 #[derive(Clone, Debug)]
 pub(crate) struct Shape {
     base: Arc<SPolygon>,
@@ -63,10 +66,17 @@ impl Shape {
         if gap > 0.0 {
             base = simplify_shape(&base, ShapeModifyMode::Inflate, PLAINER);
         }
-        base.generate_surrogate(circles()).ok()?;
+        base.generate_surrogate(circles(FEW)).ok()?;
         let weight = base.surrogate().convex_hull_area.sqrt();
         let area = ring_area(&ring);
         Some(Self { base: Arc::new(base), origin, turns: item.turns(), weight, area, edges: directions(&ring) })
+    }
+
+    /// The same with the circles by which the search measures overlaps; none when there is no room for any in it.
+    pub(crate) fn measurable(&self) -> Option<Self> {
+        let mut base = self.copy();
+        base.generate_surrogate(circles(CIRCLES)).ok()?;
+        Some(Self { base: Arc::new(base), ..self.clone() })
     }
 
     /// A shape to be laid where it is needed, again and again.

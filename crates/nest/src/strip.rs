@@ -113,7 +113,9 @@ impl Strip {
 }
 
 fn job(items: &[Item], height: Length, length: Length, gap: Length) -> Result<Job, Vec<Refused>> {
-    Job::new(items.to_vec(), vec![Sheet::rectangle(length, height)], gap)
+    let mut job = Job::new(items.to_vec(), vec![Sheet::rectangle(length, height)], gap)?;
+    job.make_measurable();
+    Ok(job)
 }
 
 /// How far pieces reach along the strip.

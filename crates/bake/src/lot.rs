@@ -3,6 +3,7 @@
 use crate::notebook::title;
 use crate::{About, IcingUse, ToBake};
 use gable_shell::{Role, Solved};
+use gable_words::tr;
 use std::collections::BTreeSet;
 
 /// So many of one house.
@@ -57,12 +58,12 @@ impl HandOver {
     }
 
     /// For people.
-    pub const fn words(self) -> &'static str {
+    pub fn words(self) -> &'static str {
         match self {
-            Self::Kits => "kits: baked pieces and bags of icing",
-            Self::Walls => "walls that stand, and the rest as a kit",
-            Self::Shells => "walls and roofs that stand, to be decorated",
-            Self::Finished => "finished houses",
+            Self::Kits => tr!("kits: baked pieces and bags of icing"),
+            Self::Walls => tr!("walls that stand, and the rest as a kit"),
+            Self::Shells => tr!("walls and roofs that stand, to be decorated"),
+            Self::Finished => tr!("finished houses"),
         }
     }
 

@@ -175,6 +175,16 @@ fn a_broken_piece_is_baked_again_or_mended() {
     {
         assert!(anew.contains(&kind), "{kind:?} in {anew:?}");
     }
+    // What takes icing again takes some that is no older than three days (from memory of a public table for raw whites).
+    let mixes = again.table.entries.iter().filter(|e| e.id.starts_with("icing/decorating")).map(Entry::to);
+    let made: Vec<DateTime> = mixes.chain(log.of("icing/decorating").and_then(|tick| tick.done)).collect();
+    let iced = again.table.entries.iter().filter(|e| e.id.ends_with("/again"));
+    for entry in iced.filter(|e| matches!(e.kind, TaskKind::Glaze | TaskKind::Decorate)) {
+        let fresh = |at: &DateTime| *at <= entry.from() && entry.to() <= *at + 3.days();
+        assert!(made.iter().any(fresh), "{}: {made:?}", entry.line());
+    }
+    let mixed = again.tasks.doughs.last().unwrap();
+    assert!([&mixed.mix, &mixed.rests, &mixed.cuts[0]].iter().all(|id| again.tasks.find(id).is_some()), "{mixed:?}");
     assert!(broke(&Log::default(), &now).is_none(), "nothing is lost before it is baked");
     // Once it stands it is mended where it is.
     let mut stands = log;

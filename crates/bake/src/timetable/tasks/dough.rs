@@ -4,7 +4,7 @@ use super::bake::ItemOf;
 use super::{Builder, New};
 use crate::timetable::moment::moment;
 use crate::timetable::plan::{Hands, Placed, Schedule};
-use crate::timetable::{Ask, Rate, TaskKind, Tasks, when};
+use crate::timetable::{Ask, Rate, TaskKind, Tasks, long};
 use crate::{DoughNeeds, Ovenfuls};
 use gable_words::tr;
 use std::collections::BTreeMap;
@@ -107,23 +107,27 @@ impl Builder<'_> {
 }
 
 impl Tasks {
-    /// What is to be done with dough that is cut later than it keeps in the cold.
+    /// What is to be done with dough that is cut on a later day than it keeps in the cold.
     pub(in crate::timetable) fn dough_kept(&self, schedule: &Schedule, ask: &Ask) -> Vec<String> {
         let keeps = (ask.rates.get(Rate::DoughKeeps) * 60.0) as i64;
         let placed = |id: &String| schedule.placed.get(self.find(id)?)?.as_ref();
         let too_long = |own: &Mixed| {
             let mixed = own.at.or_else(|| placed(&own.mix).map(Placed::end))?;
             let last = own.cuts.iter().filter_map(placed).map(Placed::end).max()?;
-            (last > mixed + keeps).then(|| {
-                let [mixed, until, last] = [mixed, mixed + keeps, last].map(|t| when(moment(t)));
-                tr!(
-                    "The dough for {} is mixed on {mixed}, and the last of it is cut on {last}. Freeze what is not cut by {until}: \
-                     frozen it keeps for about a month. Let it thaw in the cold overnight.",
-                    own.dough
-                )
-            })
+            let by = moment(mixed + keeps).date();
+            let on = by.strftime("%a %-d %b");
+            (moment(last).date() > by).then(|| tr!("{} by {on}", own.dough))
         };
-        self.doughs.iter().filter_map(too_long).collect()
+        let doughs: Vec<String> = self.doughs.iter().filter_map(too_long).collect();
+        if doughs.is_empty() {
+            return Vec::new();
+        }
+        vec![tr!(
+            "Dough keeps for about {} in the cold. Freeze what is not cut by then: {}. Frozen it keeps for about a month; let it thaw \
+             in the cold overnight.",
+            long(keeps),
+            doughs.join(", ")
+        )]
     }
 }
 

@@ -5,7 +5,7 @@ use crate::{Figure, Figures, Lots, Needs, ToBake};
 use gable_dress::Dressed;
 use gable_raise::Guide;
 use gable_shell::kitchen::Kitchen;
-use gable_shell::{House, Solved, demo, solve};
+use gable_shell::{House, Solved, Stuff, demo, solve};
 use jiff::ToSpan;
 use jiff::civil::{date, time};
 use std::sync::LazyLock;
@@ -246,4 +246,15 @@ fn cut_dough_gets_cold_at_once_and_roofs_come_last() {
         }
     }
     assert!(roofs > 0, "some house has a tray of roofs alone");
+}
+
+/// Ornaments that are piped need icing first.
+#[test]
+fn ornaments_of_icing_wait_until_it_is_made() {
+    let mut house = demo::house("boat-hut").unwrap();
+    house.dressing.ornaments.iter_mut().for_each(|own| own.stuff = Stuff::Icing);
+    let solved = solve(&house);
+    let tasks = Built::of(house, solved).tasks(&ask());
+    let (mix, piped) = (tasks.find("icing/decorating").unwrap(), tasks.find("ornaments/icing").unwrap());
+    assert!(tasks.project.links.iter().any(|link| (link.before, link.after) == (mix, piped)));
 }

@@ -126,6 +126,10 @@ fn what_does_not_fit_says_what_is_short_and_what_was_tried() {
 #[test]
 fn what_cannot_be_planned_is_said() {
     let mut project = evenings(1);
+    let end = project.people[0].hours[0].to;
+    project.people[0].hours.push(Hours { kitchen: 0, from: end, to: end + 60 });
+    assert_eq!(project.faults(), [], "hours may follow each other");
+    project.people[0].hours.pop();
     project.jobs = vec![work("cut", 10), Job { split: Some(5), ..work("bake", 10) }];
     project.links = vec![link(0, 1), Link { most: Some(3), ..link(1, 0) }];
     project.people[0].hours.push(Hours { kitchen: 0, from: 1200, to: 1300 });

@@ -233,3 +233,27 @@ fn a_part_is_moved_by_its_host_and_goes_with_it() {
     press(&mut kitchen, "Main body");
     assert!(kitchen.query_by_label("Remove this part").is_none());
 }
+
+/// What stands on the drawing is a field of its own: a click into it, and the new size takes its place.
+#[test]
+fn sizes_on_the_drawing_are_clicked_and_typed_over() {
+    let mut kitchen = kitchen(plain());
+    type_into(&mut kitchen, "On the drawing: width", "7 1/2 in");
+    assert_eq!(width(&kitchen), 190.5);
+    assert!(kitchen.query_by_label_contains("Undo").is_some());
+    // What cannot be read stays, with the reason beside it, and the house as it was.
+    type_into(&mut kitchen, "On the drawing: width", "wide");
+    assert_eq!(width(&kitchen), 190.5);
+    kitchen::keys(&mut kitchen, egui::Modifiers::NONE, egui::Key::Escape);
+    press(&mut kitchen, "Left, eave");
+    type_into(&mut kitchen, "On the drawing: wall height", "88");
+    let heights: Vec<f64> = kitchen.state().house().unwrap().parts[0]
+        .sides
+        .iter()
+        .filter_map(|side| match side.top {
+            gable_shell::Top::Eave { height, .. } => Some(height.mm()),
+            _ => None,
+        })
+        .collect();
+    assert_eq!(heights, [88.0, 88.0]);
+}

@@ -26,6 +26,22 @@ impl Form<'_> {
         self.entry(ui, field, &shown, |text| adapters::read_length(text, unit))
     }
 
+    /// A length in the words of a drawing, without anything round it: a field of its own beside the one among the sizes.
+    pub(crate) fn on_drawing(
+        &mut self,
+        ui: &mut Ui,
+        (place, name): (&str, &str),
+        shown: &str,
+        font: egui::FontId,
+    ) -> (Response, Option<Length>) {
+        let (unit, size) = (self.unit, ui.max_rect().size());
+        let read = |text: &str| adapters::read_length(text, unit);
+        self.type_in(ui, (place, name), shown, read, |text| {
+            let bare = TextEdit::singleline(text).frame(egui::Frame::NONE).margin(egui::Margin::symmetric(4, 0));
+            bare.font(font).desired_width(size.x - 8.0).min_size(size).align(egui::Align2::CENTER_CENTER)
+        })
+    }
+
     /// A roof pitch: degrees, rise in run, or a ridge height; `None` shows that they differ.
     pub(crate) fn pitch_of(&mut self, ui: &mut Ui, field: (&str, &str, &str), value: Option<Pitch>) -> Option<Pitch> {
         let unit = self.unit;

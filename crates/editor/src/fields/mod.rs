@@ -52,6 +52,11 @@ impl Fields {
         self.entries.remove(place);
     }
 
+    /// Why the entry of a field will not do, if it will not.
+    pub(crate) fn error(&self, place: &str) -> Option<&str> {
+        self.entries.get(place).and_then(|e| e.error.as_deref())
+    }
+
     /// Whether the cursor is to go back into a field, because what was entered there will not do.
     fn is_sent_back(&mut self, place: &str) -> bool {
         let entered = self.entered.take_if(|p| p == place).is_some();

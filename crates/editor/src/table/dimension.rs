@@ -1,14 +1,19 @@
+use super::Desk;
 use super::paper::Paper;
-use crate::theme::Palette;
-use egui::{Align2, Color32, FontId, Painter, Pos2, Shape, Stroke, Vec2};
+use crate::theme::{Palette, TARGET};
+use egui::{
+    Align2, Color32, FontId, Painter, Pos2, Rect, Shape, Stroke, Ui, UiBuilder, Vec2, WidgetInfo, accesskit::Role,
+};
+use gable_measure::Length;
 use gable_plane::{P2, V2};
+use gable_words::tr;
 
 /// Size of labels, in points.
 const LABEL: f32 = 13.5;
 
 /// A dimension between two places, drawn so many points to the side of them.
 ///
-/// `aside` is the direction in the drawing in which the line stands off.
+/// `aside` is the direction in the drawing in which the line stands off. Returns where the middle of the words is.
 pub(super) fn dimension(
     painter: &Painter,
     paper: &Paper,
@@ -17,7 +22,7 @@ pub(super) fn dimension(
     off: f32,
     words: &str,
     palette: &Palette,
-) {
+) -> Pos2 {
     let away = paper.way(aside);
     let (a, b) = (paper.at(from), paper.at(to));
     let (p, q) = (a + away * off, b + away * off);
@@ -31,7 +36,39 @@ pub(super) fn dimension(
     for end in [p, q] {
         painter.line_segment([end - tick, end + tick], Stroke::new(1.6, palette.faint_ink));
     }
-    label(painter, p + (q - p) / 2.0, words, palette);
+    let middle = p + (q - p) / 2.0;
+    label(painter, middle, words, palette);
+    middle
+}
+
+/// The words of a dimension as a field: a click into it, and what is typed takes their place. `key` is its place in the house,
+/// `name` what it is called, `undo` what a change is called. Returns what was typed once it counts.
+pub(super) fn typed_over(
+    ui: &mut Ui,
+    desk: &mut Desk<'_, '_>,
+    (at, words): (Pos2, &str),
+    (key, name, undo): (&str, &str, &str),
+) -> Option<Length> {
+    let size = Vec2::new(label_width(ui.painter(), words) + 16.0, TARGET);
+    let rect = Rect::from_center_size(at, size);
+    let mut field = ui.new_child(UiBuilder::new().max_rect(rect).id_salt(key));
+    let (response, typed) = desk.form.on_drawing(&mut field, (key, undo), words, FontId::proportional(LABEL));
+    response.widget_info(|| WidgetInfo::labeled(Role::TextInput, true, name));
+    let response = response.on_hover_text(tr!("Click and type another size"));
+    let palette = desk.palette;
+    if response.hovered() || response.has_focus() {
+        let pen = Stroke::new(1.5, palette.accent);
+        ui.painter().rect_stroke(rect, 4.0, pen, egui::StrokeKind::Inside);
+    }
+    if let Some(why) = desk.form.fields.error(key) {
+        label(
+            ui.painter(),
+            rect.center_bottom() + Vec2::new(0.0, 10.0),
+            why,
+            &Palette { ink: palette.blocking, ..palette },
+        );
+    }
+    typed
 }
 
 /// How wide a label of these words is, in points.

@@ -109,14 +109,18 @@ fn sheet(piece: &Piece, lay: &Lay) -> Drawing {
 }
 
 /// Width and height over all, and the length of every edge that is neither level nor upright.
-fn sizes(ui: &Ui, paper: &Paper, desk: &Desk<'_, '_>, piece: &Piece, corners: &[P2]) {
+fn sizes(ui: &mut Ui, paper: &Paper, desk: &mut Desk<'_, '_>, piece: &Piece, corners: &[P2]) {
     let Some((low, high)) = gable_plane::bounds(corners) else { return };
-    let print = |mm: f64| desk.house.unit.print(Length::mm_of(mm));
+    let unit = desk.house.unit;
+    let print = |mm: f64| unit.print(Length::mm_of(mm));
     let painter = ui.painter();
     let bottom = [low, P2::new(high.x, low.y)];
     dimension(painter, paper, bottom, V2::new(0.0, -1.0), 40.0, &print(high.x - low.x), &desk.palette);
     let left = [low, P2::new(low.x, high.y)];
-    dimension(painter, paper, left, V2::new(-1.0, 0.0), 44.0, &print(high.y - low.y), &desk.palette);
+    let words = print(high.y - low.y);
+    let at = dimension(painter, paper, left, V2::new(-1.0, 0.0), 44.0, &words, &desk.palette);
+    face_handles::type_height(ui, desk, piece, (at, &words));
+    let painter = ui.painter();
     for k in 0..corners.len() {
         let (a, b) = (corners[k], corners[(k + 1) % corners.len()]);
         let along = b - a;

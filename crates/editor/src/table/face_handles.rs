@@ -1,12 +1,12 @@
 use super::carry::{carry, choose};
-use super::dimension::label_width;
+use super::dimension::{label_width, typed_over};
 use super::face::Lay;
 use super::handle::{Handle, pull};
 use super::paper::Paper;
 use super::{Desk, guides, opening_handles};
 use crate::openings::as_typed;
 use crate::selection::{Selection, is_face};
-use egui::{CursorIcon, Rect, Response, Sense, Stroke, StrokeKind, Ui, WidgetInfo, accesskit::Role as Named};
+use egui::{CursorIcon, Pos2, Rect, Response, Sense, Stroke, StrokeKind, Ui, WidgetInfo, accesskit::Role as Named};
 use gable_measure::{Length, Pitch};
 use gable_plane::{P2, V2};
 use gable_shell::{Part, Piece, PieceOpening, Role, SideId, Top};
@@ -100,7 +100,33 @@ fn closed(mut ring: Vec<egui::Pos2>) -> Vec<egui::Pos2> {
     ring
 }
 
+/// The height of a wall under an eave can be typed over where it is drawn.
+pub(super) fn type_height(ui: &mut Ui, desk: &mut Desk<'_, '_>, piece: &Piece, (at, words): (Pos2, &str)) {
+    let Some(index) = desk.house.parts.iter().position(|p| p.id == piece.part && !p.locked) else { return };
+    let Role::Wall(side) = &piece.role else { return };
+    let top = desk.house.parts[index].sides.iter().find(|s| &s.id == side).map(|s| s.top);
+    let Some(Top::Eave { height, .. } | Top::Knee { height, .. }) = top else { return };
+    if desk.house.unit.print(height) != words {
+        return;
+    }
+    let place = format!("parts[{index}].sides.height on the drawing");
+    let names = (place.as_str(), tr!("On the drawing: wall height"), tr!("change of wall height"));
+    if let Some(typed) = typed_over(ui, desk, (at, words), names) {
+        set_height(&mut desk.house.parts[index], height, typed);
+    }
+}
+
 /// All walls that are as high change together, so that a gable stays a gable.
+fn set_height(part: &mut Part, value: Length, new: Length) {
+    for side in &mut part.sides {
+        if let Top::Eave { height, .. } | Top::Knee { height, .. } = &mut side.top
+            && *height == value
+        {
+            *height = new;
+        }
+    }
+}
+
 fn wall_top(ui: &mut Ui, paper: &Paper, desk: &mut Desk<'_, '_>, index: usize, (at, value): (P2, Length)) {
     let undo = tr!("change of wall height");
     let grows = V2::new(0.0, 1.0);
@@ -108,13 +134,7 @@ fn wall_top(ui: &mut Ui, paper: &Paper, desk: &mut Desk<'_, '_>, index: usize, (
     let name = tr!("Handle of the wall's top, height");
     let handle = Handle { key: "top", name, at, grows, rate: 1.0, value, undo, marks: &marks };
     let Some(pulled) = pull(ui, paper, desk.house.unit, &handle) else { return };
-    for side in &mut desk.house.parts[index].sides {
-        if let Top::Eave { height, .. } | Top::Knee { height, .. } = &mut side.top
-            && *height == value
-        {
-            *height = pulled.value;
-        }
-    }
+    set_height(&mut desk.house.parts[index], value, pulled.value);
     desk.form.touch(&format!("parts[{index}].sides.height"), undo);
     desk.gesture.0 = pulled.gesture;
 }

@@ -1,10 +1,10 @@
-use super::dimension::{dimension, label, label_width};
+use super::dimension::{dimension, label, label_width, typed_over};
 use super::draw::{dashed, drawing};
 use super::paper::Paper;
 use super::{Desk, beside, guests, plan_handles};
 use crate::selection::Selection;
 use crate::theme::Palette;
-use egui::{Response, Ui};
+use egui::{Pos2, Response, Ui};
 use gable_drawing::{Drawing, Fill, Layer, LineRole, Shade, Stroke};
 use gable_dress::Dressed;
 use gable_measure::Length;
@@ -127,7 +127,7 @@ fn sheet(solved: &Solved) -> Drawing {
 /// Room that handles take at both ends, in points.
 const HANDLES: f32 = 26.0;
 
-fn dimensions(ui: &Ui, paper: &Paper, desk: &Desk<'_, '_>, k: usize) {
+fn dimensions(ui: &mut Ui, paper: &Paper, desk: &mut Desk<'_, '_>, k: usize) {
     let Some(part) = desk.solved.parts.get(k) else { return };
     let plan = &part.plan;
     let (unit, count) = (desk.house.unit, plan.len());
@@ -158,7 +158,29 @@ fn dimensions(ui: &Ui, paper: &Paper, desk: &Desk<'_, '_>, k: usize) {
         };
         let past = rim.iter().map(|p| (p - a).dot(&out)).fold(0.0, f64::max) as f32 * paper.scale;
         let aside = out.x.abs() as f32 * label_width(ui.painter(), &words) / 2.0;
-        dimension(ui.painter(), paper, [a, b], out, past + 20.0 + aside, &words, &desk.palette);
+        let at = dimension(ui.painter(), paper, [a, b], out, past + 20.0 + aside, &words, &desk.palette);
+        if typed.as_ref() == Some(&words) {
+            type_over(ui, desk, (k, side), (at, &words));
+        }
+    }
+}
+
+/// Width and depth of a rectangular part can be typed over where they are drawn.
+fn type_over(ui: &mut Ui, desk: &mut Desk<'_, '_>, (k, side): (usize, usize), words: (Pos2, &str)) {
+    let Some(index) = desk.solved.parts.get(k).and_then(|p| desk.house.parts.iter().position(|h| h.id == p.id)) else {
+        return;
+    };
+    if desk.house.parts[index].locked || !matches!(desk.house.parts[index].outline, Outline::Rectangle { .. }) {
+        return;
+    }
+    let (key, name, undo) = match side {
+        0 => ("width", tr!("On the drawing: width"), tr!("change of width")),
+        _ => ("depth", tr!("On the drawing: depth"), tr!("change of depth")),
+    };
+    let place = format!("parts[{index}].outline.{key} on the drawing");
+    let Some(typed) = typed_over(ui, desk, words, (&place, name, undo)) else { return };
+    if let Outline::Rectangle { width, depth } = &mut desk.house.parts[index].outline {
+        *(if side == 0 { width } else { depth }) = typed;
     }
 }
 

@@ -51,11 +51,13 @@ pub(super) fn typed_over(
 ) -> Option<Length> {
     let size = Vec2::new(label_width(ui.painter(), words) + 16.0, TARGET);
     let rect = Rect::from_center_size(at, size);
+    // The words that are drawn there would show beside those of the field.
+    let palette = desk.palette;
+    ui.painter().rect_filled(rect.shrink2(Vec2::new(4.0, 3.0)), 3.0, palette.paper);
     let mut field = ui.new_child(UiBuilder::new().max_rect(rect).id_salt(key));
     let (response, typed) = desk.form.on_drawing(&mut field, (key, undo), words, FontId::proportional(LABEL));
     response.widget_info(|| WidgetInfo::labeled(Role::TextInput, true, name));
     let response = response.on_hover_text(tr!("Click and type another size"));
-    let palette = desk.palette;
     if response.hovered() || response.has_focus() {
         let pen = Stroke::new(1.5, palette.accent);
         ui.painter().rect_stroke(rect, 4.0, pen, egui::StrokeKind::Inside);

@@ -131,7 +131,8 @@ fn dimensions(ui: &mut Ui, paper: &Paper, desk: &mut Desk<'_, '_>, k: usize) {
     let Some(part) = desk.solved.parts.get(k) else { return };
     let plan = &part.plan;
     let (unit, count) = (desk.house.unit, plan.len());
-    let outline = desk.house.part(&part.id).map(|p| &p.outline);
+    let outline = desk.house.part(&part.id).map(|p| p.outline.clone());
+    let outline = outline.as_ref();
     // Clear of everything that stands there, other parts too.
     let roof = desk.solved.pieces.iter().filter(|p| is_roof(p));
     let plans = desk.solved.parts.iter().flat_map(|p| p.plan.iter().copied());
@@ -152,6 +153,7 @@ fn dimensions(ui: &mut Ui, paper: &Paper, desk: &mut Desk<'_, '_>, k: usize) {
         let ends = corners.get(side).zip(corners.get((side + 1) % count.max(1)));
         let typed = ends.map(|(a, b)| unit.print(Length::mm_of((b - a).norm())));
         // What came out of the oven makes walls stand otherwise than they were typed: both are said.
+        let is_typed = typed.as_ref() == Some(&stands);
         let words = match typed {
             Some(typed) if typed != stands && is_baked(desk, k) => tr!("{typed}\nstands {stands}"),
             _ => stands,
@@ -159,7 +161,7 @@ fn dimensions(ui: &mut Ui, paper: &Paper, desk: &mut Desk<'_, '_>, k: usize) {
         let past = rim.iter().map(|p| (p - a).dot(&out)).fold(0.0, f64::max) as f32 * paper.scale;
         let aside = out.x.abs() as f32 * label_width(ui.painter(), &words) / 2.0;
         let at = dimension(ui.painter(), paper, [a, b], out, past + 20.0 + aside, &words, &desk.palette);
-        if typed.as_ref() == Some(&words) {
+        if is_typed {
             type_over(ui, desk, (k, side), (at, &words));
         }
     }

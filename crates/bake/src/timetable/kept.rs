@@ -161,3 +161,22 @@ fn dough_that_waits_for_more_than_a_week_is_frozen() {
     baker.build.ready_by = Some(date(2026, 12, 4).at(12, 0, 0, 0));
     assert_eq!(baker.days(NOW + 1.hour()).1.remarks, [""; 0]);
 }
+
+/// What is late is planned forwards, as early as can be: icing is made when it is wanted all the same, and never for nothing.
+#[test]
+fn icing_waits_until_it_is_wanted() {
+    let mut baker = Baker::of("boat-hut", "18:00-19:00");
+    baker.build.ready_by = Some(date(2026, 12, 1).at(12, 0, 0, 0));
+    let (_, table) = baker.days(NOW);
+    assert!(table.trouble.is_some());
+    assert_eq!(too_old(&table, &[], KEEPS), [""; 0]);
+    for flat in [true, false] {
+        let mixes = table.entries.iter().filter(|e| e.kind == TaskKind::Icing && e.id.contains("decorating") == flat);
+        let mut ends: Vec<DateTime> = mixes.map(Entry::to).collect();
+        ends.push(DateTime::MAX);
+        for pair in ends.windows(2) {
+            let mut uses = table.entries.iter().filter(|e| lies_flat(e) == Some(flat));
+            assert!(uses.any(|e| pair[0] <= e.from() && e.from() < pair[1]), "{ends:?}");
+        }
+    }
+}

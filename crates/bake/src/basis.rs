@@ -1,3 +1,5 @@
+use gable_words::tr;
+
 /// How well a figure is founded, for the person to judge.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Basis {
@@ -12,8 +14,6 @@ pub enum Basis {
     /// From memory, unverified.
     Memory,
 }
-
-use gable_words::tr;
 
 impl Basis {
     /// Whether it must be shown as an assumption.

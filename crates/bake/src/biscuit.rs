@@ -3,6 +3,7 @@
 use crate::Mass;
 use gable_measure::Length;
 use gable_shell::{DoughId, House};
+use gable_words::tr;
 
 /// What was measured of two biscuits of one dough, baked as the house will be.
 #[derive(Clone, Debug, PartialEq)]
@@ -74,16 +75,17 @@ impl TestBiscuits {
             if length.mm() > 0.0 && length.mm() < 2000.0 {
                 return Ok(length.mm());
             }
-            Err(unlikely(format!("{what} is missing or no length that a tray holds"), "measure it again"))
+            Err(unlikely(tr!("{what} is missing or no length that a tray holds"), tr!("measure it again")))
         };
-        let rolled = positive(self.rolled, "the thickness of the dough")?;
-        let baked = positive(self.baked, "the thickness of the biscuit")?;
-        let strip = [positive(self.strip_cut, "the cut strip")?, positive(self.strip_baked, "the baked strip")?];
-        let hole = [positive(self.hole_cut, "the cut hole")?, positive(self.hole_baked, "the baked hole")?];
+        let rolled = positive(self.rolled, tr!("the thickness of the dough"))?;
+        let baked = positive(self.baked, tr!("the thickness of the biscuit"))?;
+        let strip =
+            [positive(self.strip_cut, tr!("the cut strip"))?, positive(self.strip_baked, tr!("the baked strip"))?];
+        let hole = [positive(self.hole_cut, tr!("the cut hole"))?, positive(self.hole_baked, tr!("the baked hole"))?];
         if strip[0] < SHORTEST_STRIP.mm() || strip[0] <= hole[0] {
             return Err(unlikely(
-                "the strip is too short to tell its growth".to_owned(),
-                "cut one of 60 mm at least, and longer than the hole is wide",
+                tr!("the strip is too short to tell its growth").to_owned(),
+                tr!("cut one of 60 mm at least, and longer than the hole is wide"),
             ));
         }
         let share = (strip[1] + hole[1]) / (strip[0] + hole[0]) - 1.0;
@@ -91,8 +93,8 @@ impl TestBiscuits {
         let rise = baked / rolled;
         if share.abs() > MOST_SPREAD || !(0.5..=4.0).contains(&rise) {
             return Err(unlikely(
-                "dough does not grow so much".to_owned(),
-                "measure cut and baked sizes again, all in one unit",
+                tr!("dough does not grow so much").to_owned(),
+                tr!("measure cut and baked sizes again, all in one unit"),
             ));
         }
         Ok(Found { rise, share, edge: Length::mm_of(edge), loss: self.loss()? })
@@ -104,7 +106,7 @@ impl TestBiscuits {
         if before > Mass::ZERO && (0.0..0.5).contains(&loss) {
             return Ok(Some(loss));
         }
-        Err(unlikely("a biscuit loses up to half its mass, and never gains".to_owned(), "weigh them again"))
+        Err(unlikely(tr!("a biscuit loses up to half its mass, and never gains").to_owned(), tr!("weigh them again")))
     }
 
     /// Takes the rise that was found into a house; whether there was a dough of that name.
@@ -116,7 +118,7 @@ impl TestBiscuits {
 }
 
 fn unlikely(what: String, remedy: &'static str) -> Unlikely {
-    Unlikely::of("test biscuits", what, remedy)
+    Unlikely::of(tr!("test biscuits"), what, remedy)
 }
 
 impl Unlikely {

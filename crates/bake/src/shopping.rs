@@ -222,12 +222,12 @@ fn line(pantry: &Pantry, id: &str, mass: Mass) -> Option<ToBuy> {
         ingredient.each.filter(|_| id == "egg").map(|each| Quantity::Count((mass / each - 1e-6).ceil() as usize));
     let amount = counted.unwrap_or(Quantity::Mass(mass));
     let each = ingredient.each.filter(|_| counted.is_none());
-    let note = each.map_or_else(String::new, |each| format!("{} of them", decimal((mass / each - 1e-6).ceil(), 0)));
+    let note = each.map_or_else(String::new, |each| tr!("{} of them", decimal((mass / each - 1e-6).ceil(), 0)));
     let shelf = Shelf::of(ingredient);
     Some(ToBuy { id: id.to_owned(), shelf, name: ingredient.name.clone(), amount, note, at_home: false, cost: None })
 }
 
 /// What colours something that is not white of itself.
 pub(crate) fn colour(tint: Tint) -> Option<String> {
-    (tint != Tint::Icing).then(|| tr!("Food colour: {}", tint.word()))
+    (tint != Tint::Icing).then(|| tr!("Food colour: {}", tint.words()))
 }

@@ -3,6 +3,7 @@
 
 use crate::{Mass, Unlikely};
 use gable_measure::Length;
+use gable_words::tr;
 
 /// Strips of one dough, baked as the house will be, and broken.
 #[derive(Clone, Debug, PartialEq)]
@@ -73,7 +74,7 @@ impl Strip {
 }
 
 fn unlikely(what: String, remedy: &'static str) -> Unlikely {
-    Unlikely::of("snap test", what, remedy)
+    Unlikely::of(tr!("snap test"), what, remedy)
 }
 
 fn newtons(mass: Mass) -> f64 {
@@ -96,8 +97,8 @@ impl SnapTest {
     /// When there are fewer strips than [`SnapTest::STRIPS`], or a measure is none or so far off that it was hardly measured right.
     pub fn judge(&self) -> Result<Snapped, Unlikely> {
         if self.strips.len() < Self::STRIPS {
-            let what = format!("{} strips say too little", self.strips.len());
-            return Err(unlikely(what, "break five or more of one dough"));
+            let what = tr!("{n} strip says too little" | "{n} strips say too little" % self.strips.len());
+            return Err(unlikely(what, tr!("break five or more of one dough")));
         }
         for (number, strip) in (1..).zip(&self.strips) {
             self.check(number, strip)?;
@@ -113,24 +114,30 @@ impl SnapTest {
     }
 
     fn check(&self, number: usize, strip: &Strip) -> Result<(), Unlikely> {
-        let wrong = |what: &str, remedy| Err(unlikely(format!("strip {number}: {what}"), remedy));
+        let wrong = |what: &str, remedy| Err(unlikely(tr!("strip {number}: {what}"), remedy));
         let [width, thick, span] = [strip.width, strip.thickness, self.span].map(Length::mm);
         // Comparisons that NaN fails too.
         if !(width > 0.0 && thick > 0.0 && width < 500.0 && thick < 100.0 && span > 0.0 && span < 1000.0) {
-            return wrong("width, thickness or span is missing or no size of a strip", "measure it again");
+            return wrong(tr!("width, thickness or span is missing or no size of a strip"), tr!("measure it again"));
         }
         if span < LEAST_SPAN_IN_THICKNESSES * thick {
-            return wrong("the edges are too near for so thick a strip", "lay strips over five thicknesses or more");
+            return wrong(
+                tr!("the edges are too near for so thick a strip"),
+                tr!("lay strips over five thicknesses or more"),
+            );
         }
         if !(strip.broke_at > Mass::ZERO && strip.broke_at < Mass::grams(100_000.0)) {
-            return wrong("the load is missing or too great for biscuit", "weigh what hung from it, in grams");
+            return wrong(
+                tr!("the load is missing or too great for biscuit"),
+                tr!("weigh what hung from it, in grams"),
+            );
         }
         match strip.sag {
             Some((load, sag)) if !(sag.mm() > 0.0 && sag.mm() < span / 4.0 && load > Mass::ZERO) => {
-                wrong("the sag is no sag of a strip", "measure how far the middle went down, or leave it out")
+                wrong(tr!("the sag is no sag of a strip"), tr!("measure how far the middle went down, or leave it out"))
             }
             Some((load, _)) if load > strip.broke_at => {
-                wrong("it sagged under more than it broke at", "give the sag under a smaller load")
+                wrong(tr!("it sagged under more than it broke at"), tr!("give the sag under a smaller load"))
             }
             _ => Ok(()),
         }
@@ -144,8 +151,8 @@ impl Spread {
         let mean = values.iter().sum::<f64>() / count;
         let scatter = (values.iter().map(|v| (v - mean).powi(2)).sum::<f64>() / (count - 1.0)).sqrt();
         if !scatter.is_finite() || scatter > MOST_SCATTER * mean {
-            let what = format!("the {what} of the strips differs by more than half");
-            return Err(unlikely(what, "measure again, or break more strips of one dough"));
+            let what = tr!("the {what} of the strips differs by more than half");
+            return Err(unlikely(what, tr!("measure again, or break more strips of one dough")));
         }
         let least = values.iter().copied().fold(mean - NINETEEN_OF_TWENTY * scatter, f64::min);
         let most = values.iter().copied().fold(mean + NINETEEN_OF_TWENTY * scatter, f64::max);

@@ -98,7 +98,7 @@ fn units<'a>(about: &About<'a>) -> impl Iterator<Item = ToBake> + 'a {
         let rolled = face.thickness * (1.0 / rise(house));
         face.units.iter().enumerate().map(move |(k, unit)| {
             let area = ring_area(&unit.outline) + unit.holes.iter().map(|h| ring_area(h)).sum::<f64>();
-            let (id, name) = (format!("{id}/{}-{}", face.name, k + 1), format!("{name}: {} {}", face.name, k + 1));
+            let (id, name) = (format!("{id}/{}-{}", face.word, k + 1), format!("{name}: {} {}", face.name, k + 1));
             ToBake::plain(&id, &name, (ORNAMENTS, rolled), unit.outline.clone(), unit.holes.clone(), area)
         })
     })

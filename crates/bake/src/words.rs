@@ -2,7 +2,7 @@
 
 use crate::{Amount, BakePlan, Batch, Figure, HandOver, HousePlan, Ingredient, Known, Needs, Notebook, Ovenful};
 use gable_measure::{Length, Unit, decimal};
-use gable_shell::{Glass, Stuff, Tint};
+use gable_shell::{Glass, Stuff, dough_words};
 use gable_words::tr;
 
 /// Some lines under a heading.
@@ -89,7 +89,7 @@ impl BakePlan {
             let [width, depth] = [sheet.width, sheet.depth].map(|size| at_least(size, unit, 1));
             let size = format!("{} × {}", unit.print_bare(width), unit.print(depth));
             let scraps = decimal(sheet.scraps * 100.0, 0);
-            let (name, rolled, mass) = (&sheet.dough, unit.print(sheet.rolled), sheet.mass.print(unit));
+            let (name, rolled, mass) = (dough_words(&sheet.dough), unit.print(sheet.rolled), sheet.mass.print(unit));
             tr!("{name}: {size}, {rolled} thick, {mass}, {scraps} % scraps to roll again")
         });
         vec![
@@ -151,7 +151,7 @@ fn dough(plan: &BakePlan, house: &HousePlan, notebook: &Notebook, unit: Unit) ->
     let needs = &house.needs.dough;
     let sort = |sort: &crate::DoughNeed| {
         let pieces = tr!("1 piece" | "{n} pieces" % sort.pieces);
-        tr!("{}, rolled {}: {pieces}, {}", sort.name, unit.print(sort.rolled), sort.net.print(unit))
+        tr!("{}, rolled {}: {pieces}, {}", dough_words(&sort.name), unit.print(sort.rolled), sort.net.print(unit))
     };
     let mut lines: Vec<String> = needs.sorts.iter().map(sort).collect();
     let trim = decimal(notebook.figures.get(Figure::DoughTrim) * 100.0, 0);
@@ -161,19 +161,15 @@ fn dough(plan: &BakePlan, house: &HousePlan, notebook: &Notebook, unit: Unit) ->
     lines
 }
 
-pub(crate) fn white(tint: Tint) -> &'static str {
-    if tint == Tint::Icing { tr!("white") } else { tint.word() }
-}
-
 fn icing(needs: &Needs, unit: Unit) -> Vec<String> {
     let line = |icing: &crate::IcingNeed| {
         let uses: Vec<String> = icing.uses.iter().map(|(u, m)| format!("{} {}", u.words(), m.print(unit))).collect();
-        let bags = match icing.bags {
-            0 => String::new(),
-            bags => tr!(", {n} bag" | ", {n} bags" % bags),
-        };
-        let (word, tint, mass) = (icing.consistency.words(), white(icing.tint), icing.to_make.print(unit));
-        format!("{word}, {tint}: {mass}{bags} ({})", uses.join(", "))
+        let (word, tint, mass) = (icing.consistency.words(), icing.tint.words(), icing.to_make.print(unit));
+        let uses = uses.join(", ");
+        match icing.bags {
+            0 => format!("{word}, {tint}: {mass} ({uses})"),
+            bags => tr!("{word}, {tint}: {mass}, 1 bag ({uses})" | "{word}, {tint}: {mass}, {n} bags ({uses})" % bags),
+        }
     };
     needs.icing.iter().map(line).collect()
 }
@@ -182,18 +178,27 @@ fn others(needs: &Needs, unit: Unit) -> Vec<String> {
     let glazing = needs.glazing.iter().map(|g| {
         let mass = g.mass.unwrap_or_default().print(unit);
         match (g.glass, g.leaves) {
-            (Glass::Leaf, Some(leaves)) => tr!("{leaves} gelatine leaves for {} panes", g.panes),
-            (Glass::Leaf, None) => tr!("{} panes, one of them larger than a leaf", g.panes),
-            (Glass::Poured, _) => tr!("{mass} of sugar for {} poured panes", g.panes),
-            (Glass::Crushed, _) => tr!("{mass} of crushed sweets for {} panes", g.panes),
+            (Glass::Leaf, Some(leaves)) => {
+                let panes = tr!("1 pane" | "{n} panes" % g.panes);
+                tr!("1 gelatine leaf for {panes}" | "{n} gelatine leaves for {panes}" % leaves)
+            }
+            (Glass::Leaf, None) => {
+                tr!("1 pane, larger than a leaf" | "{n} panes, one of them larger than a leaf" % g.panes)
+            }
+            (Glass::Poured, _) => {
+                tr!("{mass} of sugar for 1 poured pane" | "{mass} of sugar for {n} poured panes" % g.panes)
+            }
+            (Glass::Crushed, _) => {
+                tr!("{mass} of crushed sweets for 1 pane" | "{mass} of crushed sweets for {n} panes" % g.panes)
+            }
         }
     });
     let pastes = needs.pastes.iter().map(|p| {
         let name = if p.stuff == Stuff::Fondant { tr!("fondant") } else { tr!("gum paste") };
         let (net, to_make) = (p.net.print(unit), p.to_make.print(unit));
-        tr!("{name}, {}: {to_make} ({net} on the house)", white(p.tint))
+        tr!("{name}, {}: {to_make} ({net} on the house)", p.tint.words())
     });
-    let sweets = needs.sweets.iter().map(|s| tr!("sweets, {}: {}, {}", white(s.tint), s.count, s.mass.print(unit)));
+    let sweets = needs.sweets.iter().map(|s| tr!("sweets, {}: {}, {}", s.tint.words(), s.count, s.mass.print(unit)));
     glazing.chain(pastes).chain(sweets).collect()
 }
 
@@ -219,15 +224,13 @@ fn on_tray(tray: &Ovenful) -> String {
     let others = tray.pieces.len() - numbers.len();
     let templates = match numbers.len() {
         0 => String::new(),
-        1 => tr!("template {}", numbers[0]),
-        _ => tr!("templates {}", numbers.join(", ")),
+        count => tr!("template {numbers}" | "templates {numbers}" % count, numbers = numbers.join(", ")),
     };
-    let apart = match others {
-        0 => String::new(),
-        1 => tr!("1 ornament").to_owned(),
-        _ => tr!("{others} ornaments"),
-    };
-    [templates, apart].into_iter().filter(|s| !s.is_empty()).collect::<Vec<_>>().join(" and ")
+    let apart = if others > 0 { tr!("1 ornament" | "{n} ornaments" % others) } else { String::new() };
+    match (templates.is_empty(), apart.is_empty()) {
+        (false, false) => tr!("{templates} and {apart}"),
+        _ => templates + &apart,
+    }
 }
 
 #[cfg(test)]

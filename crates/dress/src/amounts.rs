@@ -51,7 +51,7 @@ impl FinishAmount {
             Where::Slopes => tr!("slopes"),
             Where::Lids => tr!("flat roofs"),
         };
-        let side = finish.faces.side.as_ref().map_or_else(String::new, |side| tr!(", side {}", side.0));
+        let side = finish.faces.side.as_ref().map_or_else(String::new, |side| tr!(", side {}", side.words()));
         match finish.faces.part.as_ref().and_then(|id| house.part(id)) {
             Some(part) => format!("{}, {which}{side}", part.name),
             None => tr!("all {which}{side}"),

@@ -238,5 +238,8 @@ pub(crate) fn write_files(house: &House, name: &str, folder: &Path) -> Result<St
         other => NoPack::House(sentence(&other.to_string())),
     })?;
     let left: String = made.notes.iter().map(|note| format!(" {}", sentence(note))).collect();
-    Ok(tr!("{} files are written: {}.{left}", saved.len(), into.display()))
+    Ok(tr!(
+        "One file is written: {into}.{left}" | "{n} files are written: {into}.{left}" % saved.len(),
+        into = into.display()
+    ))
 }

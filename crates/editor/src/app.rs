@@ -317,7 +317,7 @@ impl Editor {
         house.keep_credit(document.opened(), document.house(), &self.home.kitchen().name);
         let gone = house.let_go_of_changed(document.house());
         let house = if house.relations.is_empty() { house } else { settle(&house).0 };
-        let name = touched.as_ref().map_or("change", |t| t.name.as_str());
+        let name = touched.as_ref().map_or(tr!("change"), |t| t.name.as_str());
         let faults = file::check(&house);
         if faults.is_empty() {
             document.change(name, house, gesture.0);

@@ -34,7 +34,7 @@ impl Home {
         match text.and_then(|text| kitchen::read(&text).map_err(|e| format!("{}: {e}", file.display()))) {
             Ok(kitchen) => (Self { file: Some(file), kitchen, notes }, unread.into_iter().collect()),
             Err(error) => {
-                let own = tr!("your kitchen could not be read: {error}");
+                let own = tr!("your kitchen could not be read, so the usual one is taken: {error}");
                 (empty(file, notes), std::iter::once(own).chain(unread).collect())
             }
         }

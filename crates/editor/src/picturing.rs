@@ -64,7 +64,9 @@ impl Editor {
                 }
                 Err(TryRecvError::Empty) => Picturing::Asked(path, picture, image),
                 Err(TryRecvError::Disconnected) => {
-                    self.notice = Some(Notice::trouble(tr!("The picture could not be taken: the window gave none.")));
+                    self.notice = Some(Notice::trouble(tr!(
+                        "The picture could not be taken: the window gave none. Try it once more."
+                    )));
                     Picturing::Not
                 }
             },

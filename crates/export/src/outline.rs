@@ -1,5 +1,6 @@
 //! One outline out of a file of SVG.
 
+use gable_words::tr;
 use resvg::tiny_skia::PathSegment;
 use resvg::usvg::{Group, Node, Options, Tree, roxmltree};
 use thiserror::Error;
@@ -11,10 +12,10 @@ const DRAWN: [&str; 10] = ["path", "rect", "circle", "ellipse", "line", "polylin
 #[derive(Debug, Error)]
 pub enum OutlineError {
     /// It cannot be read.
-    #[error("this is no file of SVG: {0}")]
+    #[error("{}", tr!("this is no file of SVG: {0}", .0))]
     Unreadable(String),
     /// It does not draw exactly one shape.
-    #[error("it draws {0} shapes, and an opening has one outline; keep one shape in the file")]
+    #[error("{}", tr!("it draws {0} shapes, and an opening has one outline; keep one shape in the file", .0))]
     Shapes(usize),
 }
 

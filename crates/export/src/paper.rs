@@ -1,4 +1,5 @@
 use gable_measure::{Length, Unit, read_length};
+use gable_words::tr;
 use std::fmt;
 use thiserror::Error;
 
@@ -42,16 +43,14 @@ pub enum Paper {
 #[derive(Clone, Debug, PartialEq, Eq, Error)]
 pub enum PaperError {
     /// It is no name and no size.
-    #[error(
-        "there is no paper of that name; give one of {names}, or a size such as 300x400 or '18 in x 24 in', or 'roll 610'",
-        names = Paper::NAMES.map(|(name, _)| name).join(", ")
-    )]
+    #[error("{}", tr!("there is no paper of that name; give one of {names}, or a size such as 300x400 or '18 in x 24 in', or 'roll 610'",
+        names = Paper::NAMES.map(|(name, _)| name).join(", ")))]
     Unknown,
     /// A side that cannot be read.
     #[error("{0}")]
     Length(String),
     /// A side that no paper has.
-    #[error("{side} is no side of a sheet of paper: give {least} to {most}")]
+    #[error("{}", tr!("{side} is no side of a sheet of paper: give {least} to {most}"))]
     Side {
         /// What was given.
         side: String,

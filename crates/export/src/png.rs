@@ -1,5 +1,6 @@
 use crate::{BOLD, FAMILY, REGULAR, svg};
 use gable_drawing::Drawing;
+use gable_words::tr;
 use resvg::{tiny_skia, usvg};
 use thiserror::Error;
 
@@ -10,7 +11,7 @@ const MOST_PIXELS: f64 = 1e8;
 #[derive(Debug, Error)]
 pub enum PngError {
     /// It would have no pixels, or too many.
-    #[error("a picture {wide} pixels wide and {high} high cannot be made: choose a width from 1 to {most} pixels")]
+    #[error("{}", tr!("a picture {wide} pixels wide and {high} high cannot be made: choose a width from 1 to {most} pixels"))]
     Size {
         /// Pixels from left to right.
         wide: u32,
@@ -20,10 +21,10 @@ pub enum PngError {
         most: u32,
     },
     /// The renderer refused the drawing.
-    #[error("the picture could not be drawn: {0}")]
+    #[error("{}", tr!("the picture could not be drawn: {0}", .0))]
     Drawing(#[from] usvg::Error),
     /// The picture could not be packed.
-    #[error("the picture could not be packed as PNG: {0}")]
+    #[error("{}", tr!("the picture could not be packed as PNG: {0}", .0))]
     Packing(String),
 }
 

@@ -1,5 +1,6 @@
 use crate::Spread;
 use gable_measure::Length;
+use gable_words::tr;
 use thiserror::Error;
 
 /// What a printer makes of a true length.
@@ -18,10 +19,8 @@ impl Default for Printer {
 
 /// A bar that is too far from what it should measure.
 #[derive(Clone, Copy, Debug, PartialEq, Error)]
-#[error(
-    "a bar that measures {percent:.1} % of what it should is too far off to make up for; print the calibration page \
-     again at 100 % ('actual size')"
-)]
+#[error("{}", tr!("a bar that measures {percent:.1} % of what it should is too far off to make up for; print the calibration page \
+     again at 100 % ('actual size')"))]
 pub struct TooFarOff {
     percent: f64,
 }

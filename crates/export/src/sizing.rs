@@ -5,6 +5,7 @@ use gable_bake::{About, Figures, Mass, Needs};
 use gable_measure::{Length, ReadError, Severity, Unit};
 use gable_shell::kitchen::Tray;
 use gable_shell::{FACTORS, House, Resizing, Solved, resized, solve};
+use gable_words::tr;
 use thiserror::Error;
 
 /// How exactly the largest size that fits is found, as a share of it.
@@ -33,10 +34,10 @@ pub enum Wanted {
 #[derive(Debug, Error)]
 pub enum SizeError {
     /// No share.
-    #[error("give a share such as 75% or 1.5, from {least} to {most}", least = percent(*FACTORS.start()), most = percent(*FACTORS.end()))]
+    #[error("{}", tr!("give a share such as 75% or 1.5, from {least} to {most}", least = percent(*FACTORS.start()), most = percent(*FACTORS.end())))]
     Share,
     /// Not two sides.
-    #[error("give two sides, such as 430x350 or '16 1/2 in x 11 1/2 in'")]
+    #[error("{}", tr!("give two sides, such as 430x350 or '16 1/2 in x 11 1/2 in'"))]
     Sides,
     /// No side of a tray or board.
     #[error("{0}")]
@@ -51,13 +52,13 @@ pub enum SizeError {
     #[error("{0}")]
     Room(#[from] PackError),
     /// No mass.
-    #[error("give a mass such as 1kg, 800g, 2lb or 24oz")]
+    #[error("{}", tr!("give a mass such as 1kg, 800g, 2lb or 24oz"))]
     Mass,
     /// No size does.
-    #[error("no sound house is so small")]
+    #[error("{}", tr!("no sound house is so small"))]
     TooSmall,
     /// The size is out of reach.
-    #[error("{} is too much at once: {} to {} are possible", percent(*.0), percent(*FACTORS.start()), percent(*FACTORS.end()))]
+    #[error("{}", tr!("{} is too much at once: {} to {} are possible", percent(*.0), percent(*FACTORS.start()), percent(*FACTORS.end())))]
     TooMuch(f64),
 }
 
@@ -266,17 +267,19 @@ impl Size {
     /// 'nothing to mind', '2 to mind', '1 to put right first'.
     pub fn findings_words(&self) -> String {
         match self.findings {
-            [0, 0] => "nothing to mind".to_owned(),
-            [0, n] => format!("{n} to mind"),
-            [n, _] => format!("{n} to put right first"),
+            [0, 0] => tr!("nothing to mind").to_owned(),
+            [0, n] => tr!("{n} to mind"),
+            [n, _] => tr!("{n} to put right first"),
         }
     }
 
     /// '75 %: 210 × 180 × 160 mm, 54 pieces, 14 pages of patterns (A4), 1.2 kg of dough, nothing to mind'.
     pub fn line(&self, unit: Unit) -> String {
-        let pages = self.pages.map_or(String::new(), |n| format!(", {n} pages of patterns (A4)"));
+        let pages =
+            self.pages.map_or(String::new(), |n| tr!(", 1 page of patterns (A4)" | ", {n} pages of patterns (A4)" % n));
         let (size, dough, findings) = (self.overall_words(unit), self.dough.print(unit), self.findings_words());
-        format!("{:>6}: {size}, {} pieces{pages}, {dough} of dough, {findings}", percent(self.factor), self.pieces)
+        let pieces = tr!("1 piece" | "{n} pieces" % self.pieces);
+        format!("{:>6}: {size}, {pieces}{pages}, {dough} of dough, {findings}", percent(self.factor))
     }
 }
 

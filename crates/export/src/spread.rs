@@ -1,4 +1,5 @@
 use gable_measure::{Length, Unit};
+use gable_words::tr;
 use std::ops::RangeInclusive;
 use thiserror::Error;
 
@@ -25,13 +26,13 @@ pub enum Way {
 #[derive(Clone, Debug, PartialEq, Error)]
 pub enum SpreadError {
     /// In proportion.
-    #[error("dough does not grow by {0:.1} %; measure a long strip before and after baking: -10 % to 20 % can be")]
+    #[error("{}", tr!("dough does not grow by {0:.1} %; measure a long strip before and after baking: -10 % to 20 % can be", .0))]
     Share(f64),
     /// At each edge.
-    #[error("dough does not grow by {0:.1} mm at an edge; measure a biscuit with a hole: -3 mm to 6 mm can be")]
+    #[error("{}", tr!("dough does not grow by {0:.1} mm at an edge; measure a biscuit with a hole: -3 mm to 6 mm can be", .0))]
     Edge(f64),
     /// Not to be read as a share.
-    #[error("give a share such as 2% or 0.02")]
+    #[error("{}", tr!("give a share such as 2% or 0.02"))]
     Unreadable,
 }
 

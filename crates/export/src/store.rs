@@ -2,6 +2,7 @@
 
 use crate::EnclosureError;
 use crate::pdf::take_enclosure;
+use gable_words::tr;
 use std::fs::{self, File};
 use std::io::{self, Read, Write};
 use std::path::{Path, PathBuf};
@@ -18,13 +19,13 @@ pub(crate) const HOUSE_ENDING: &str = ".house.json";
 #[derive(Debug, Error)]
 pub enum StoreError {
     /// There is no such file.
-    #[error("{}: there is no such file; check the name", .0.display())]
+    #[error("{}", tr!("{}: there is no such file; check the name", .0.display()))]
     Missing(PathBuf),
     /// It is a directory.
-    #[error("{}: this is a directory, not a file", .0.display())]
+    #[error("{}", tr!("{}: this is a folder, not a file; choose a file in it", .0.display()))]
     Directory(PathBuf),
     /// It is far too long for what it should be.
-    #[error("{}: {found} bytes are too long; at most {longest} can be read", .path.display())]
+    #[error("{}", tr!("{}: it is too long: {found} bytes, and {longest} at most can be read", .path.display()))]
     TooLong {
         /// The file.
         path: PathBuf,
@@ -34,7 +35,7 @@ pub enum StoreError {
         longest: u64,
     },
     /// It is not text.
-    #[error("{}: not a text file (byte {place} is not UTF-8)", .path.display())]
+    #[error("{}", tr!("{}: this is no text file (byte {place} is not UTF-8); choose another file", .path.display()))]
     NotText {
         /// The file.
         path: PathBuf,
@@ -50,7 +51,7 @@ pub enum StoreError {
         error: EnclosureError,
     },
     /// The system refused to read it.
-    #[error("{}: cannot be read: {}", .path.display(), plain_reason(.error))]
+    #[error("{}", tr!("{}: cannot be read: {}", .path.display(), plain_reason(.error)))]
     Read {
         /// The file.
         path: PathBuf,
@@ -58,7 +59,7 @@ pub enum StoreError {
         error: io::Error,
     },
     /// The system refused to write it. What stood there before is untouched.
-    #[error("{}: cannot be saved: {}; nothing there was changed", .path.display(), plain_reason(.error))]
+    #[error("{}", tr!("{}: cannot be saved: {}; nothing there was changed", .path.display(), plain_reason(.error)))]
     Write {
         /// The file.
         path: PathBuf,
@@ -219,10 +220,10 @@ mod tests {
             let error = read_text(&at(name)).unwrap_err().to_string();
             error.replace(&at(name).display().to_string(), "F")
         };
-        assert_eq!(said("bytes"), "F: not a text file (byte 3 is not UTF-8)");
+        assert_eq!(said("bytes"), "F: this is no text file (byte 3 is not UTF-8); choose another file");
         assert_eq!(said("none"), "F: there is no such file; check the name");
-        assert_eq!(said("."), "F: this is a directory, not a file");
-        assert_eq!(said("long"), "F: 16777221 bytes are too long; at most 16777216 can be read");
+        assert_eq!(said("."), "F: this is a folder, not a file; choose a file in it");
+        assert_eq!(said("long"), "F: it is too long: 16777221 bytes, and 16777216 at most can be read");
         assert!(matches!(save(folder.path(), b""), Err(StoreError::Directory(_))));
         let error = save(&at("no/such/folder"), b"").unwrap_err().to_string();
         assert!(error.contains("cannot be saved") && error.contains("nothing there was changed"), "{error}");

@@ -105,12 +105,13 @@ pub(crate) fn run(args: &CheckArgs, out: &mut dyn Write) -> Result<(), Failure> 
             writeln!(out, "{} {}", change.piece.0, change.words(solved.unit))?;
         }
         let (pieces, joints) = (solved.pieces.len(), solved.joints.len());
-        writeln!(out, "{pieces} pieces, {joints} joints, {}", counted(findings.len()))?;
+        let counts = [counted(pieces, "piece"), counted(joints, "joint"), counted(findings.len(), "finding")];
+        writeln!(out, "{}", counts.join(", "))?;
     }
     out.flush()?;
     match solved.blocking().count() {
         0 => Ok(()),
-        n => Err(Failure::Blocked(format!("{}: {} blocking", args.house, counted(n)))),
+        n => Err(Failure::Blocked(format!("{}: {} blocking", args.house, counted(n, "finding")))),
     }
 }
 
@@ -149,10 +150,11 @@ pub(crate) fn tray(text: &str, unit: Unit) -> Result<Tray, Failure> {
     gable_export::flat(text, unit).map_err(|e| Failure::Usage(format!("--tray {text}: {e}")))
 }
 
-fn counted(findings: usize) -> String {
-    match findings {
-        0 => "no findings".into(),
-        1 => "1 finding".into(),
-        n => format!("{n} findings"),
+/// 'no findings', '1 finding', '3 findings'.
+fn counted(count: usize, what: &str) -> String {
+    match count {
+        0 => format!("no {what}s"),
+        1 => format!("1 {what}"),
+        n => format!("{n} {what}s"),
     }
 }

@@ -3,24 +3,25 @@
 use crate::{Guide, Held, Plan, Stuck, Why, plan};
 use gable_measure::{Finding, Severity};
 use gable_shell::{JointEnd, Solved, Wish};
-use gable_words::tr;
+use gable_words::{mark, say, tr};
 use std::collections::BTreeMap;
 
 /// What to do about pieces that hook into each other when they are cut without a gap for icing: most then come free.
-const GIVE_ROOM: &str = "allow a gap for icing, let the other part be cut, or cut the hook away and fill it with icing";
+const GIVE_ROOM: &str =
+    mark!("allow a gap for icing, let the other part be cut, or cut the hook away and fill it with icing");
 /// The same when there is a gap already.
 const GIVE_UP_HOOK: &str =
-    "let the other part be cut, move one of the two, or cut the hook away and fill it with icing";
+    mark!("let the other part be cut, move one of the two, or cut the hook away and fill it with icing");
 /// What to do about pieces that rest on one that comes after them.
 const PROP: &str =
-    "move the part so that they reach what they stand on, or hold them up with a prop until the icing has set";
+    mark!("move the part so that they reach what they stand on, or hold them up with a prop until the icing has set");
 /// What to do about a piece that touches nothing.
-const LEAVE_OUT: &str = "leave it out, or move the part";
+const LEAVE_OUT: &str = mark!("leave it out, or move the part");
 
 /// What to do about a wish that cannot be had.
-const STRIKE: &str = "strike out this wish, or ask for another order";
+const STRIKE: &str = mark!("strike out this wish, or ask for another order");
 /// What to do where a wanted order keeps hands out.
-const ICE_BEFORE: &str = "ice these joints well before, or strike out a wish about the order";
+const ICE_BEFORE: &str = mark!("ice these joints well before, or strike out a wish about the order");
 
 /// Findings about the order of assembly: pieces that no straight move brings to their place, pieces that touch nothing, and
 /// wishes that cannot be had or that keep hands out. Not asked of a house that cannot be built.
@@ -52,7 +53,7 @@ fn no_wish(wish: &Wish, why: &[Held]) -> Finding {
         severity: Severity::Caution,
         place: format!("order[{}]", wish.index),
         what: tr!("{} cannot be had: {}", wish.words, because(why)),
-        remedy: STRIKE.to_owned(),
+        remedy: say(STRIKE).to_owned(),
     }
 }
 
@@ -103,7 +104,7 @@ fn out_of_reach(solved: &Solved, guide: &Guide) -> Vec<Finding> {
                     | "with {} no hand reaches the inside of joints {joints}{cause}" % letters.len(),
                 wish.words
             ),
-            remedy: ICE_BEFORE.to_owned(),
+            remedy: say(ICE_BEFORE).to_owned(),
         }
     };
     by_cause.into_iter().map(told).collect()
@@ -120,9 +121,9 @@ fn few(names: &[String]) -> String {
 
 fn found(solved: &Solved, stuck: &Stuck) -> Vec<Finding> {
     let remedy = if solved.gap.mm() > 0.0 { GIVE_UP_HOOK } else { GIVE_ROOM };
-    let finding = |held: &Held, kind, what, remedy: &str| {
+    let finding = |held: &Held, kind, what, remedy: &'static str| {
         let place = solved.pieces.get(held.piece).map(|p| p.id.0.clone()).unwrap_or_default();
-        Finding { kind, severity: Severity::Caution, place, what, remedy: remedy.to_owned() }
+        Finding { kind, severity: Severity::Caution, place, what, remedy: say(remedy).to_owned() }
     };
     let cause = |held: &Held| match &held.why {
         Why::InTheWay(others) => {

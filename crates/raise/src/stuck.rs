@@ -1,4 +1,5 @@
 use gable_shell::Solved;
+use gable_words::tr;
 use std::fmt;
 use thiserror::Error;
 
@@ -78,7 +79,7 @@ impl Reason {
 
 impl fmt::Display for Stuck {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "no order by straight moves")?;
+        write!(f, "{}", tr!("no order by straight moves"))?;
         // Walls under a roof that is held are held by what holds the roof.
         let telling = self.left.iter().filter(|h| h.why != Why::UnderItsRoof);
         for (k, held) in telling.enumerate() {
@@ -91,11 +92,11 @@ impl fmt::Display for Stuck {
 impl fmt::Display for Held {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match &self.why {
-            Why::InTheWay(names) => write!(f, "{} cannot pass {}", self.name, names.join(" and ")),
-            Why::Carries(names) => write!(f, "{} must stand before {}", self.name, names.join(" and ")),
-            Why::UnderItsRoof => write!(f, "{} must stand before its roof", self.name),
-            Why::Wanted(names) => write!(f, "{} is wanted before {}", self.name, names.join(" and ")),
-            Why::Floats => write!(f, "{} rests on nothing", self.name),
+            Why::InTheWay(names) => write!(f, "{}", tr!("{} cannot pass {}", self.name, names.join(" and "))),
+            Why::Carries(names) => write!(f, "{}", tr!("{} must stand before {}", self.name, names.join(" and "))),
+            Why::UnderItsRoof => write!(f, "{}", tr!("{} must stand before its roof", self.name)),
+            Why::Wanted(names) => write!(f, "{}", tr!("{} is wanted before {}", self.name, names.join(" and "))),
+            Why::Floats => write!(f, "{}", tr!("{} rests on nothing", self.name)),
         }
     }
 }

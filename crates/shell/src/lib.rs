@@ -19,7 +19,7 @@ pub use model::{
     Extra, ExtraKind, Faces, Finish, Floor, FloorKind, Gives, Glass, Glazier, Glazing, Hinge, House, Layout, Lid,
     Measure, Measured, Mode, Opening, OpeningId, Ornament, OrnamentKind, Outline, Owner, Parapet, Part, PartId,
     PieceKind, Place, Placing, Posts, Raised, Rates, Relation, Repeat, Ridges, Shape, Share, Side, SideId, Spot, Steps,
-    StepsHigh, Stuff, Style, Surface, TileShape, Tint, Top, Where,
+    StepsHigh, Stuff, Style, Surface, TileShape, Tint, Top, Where, dough_words,
 };
 pub use solve::{as_it_stands, settle, solve};
 pub use solved::{

@@ -364,7 +364,23 @@ pub enum JointKind {
 }
 
 impl JointKind {
-    /// The word for it, on paper and in files.
+    /// The word for it, in the language that is spoken.
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Corner => tr!("a joint" => "corner"),
+            Self::Eave => tr!("a joint" => "eave"),
+            Self::Rake => tr!("a joint" => "rake"),
+            Self::Ridge => tr!("a joint" => "ridge"),
+            Self::Hip => tr!("a joint" => "hip"),
+            Self::Knee => tr!("a joint" => "knee"),
+            Self::Valley => tr!("a joint" => "valley"),
+            Self::Abutment => tr!("a joint" => "abutment"),
+            Self::Base => tr!("a joint" => "base"),
+            Self::Layer => tr!("a joint" => "layer"),
+        }
+    }
+
+    /// The word for it in files.
     pub const fn word(self) -> &'static str {
         match self {
             Self::Corner => "corner",

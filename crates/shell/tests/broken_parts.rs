@@ -168,7 +168,7 @@ fn free_outlines() {
         ),
         (
             "[0, 0], [120, 0], [60, 40], [60, 160]",
-            "parts[0].outline.corners[2]: the outline bends inwards here; a part is convex; make two parts of it",
+            "parts[0].outline.corners[2]: the outline bends inwards here; a part has no corner that points inwards; make two parts of it",
         ),
         (
             "[0, 0], [60, 0], [120, 0], [120, 160]",

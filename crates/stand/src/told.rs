@@ -155,7 +155,7 @@ pub(crate) fn share(range: Range) -> String {
 /// Two places that count, and no more than one after the point.
 pub(crate) fn short(value: f64) -> String {
     if value.is_infinite() {
-        return "any".to_owned();
+        return tr!("a number" => "any").to_owned();
     }
     let size = value.abs();
     let step = if size < 1e-9 { 0.1 } else { 10_f64.powf(size.log10().floor() - 1.0).max(0.1) };

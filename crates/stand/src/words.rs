@@ -7,11 +7,12 @@ use crate::{Class, Matter, Range, Report, Site, Told};
 use gable_bake::{Chapter, Figure};
 use gable_measure::{Length, Unit, decimal};
 use gable_plane::V3;
-use gable_words::tr;
+use gable_words::{mark, say, tr};
 
 /// Under everything that is said.
-pub const ABOUT_CAKE: &str = "This is about cake: strengths of gingerbread are hardly published, no batch is like another, and none of \
-                              this is a promise. Keep hands, children and pets from under what could fall; local rules come first.";
+pub const ABOUT_CAKE: &str = mark!(
+    "This is about cake: strengths of gingerbread are hardly published, no batch is like another, and none of this is a promise. Keep hands, children and pets from under what could fall; local rules come first."
+);
 
 /// Figures of the notebook that the answers depend on most.
 const FIGURES: [Figure; 8] = [
@@ -57,8 +58,9 @@ impl Report {
     pub fn in_short(&self) -> Chapter {
         let line = |class: Class| format!("{}: {}", class.words(), self.count(class));
         let mut lines: Vec<String> = [Class::Breaks, Class::Care, Class::Sound].map(line).to_vec();
-        let (percent, days) = (short(self.ask.air.humidity * 100.0), short(self.ask.air.days));
-        lines.push(tr!("in a room of {percent} % humidity, for {days} days"));
+        let percent = short(self.ask.air.humidity * 100.0);
+        lines.push(tr!("in a room of {percent} % humidity, for a day"
+            | "in a room of {percent} % humidity, for {n} days" % self.ask.air.days));
         chapter(tr!("In short"), lines)
     }
 
@@ -69,7 +71,7 @@ impl Report {
         let mut lines = together(own().filter(says_more));
         let sound: Vec<&Told> = own().filter(|t| !says_more(t)).collect();
         if let Some(most) = sound.iter().max_by(|a, b| a.answer.share.usual.total_cmp(&b.answer.share.usual)) {
-            let others = if lines.is_empty() { "all" } else { "others" };
+            let others = if lines.is_empty() { tr!("answers" => "all") } else { tr!("answers" => "others") };
             lines.push(tr!(
                 "{} – {others} ({}); most is asked of {}: {}",
                 Class::Sound.words(),
@@ -172,7 +174,7 @@ fn carry(carry: &Carry, unit: Unit) -> Vec<String> {
         (carry.house + carry.board).print(unit),
         carry.house.print(unit),
         carry.board.print(unit),
-        carry.kind.name
+        say(carry.kind.name)
     )];
     if let Some(middle) = carry.middle {
         let aside = |by: Length, more: &str, less: &str| {
@@ -189,7 +191,7 @@ fn carry(carry: &Carry, unit: Unit) -> Vec<String> {
         let off = if off.is_empty() {
             tr!("over the middle of the board").to_owned()
         } else {
-            tr!("{} of the middle of the board", off.join(" and "))
+            tr!("{} of the middle of the board", off.join(tr!(" and ")))
         };
         lines.push(tr!(
             "its weight acts {off}, {} above it: two hands there lift it level",
@@ -251,14 +253,18 @@ fn towards(way: &V3) -> String {
     if way.z > 0.9 {
         return tr!("straight up").to_owned();
     }
-    let mut words = Vec::new();
-    if way.y.abs() > 0.38 {
-        words.push(if way.y > 0.0 { "back" } else { "front" });
-    }
-    if way.x.abs() > 0.38 {
-        words.push(if way.x > 0.0 { "right" } else { "left" });
-    }
-    tr!("to the {}", words.join(" and "))
+    let (along, aside) = (way.y.abs() > 0.38, way.x.abs() > 0.38);
+    let said = match (along, way.y > 0.0, aside, way.x > 0.0) {
+        (true, true, false, _) => tr!("to the back"),
+        (true, false, false, _) => tr!("to the front"),
+        (false, _, _, true) => tr!("to the right"),
+        (false, _, _, false) => tr!("to the left"),
+        (true, true, true, true) => tr!("to the back and right"),
+        (true, true, true, false) => tr!("to the back and left"),
+        (true, false, true, true) => tr!("to the front and right"),
+        (true, false, true, false) => tr!("to the front and left"),
+    };
+    said.to_owned()
 }
 
 /// Figures that nobody has measured for this kitchen.

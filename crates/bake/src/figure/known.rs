@@ -229,7 +229,7 @@ impl Figure {
                 source: tr!("the form of the curve is published (Carter et al., 2015), its width is assumed"),
             },
             Self::IcingYield => remembered(
-                ("icing-yield", tr!("yield stress of fresh stiff icing"), tr!("Pa")),
+                ("icing-yield", tr!("yield stress of fresh stiff icing"), "Pa"),
                 (400.0, (200.0, 1000.0), (1.0, 20_000.0)),
                 tr!("no published value was found"),
             ),

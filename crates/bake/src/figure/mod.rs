@@ -6,6 +6,7 @@ mod values;
 pub use values::{Settable, Values};
 
 use crate::Basis;
+use gable_words::tr;
 
 /// A figure that amounts and times depend on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -101,7 +102,7 @@ pub type Figures = Values<Figure>;
 
 /// Why a figure was not set.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
-#[error("{words}: {given} {unit} is out of range; give {least} to {most} {unit}")]
+#[error("{}", tr!("{words}: {given} {unit} is out of range; give {least} to {most} {unit}"))]
 pub struct OutOfRange {
     words: &'static str,
     unit: &'static str,

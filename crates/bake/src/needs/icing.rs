@@ -59,7 +59,7 @@ pub struct IcingNeed {
 }
 
 impl Consistency {
-    /// In a word.
+    /// Stable word for files.
     pub const fn word(self) -> &'static str {
         match self {
             Self::Stiff => "stiff",

@@ -1,3 +1,5 @@
+use gable_words::tr;
+
 /// What some people must not eat, in the finer of the two usual divisions.
 ///
 /// EU: the fourteen of Regulation (EU) 1169/2011, annex II. US: the nine of 21 U.S.C. 343(w) with the FASTER Act of 2021
@@ -102,11 +104,23 @@ impl Allergen {
     }
 
     /// In a word, for people.
-    pub const fn words(self) -> &'static str {
+    pub fn words(self) -> &'static str {
         match self {
-            Self::Wheat => "wheat (gluten)",
-            Self::OtherGluten => "rye, barley or oats (gluten)",
-            other => other.eu(),
+            Self::Wheat => tr!("wheat (gluten)"),
+            Self::OtherGluten => tr!("rye, barley or oats (gluten)"),
+            Self::Crustaceans => tr!("crustaceans"),
+            Self::Eggs => tr!("eggs"),
+            Self::Fish => tr!("fish"),
+            Self::Peanuts => tr!("peanuts"),
+            Self::Soya => tr!("soybeans"),
+            Self::Milk => tr!("milk"),
+            Self::Nuts => tr!("nuts"),
+            Self::Celery => tr!("celery"),
+            Self::Mustard => tr!("mustard"),
+            Self::Sesame => tr!("sesame"),
+            Self::Sulphites => tr!("sulphites"),
+            Self::Lupin => tr!("lupin"),
+            Self::Molluscs => tr!("molluscs"),
         }
     }
 

@@ -3,6 +3,7 @@
 use super::Ingredient;
 use crate::Mass;
 use gable_measure::{ReadError, decimal, read_number};
+use gable_words::tr;
 
 /// How something is measured out.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -43,13 +44,13 @@ pub enum AmountError {
     #[error(transparent)]
     Number(#[from] ReadError),
     /// The word behind it means no measure.
-    #[error("\"{0}\" is no measure; give g, kg, oz, lb, ml, cups, tbsp, tsp, or a number of eggs")]
+    #[error("{}", tr!("\"{0}\" is no measure; give g, kg, oz, lb, ml, cups, tbsp, tsp, or a number of eggs", .0))]
     Measure(String),
     /// Nothing, less, or a mountain of it.
-    #[error("{0} is no amount for a kitchen; give more than 0 and at most 100 kg")]
+    #[error("{}", tr!("{} is no amount for a kitchen; give more than 0 and at most 100 kg", .0))]
     Size(String),
     /// Nobody knows what that weighs.
-    #[error("what {measure} of {ingredient} weighs is not known; weigh it and give grams")]
+    #[error("{}", tr!("what {measure} of {ingredient} weighs is not known; weigh it and give grams"))]
     Unweighed {
         /// Of what.
         ingredient: String,
@@ -152,7 +153,7 @@ impl Amount {
         if mass.g() <= Measure::MOST {
             Ok(mass)
         } else {
-            Err(AmountError::Size(format!("{} of {}", self.print(), of.name)))
+            Err(AmountError::Size(tr!("{} of {}", self.print(), of.name)))
         }
     }
 

@@ -57,11 +57,10 @@ fn pastes(basket: &mut Basket<'_>, houses: &[HousePlan], made: impl Fn(Makes) ->
         if made(makes) {
             continue;
         }
-        let tint = crate::words::white(own.tint);
         let (id, mass) = (format!("{id}-{}", own.tint.word()), own.to_make * house.copies as f64);
         match all.iter_mut().find(|(known, ..)| *known == id) {
             Some((.., known)) => *known += mass,
-            None => all.push((id, format!("{name}, {tint}"), mass)),
+            None => all.push((id, format!("{name}, {}", own.tint.words()), mass)),
         }
     }
     for (id, name, mass) in all {
@@ -115,7 +114,7 @@ fn sweets(basket: &mut Basket<'_>, houses: &[HousePlan]) {
         let count =
             sum(houses, |house| house.needs.sweets.iter().filter(|own| own.tint == tint).map(|s| s.count).sum());
         let id = format!("sweets-{}", tint.word());
-        basket.other(Shelf::Sweets, &id, tr!("Sweets, {}", tint.word()), Quantity::Count(count), "");
+        basket.other(Shelf::Sweets, &id, tr!("Sweets, {}", tint.words()), Quantity::Count(count), "");
     }
 }
 

@@ -1,7 +1,6 @@
 //! What each builder of a workshop is given.
 
 use super::BakePlan;
-use crate::words::white;
 use crate::{Allergen, Consistency, Figures, HandOver, Lot, Mass, Needs, Presence, ToBake};
 use gable_measure::Unit;
 use gable_shell::Tint;
@@ -59,7 +58,7 @@ impl Kit {
             format!("{count} × {name}{pattern}")
         };
         let icing = |(consistency, tint, bags, mass): &(Consistency, Tint, usize, Mass)| {
-            let (stiff, colour, mass) = (consistency.words(), white(*tint), mass.print(unit));
+            let (stiff, colour, mass) = (consistency.words(), tint.words(), mass.print(unit));
             match *bags {
                 0 => tr!("{stiff} icing, {colour}, {mass}"),
                 bags => {

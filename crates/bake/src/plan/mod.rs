@@ -14,6 +14,7 @@ use crate::{
 };
 use gable_shell::kitchen::Kitchen;
 use gable_shell::{Glass, Stuff};
+use gable_words::tr;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// What follows from the pieces of the houses of one bake, for one person.
@@ -83,8 +84,7 @@ impl BakePlan {
         let mut problems = Vec::new();
         let batches = batches(&houses, notebook, &mut problems);
         for name in &ovenfuls.too_large {
-            problems
-                .push(format!("{name} fits on none of the trays; bake it on a larger one, or make the house smaller"));
+            problems.push(tr!("{name} fits on none of the trays; bake it on a larger one, or make the house smaller"));
         }
         for own in &mut houses {
             own.kit.allergens = allergens(&own.needs, &batches, notebook).into_iter().collect();

@@ -6,6 +6,7 @@ mod usual;
 pub use scale::Scaling;
 
 use crate::{Allergen, Amount, AmountError, Basis, Family, Mass, Pantry, Presence};
+use gable_words::tr;
 use std::collections::BTreeMap;
 
 /// What a recipe makes.
@@ -97,7 +98,7 @@ pub struct WeighedLine {
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum RecipeError {
     /// It names what nobody knows.
-    #[error("{recipe}: there is no ingredient \"{ingredient}\"; add it, or name a known one")]
+    #[error("{}", tr!("{recipe}: there is no ingredient \"{ingredient}\"; add it, or name a known one"))]
     Ingredient {
         /// Which recipe.
         recipe: String,
@@ -113,7 +114,7 @@ pub enum RecipeError {
         error: AmountError,
     },
     /// Nothing goes in.
-    #[error("{0}: nothing goes in; give it at least one ingredient")]
+    #[error("{}", tr!("{}: nothing goes in; give it at least one ingredient", .0))]
     Empty(String),
 }
 

@@ -2,6 +2,7 @@
 
 use super::{Line, Makes, Recipe};
 use crate::{Amount, Basis, Measure};
+use gable_words::tr;
 
 const CUPS: Measure = Measure::Cup;
 const TABLESPOONS: Measure = Measure::Tablespoon;
@@ -31,7 +32,7 @@ pub(super) fn recipes() -> Vec<Recipe> {
     vec![
         recipe(
             "construction",
-            "Construction dough",
+            tr!("Construction dough"),
             Makes::Dough,
             &[
                 ("flour", 500.0, GRAMS),
@@ -46,15 +47,19 @@ pub(super) fn recipes() -> Vec<Recipe> {
                 ("cinnamon", 2.0, TEASPOONS),
             ],
             &[
-                "Warm shortening, sugar and molasses together until the sugar has gone; let it cool to lukewarm.",
-                "Stir in the egg and the water, then flour, spices, salt and soda; knead until it is even and stiff.",
-                "Flatten it, wrap it and chill it for at least 2 hours.",
+                tr!("Warm shortening, sugar and molasses together until the sugar has gone; let it cool to lukewarm."),
+                tr!(
+                    "Stir in the egg and the water, then flour, spices, salt and soda; knead until it is even and stiff."
+                ),
+                tr!("Flatten it, wrap it and chill it for at least 2 hours."),
             ],
-            "flour 100, fat 25, sugar 27, syrup 45, egg and water 12: the middle of four published doughs for building",
+            tr!(
+                "flour 100, fat 25, sugar 27, syrup 45, egg and water 12: the middle of four published doughs for building"
+            ),
         ),
         recipe(
             "honey",
-            "Honey dough",
+            tr!("Honey dough"),
             Makes::Dough,
             &[
                 ("flour", 500.0, GRAMS),
@@ -67,27 +72,29 @@ pub(super) fn recipes() -> Vec<Recipe> {
                 ("baking-soda", 1.0, TEASPOONS),
             ],
             &[
-                "Warm honey, sugar and butter until the sugar has gone; let it cool to lukewarm.",
-                "Stir in the egg, then flour, spices and soda; knead it.",
-                "Wrap it and let it rest for a day in a cool place.",
+                tr!("Warm honey, sugar and butter until the sugar has gone; let it cool to lukewarm."),
+                tr!("Stir in the egg, then flour, spices and soda; knead it."),
+                tr!("Wrap it and let it rest for a day in a cool place."),
             ],
-            "flour 100, honey 60, sugar 20, butter 20, egg 10: the middle of two published doughs",
+            tr!("flour 100, honey 60, sugar 20, butter 20, egg 10: the middle of two published doughs"),
         ),
         recipe(
             "royal-icing",
-            "Royal icing of pasteurised white",
+            tr!("Royal icing of pasteurised white"),
             Makes::Icing,
             &[("icing-sugar", 400.0, GRAMS), ("egg-white", 2.0, PIECES), ("cream-of-tartar", 0.25, TEASPOONS)],
             &[
-                "Bowl and beaters must be free of fat, or it never sets.",
-                "Beat the white with the tartar until it foams, then the sugar, spoon by spoon, 5 to 10 minutes until it stands in stiff peaks.",
-                "Keep it under a damp cloth. Thin a little of it with water for lines, more for filling.",
+                tr!("Bowl and beaters must be free of fat, or it never sets."),
+                tr!(
+                    "Beat the white with the tartar until it foams, then the sugar, spoon by spoon, 5 to 10 minutes until it stands in stiff peaks."
+                ),
+                tr!("Keep it under a damp cloth. Thin a little of it with water for lines, more for filling."),
             ],
-            "6 of sugar to 1 of white: the middle of published recipes for building",
+            tr!("6 of sugar to 1 of white: the middle of published recipes for building"),
         ),
         recipe(
             "royal-icing-dried",
-            "Royal icing of dried white",
+            tr!("Royal icing of dried white"),
             Makes::Icing,
             &[
                 ("icing-sugar", 400.0, GRAMS),
@@ -96,15 +103,17 @@ pub(super) fn recipes() -> Vec<Recipe> {
                 ("cream-of-tartar", 0.25, TEASPOONS),
             ],
             &[
-                "Stir the dried white into the water and let it stand until it is smooth; sieve it.",
-                "Bowl and beaters must be free of fat, or it never sets.",
-                "Add the sugar, spoon by spoon, and beat 5 to 10 minutes until it stands in stiff peaks. Keep it under a damp cloth.",
+                tr!("Stir the dried white into the water and let it stand until it is smooth; sieve it."),
+                tr!("Bowl and beaters must be free of fat, or it never sets."),
+                tr!(
+                    "Add the sugar, spoon by spoon, and beat 5 to 10 minutes until it stands in stiff peaks. Keep it under a damp cloth."
+                ),
             ],
-            "4.4 g of powder for a white of 33 g, by their protein (USDA NDB 01136 and 01124)",
+            tr!("4.4 g of powder for a white of 33 g, by their protein (USDA NDB 01136 and 01124)"),
         ),
         recipe(
             "fondant",
-            "Fondant to roll",
+            tr!("Fondant to roll"),
             Makes::Fondant,
             &[
                 ("icing-sugar", 900.0, GRAMS),
@@ -114,14 +123,14 @@ pub(super) fn recipes() -> Vec<Recipe> {
                 ("glycerine", 3.0, TEASPOONS),
             ],
             &[
-                "Let the gelatine swell in the water, warm it until it is clear, stir in syrup and glycerine.",
-                "Knead in the sugar until it is smooth. Wrap it tightly and let it rest for a day.",
+                tr!("Let the gelatine swell in the water, warm it until it is clear, stir in syrup and glycerine."),
+                tr!("Knead in the sugar until it is smooth. Wrap it tightly and let it rest for a day."),
             ],
-            "common practice, no source; bought fondant does as well",
+            tr!("common practice, no source; bought fondant does as well"),
         ),
         recipe(
             "gum-paste",
-            "Gum paste",
+            tr!("Gum paste"),
             Makes::GumPaste,
             &[
                 ("icing-sugar", 450.0, GRAMS),
@@ -130,21 +139,23 @@ pub(super) fn recipes() -> Vec<Recipe> {
                 ("shortening", 2.0, TEASPOONS),
             ],
             &[
-                "Beat white and most of the sugar as for icing, stir in the gum, let it stand for some minutes.",
-                "Knead in the rest of the sugar with greased hands. Wrap it tightly; chill it for a day.",
+                tr!("Beat white and most of the sugar as for icing, stir in the gum, let it stand for some minutes."),
+                tr!("Knead in the rest of the sugar with greased hands. Wrap it tightly; chill it for a day."),
             ],
-            "common practice, no source; bought paste does as well",
+            tr!("common practice, no source; bought paste does as well"),
         ),
         recipe(
             "boiled-sugar",
-            "Sugar for poured panes",
+            tr!("Sugar for poured panes"),
             Makes::BoiledSugar,
             &[("sugar", 2.0, CUPS), ("water", 1.0, CUPS), ("light-syrup", 0.75, CUPS)],
             &[
-                "Stir over gentle heat until all sugar has gone, then boil without stirring to 149 to 154 °C.",
-                "Stop it in cold water, let the bubbles rise, pour it at once. Long sleeves, closed shoes, gloves; no children, no pets.",
+                tr!("Stir over gentle heat until all sugar has gone, then boil without stirring to 149 to 154 °C."),
+                tr!(
+                    "Stop it in cold water, let the bubbles rise, pour it at once. Long sleeves, closed shoes, gloves; no children, no pets."
+                ),
             ],
-            "2 cups of sugar, 1 of water, 3/4 of syrup: a published household recipe",
+            tr!("2 cups of sugar, 1 of water, 3/4 of syrup: a published household recipe"),
         ),
     ]
 }

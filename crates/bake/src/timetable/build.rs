@@ -6,6 +6,7 @@ use super::tasks::Builder;
 use super::{Ask, Broke, Log, Task, Tasks, broke};
 use crate::{BakePlan, HandOver, Lots, Needs, Notebook, PieceOf};
 use gable_shell::kitchen::Kitchen;
+use gable_words::tr;
 use jiff::civil::DateTime;
 
 /// How long before it must stand a house should be done if there is time enough, minutes (an assumption).
@@ -154,10 +155,10 @@ pub struct Work {
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum WhichTask {
     /// There is none.
-    #[error("no task is called '{0}'")]
+    #[error("{}", tr!("no task is called '{0}'", .0))]
     None(String),
     /// There are several.
-    #[error("'{0}' could be {1}; say which")]
+    #[error("{}", tr!("'{0}' could be {1}; say which", .0, .1))]
     Several(String, String),
 }
 

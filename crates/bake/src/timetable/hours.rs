@@ -2,6 +2,7 @@
 
 use super::moment::{minute, moment};
 use super::{Helper, Shift, Workplace};
+use gable_words::tr;
 use jiff::ToSpan;
 use jiff::civil::{Date, DateTime, Time, Weekday};
 use std::fmt;
@@ -52,7 +53,7 @@ pub enum On {
 
 /// Why hours were not understood.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
-#[error("{0}; give hours such as 'mon-fri 18:00-21:00', 'sat 9:00-17:00' or '2026-12-05 off'")]
+#[error("{}", tr!("{0}; give hours such as 'mon-fri 18:00-21:00', 'sat 9:00-17:00' or '2026-12-05 off'", .0))]
 pub struct HoursError(String);
 
 impl Person {
@@ -61,7 +62,7 @@ impl Person {
         let time = |h, m| Time::constant(h, m, 0, 0);
         let of = |from, to, span| Times { on: On::Days(from, to), span: Some(span), kitchen: String::new() };
         Self {
-            name: "You".to_owned(),
+            name: tr!("You").to_owned(),
             hours: vec![
                 of(Weekday::Monday, Weekday::Friday, (time(18, 0), time(21, 30))),
                 of(Weekday::Saturday, Weekday::Sunday, (time(9, 0), time(18, 0))),

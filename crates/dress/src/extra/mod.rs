@@ -10,7 +10,7 @@ use crate::ornament::{placed, rectangle};
 use gable_measure::{Finding, Severity};
 use gable_plane::{P2, P3, V3};
 use gable_shell::{Extra, ExtraKind, House};
-use gable_words::tr;
+use gable_words::{mark, say, tr};
 use outline::{fence, figure, runner, tree};
 
 /// How much wider a slot is than the piece that goes into it, mm.
@@ -54,15 +54,19 @@ impl Stand<'_> {
         (P3::new(spot.x.mm(), spot.y.mm(), 0.0), V3::new(cos, sin, 0.0), V3::new(-sin, cos, 0.0))
     }
 
-    fn piece(&self, what: &str, outline: Vec<P2>) -> OrnamentPiece {
-        let word = self.extra.kind.word();
-        let (end, said) =
-            if what.is_empty() { (String::new(), String::new()) } else { (format!("-{what}"), format!(", {what}")) };
+    /// What it is called among others is marked English: a part of its id, and said in its name.
+    fn piece(&self, what: &'static str, outline: Vec<P2>) -> OrnamentPiece {
+        let (word, words) = (self.extra.kind.word(), self.extra.kind.words());
+        let (end, said) = if what.is_empty() {
+            (String::new(), String::new())
+        } else {
+            (format!("-{what}"), format!(", {}", say(what)))
+        };
         OrnamentPiece {
             ornament: self.index,
             host: None,
             id: format!("extra-{}/{word}{end}", self.index + 1),
-            name: tr!("Beside the house: {word} {}{said}", self.index + 1),
+            name: tr!("Beside the house: {words} {}{said}", self.index + 1),
             parts: vec![outline.clone()],
             outline,
             holes: Vec::new(),
@@ -75,14 +79,14 @@ impl Stand<'_> {
     }
 
     /// An outline over x = 0 that stands upright along the extra, so far across from its middle.
-    fn standing(&self, what: &str, outline: Vec<P2>, across: f64) -> OrnamentPiece {
+    fn standing(&self, what: &'static str, outline: Vec<P2>, across: f64) -> OrnamentPiece {
         let (at, along, over) = self.axes();
         // z of the piece runs against `over`, so its back is half a thickness behind.
         let back = at + over * (across + self.extra.thickness.mm() / 2.0);
         OrnamentPiece { house_from_piece: placed(back, along, V3::z()), ..self.piece(what, outline) }
     }
 
-    fn upright(&self, what: &str, outline: Vec<P2>) -> OrnamentPiece {
+    fn upright(&self, what: &'static str, outline: Vec<P2>) -> OrnamentPiece {
         self.standing(what, outline, 0.0)
     }
 
@@ -90,9 +94,9 @@ impl Stand<'_> {
     fn tree(&self) -> [OrnamentPiece; 2] {
         let (width, height, slot) = (self.extra.width.mm(), self.extra.height.mm(), self.extra.thickness.mm() + LOOSE);
         let (at, along, over) = self.axes();
-        let first = self.upright(tr!("slot above"), tree(width, height, slot, true));
+        let first = self.upright(mark!("slot above"), tree(width, height, slot, true));
         let back = at - along * (self.extra.thickness.mm() / 2.0);
-        let second = self.piece(tr!("slot below"), tree(width, height, slot, false));
+        let second = self.piece(mark!("slot below"), tree(width, height, slot, false));
         [first, OrnamentPiece { house_from_piece: placed(back, over, V3::z()), ..second }]
     }
 
@@ -103,12 +107,14 @@ impl Stand<'_> {
         let apart = length * 0.4;
         let (at, along, over) = self.axes();
         let seat = rectangle(P2::new(-length * 0.42, -apart / 2.0), P2::new(length * 0.3, apart / 2.0));
-        let seat =
-            OrnamentPiece { house_from_piece: placed(at + V3::z() * low, along, over), ..self.piece("seat", seat) };
+        let seat = OrnamentPiece {
+            house_from_piece: placed(at + V3::z() * low, along, over),
+            ..self.piece(mark!("seat"), seat)
+        };
         let side = (apart - thick) / 2.0;
         [
-            self.standing(tr!("left runner"), runner(length, low), side),
-            self.standing(tr!("right runner"), runner(length, low), -side),
+            self.standing(mark!("left runner"), runner(length, low), side),
+            self.standing(mark!("right runner"), runner(length, low), -side),
             seat,
         ]
     }

@@ -11,6 +11,8 @@ pub struct Covered {
     pub finish: usize,
     /// What it is, in a word or two.
     pub name: &'static str,
+    /// The word that ids have for it, the same in all languages.
+    pub word: &'static str,
     /// z of the face in the piece.
     pub z: Length,
     /// Whether outside is where z of the piece grows.

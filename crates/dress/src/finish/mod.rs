@@ -198,6 +198,7 @@ fn finished(
         piece: 0,
         finish: 0,
         name: finish.covering.words(),
+        word: finish.covering.word(),
         z: Length::mm_of(face.z),
         faces_up: face.faces_up,
         stuff: finish.stuff,

@@ -4,6 +4,7 @@ use super::piece::{Bench, OrnamentPiece, placed, rectangle};
 use crate::finish::Face;
 use gable_plane::{P2, P3, V2, V3};
 use gable_shell::Piece;
+use gable_words::tr;
 
 /// A long block over its height, and a short one.
 const LONG: f64 = 2.0;
@@ -24,7 +25,7 @@ pub(super) fn quoins(bench: &Bench<'_>, face: &Face, piece: &Piece) -> Vec<Ornam
     let mut found = Vec::new();
     for course in 0..((high.y / size) as usize).min(1000) {
         let (foot, head) = (course as f64 * size, (course + 1) as f64 * size - JOINT);
-        for (end, left) in [("left", true), ("right", false)] {
+        for (end, words, left) in [("left", tr!("left"), true), ("right", tr!("right"), false)] {
             let long = size * if left == (course % 2 == 0) { LONG } else { SHORT };
             let (from, to) = if left { (0.0, long) } else { (length - long, length) };
             // Where the wall itself ends before the corner, the end of the neighbour shows.
@@ -33,7 +34,11 @@ pub(super) fn quoins(bench: &Bench<'_>, face: &Face, piece: &Piece) -> Vec<Ornam
                 continue;
             }
             let outline = rectangle(P2::new(from, foot), P2::new(to, head));
-            found.push(bench.plate(&format!("{end}-{}", course + 1), outline, place));
+            found.push(bench.plate(
+                (&format!("{end}-{}", course + 1), &format!("{words}-{}", course + 1)),
+                outline,
+                place,
+            ));
         }
     }
     found
@@ -45,5 +50,5 @@ pub(super) fn chimney_cap(bench: &Bench<'_>, piece: &Piece) -> Vec<OrnamentPiece
     let reach = V2::repeat(bench.ornament.size.mm());
     let turn = &piece.house_from_piece;
     let place = placed(turn * P3::new(0.0, 0.0, piece.thickness.mm()), turn * V3::x(), turn * V3::y());
-    vec![bench.plate("", rectangle(low - reach, high + reach), place)]
+    vec![bench.plate(("", ""), rectangle(low - reach, high + reach), place)]
 }

@@ -65,16 +65,16 @@ pub(super) struct Bench<'a> {
 }
 
 impl Bench<'_> {
-    /// A convex piece.
-    pub(super) fn plate(&self, what: &str, outline: Vec<P2>, place: Rigid) -> OrnamentPiece {
-        let word = self.ornament.kind.word();
+    /// A convex piece. What it is called among others has a word for ids, the same in all languages, and words for people.
+    pub(super) fn plate(&self, (word, words): (&str, &str), outline: Vec<P2>, place: Rigid) -> OrnamentPiece {
+        let kind = self.ornament.kind;
         let (end, said) =
-            if what.is_empty() { (String::new(), String::new()) } else { (format!("-{what}"), format!(", {what}")) };
+            if word.is_empty() { (String::new(), String::new()) } else { (format!("-{word}"), format!(", {words}")) };
         OrnamentPiece {
             ornament: self.index,
             host: Some(self.host),
-            id: format!("{}/{word}{end}", self.id),
-            name: format!("{}: {}{said}", self.name, word.replace('-', " ")),
+            id: format!("{}/{}{end}", self.id, kind.word()),
+            name: format!("{}: {}{said}", self.name, kind.words()),
             parts: vec![outline.clone()],
             outline,
             holes: Vec::new(),

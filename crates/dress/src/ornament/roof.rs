@@ -46,7 +46,7 @@ pub(super) fn boards(bench: &Bench<'_>, solved: &Solved, piece: &Piece) -> Vec<O
         let board = Board { length, top, depth: bench.ornament.size.mm(), lean, tops };
         // Seen from outside, an edge of a counter-clockwise ring runs to the right with the good face up.
         let what = if found.is_empty() { String::new() } else { (found.len() + 1).to_string() };
-        let mut made = bench.plate(&what, board.outline(is_rake), placed(at, x, y));
+        let mut made = bench.plate((&what, &what), board.outline(is_rake), placed(at, x, y));
         made.parts = board.parts(is_rake);
         found.push(made);
     }
@@ -166,7 +166,7 @@ pub(super) fn caps(bench: &Bench<'_>, solved: &Solved, standing: &Standing<'_>, 
                 continue;
             };
             let what = format!("{}-{side}{}", joint.letter.to_lowercase(), n + 1);
-            found.push(OrnamentPiece { host: Some(k), ..bench.plate(&what, outline, strip.place) });
+            found.push(OrnamentPiece { host: Some(k), ..bench.plate((&what, &what), outline, strip.place) });
         }
     }
     found

@@ -69,14 +69,14 @@ impl<'a> Hole<'a> {
     /// A level bar that reaches past the opening on both sides.
     fn bar(&self, bench: &Bench<'_>, (from, to): (f64, f64), past: f64) -> OrnamentPiece {
         let outline = rectangle(P2::new(self.low.x - past, from), P2::new(self.high.x + past, to));
-        bench.plate("", outline, self.flat(P2::origin(), 0.0))
+        bench.plate(("", ""), outline, self.flat(P2::origin(), 0.0))
     }
 
     /// Each leaf has the shape of its half of the opening, as if it were swung open.
     fn shutters(&self, bench: &Bench<'_>, gap: f64) -> Vec<OrnamentPiece> {
         let middle = (self.low.x + self.high.x) / 2.0;
         let place = self.flat(P2::origin(), 0.0);
-        let leaf = |what: &str, left: bool| {
+        let leaf = |what: (&str, &str), left: bool| {
             let jamb = if left { self.low.x - gap / 2.0 } else { self.high.x + gap / 2.0 };
             let half = half_of(&self.ring, middle, left);
             let mut outline: Vec<P2> = half.iter().map(|p| P2::new(2.0 * jamb - p.x, p.y)).collect();
@@ -85,14 +85,14 @@ impl<'a> Hole<'a> {
             piece.pressed = pressed(&piece.outline, bench.ornament.style);
             piece
         };
-        vec![leaf("left", true), leaf("right", false)]
+        vec![leaf(("left", tr!("left")), true), leaf(("right", tr!("right")), false)]
     }
 
     /// In a cut opening the leaf stands in it, flush with the face; on a pressed one it lies on the face.
     fn door(&self, bench: &Bench<'_>, gap: f64) -> Option<OrnamentPiece> {
         let outline = grown(&self.ring, -gap, self.is_door());
         let out = if self.is_cut { -bench.ornament.thickness.mm() } else { 0.0 };
-        let mut piece = bench.plate("", outline?, self.flat(P2::origin(), out));
+        let mut piece = bench.plate(("", ""), outline?, self.flat(P2::origin(), out));
         piece.pressed = pressed(&piece.outline, bench.ornament.style);
         Some(piece)
     }
@@ -121,7 +121,7 @@ impl<'a> Hole<'a> {
             }
             None => (outer, vec![self.ring.iter().rev().copied().collect()]),
         };
-        Some(OrnamentPiece { parts, holes, ..bench.plate("", outline, place) })
+        Some(OrnamentPiece { parts, holes, ..bench.plate(("", ""), outline, place) })
     }
 
     /// A shelf that stands out from the wall, a board along its front and one at each end. They hang under a sill, if there is one.
@@ -131,18 +131,21 @@ impl<'a> Hole<'a> {
         let width = self.high.x - self.low.x;
         let at = |out: f64| -> P3 { origin + u * self.low.x + v * foot + w * out };
         // Seen from above: x to the right, y towards the wall.
-        let shelf =
-            bench.plate("shelf", rectangle(P2::new(0.0, 0.0), P2::new(width, height)), placed(at(height), u, -w));
+        let shelf = bench.plate(
+            ("shelf", tr!("shelf")),
+            rectangle(P2::new(0.0, 0.0), P2::new(width, height)),
+            placed(at(height), u, -w),
+        );
         let front = rectangle(P2::origin(), P2::new(width, height));
-        let mut front = bench.plate("front", front, placed(at(height), u, v));
+        let mut front = bench.plate(("front", tr!("front")), front, placed(at(height), u, v));
         front.pressed = pressed(&front.outline, bench.ornament.style);
         // They stand on the shelf: x out of the wall, y up, thickness to the left.
         let thick = bench.ornament.thickness.mm();
-        let end = |what: &str, right: f64| {
+        let end = |what: (&str, &str), right: f64| {
             let side = rectangle(P2::origin(), P2::new(height, (height - thick).max(0.1)));
             bench.plate(what, side, placed(at(0.0) + u * right + v * thick, w, v))
         };
-        vec![shelf, front, end(tr!("left end"), thick), end(tr!("right end"), width)]
+        vec![shelf, front, end(("left end", tr!("left end")), thick), end(("right end", tr!("right end")), width)]
     }
 }
 

@@ -2,6 +2,7 @@
 
 use gable_measure::Length;
 use gable_shell::Glass;
+use gable_words::tr;
 
 /// What panes of a material are like and how they are made.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -24,7 +25,7 @@ pub struct GlassFacts {
 pub fn facts(glass: Glass) -> GlassFacts {
     match glass {
         Glass::Leaf => GlassFacts {
-            name: "gelatine leaf",
+            name: tr!("gelatine leaf"),
             thickness: Length::mm_of(0.1),
             pass: "Glue it behind the cold, dry piece with stiff icing; lay the piece face down to dry, so that the leaf stays flat.",
             cautions: &[
@@ -33,7 +34,7 @@ pub fn facts(glass: Glass) -> GlassFacts {
             ],
         },
         Glass::Poured => GlassFacts {
-            name: "poured sugar",
+            name: tr!("poured sugar"),
             thickness: Length::mm_of(3.0),
             pass: "Boil sugar to hard crack, 149 to 154 °C, and pour it into the openings of the baked piece on a silicone mat.",
             cautions: &[
@@ -42,7 +43,7 @@ pub fn facts(glass: Glass) -> GlassFacts {
             ],
         },
         Glass::Crushed => GlassFacts {
-            name: "crushed sweets",
+            name: tr!("crushed sweets"),
             thickness: Length::mm_of(3.0),
             pass: "Fill the openings of the baked piece with crushed hard sweets; about 5 minutes at 175 °C, watched all the time; peel it off when it is cold.",
             cautions: &[

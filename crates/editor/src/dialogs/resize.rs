@@ -115,7 +115,9 @@ impl Resizer {
             match errand.look() {
                 Progress::Under => self.working = Some(errand),
                 Progress::Done(found, _) => self.found = Some(found),
-                Progress::Lost => self.found = Some(Err(tr!("This size could not be worked out.").to_owned())),
+                Progress::Lost => {
+                    self.found = Some(Err(tr!("This size could not be worked out. Try another.").to_owned()))
+                }
             }
         }
         // One at a time: what is under way is waited for, and thrown away.
@@ -250,7 +252,7 @@ fn question(ui: &mut Ui, choice: &mut ResizeChoice, unit: Unit) -> Result<Wanted
 
 fn compare(ui: &mut Ui, comparison: &Comparison, unit: Unit) {
     let Comparison { now, then, least, .. } = comparison;
-    let pages = |s: &Size| s.pages.map_or_else(|| "none".to_owned(), |n| n.to_string());
+    let pages = |s: &Size| s.pages.map_or_else(|| tr!("pages" => "none").to_owned(), |n| n.to_string());
     let rows = [
         (tr!("Size"), percent(now.factor), percent(then.factor)),
         (tr!("Over all"), now.overall_words(unit), then.overall_words(unit)),

@@ -84,7 +84,7 @@ impl Record {
                 return Ok(Self { folder, id, lock });
             }
         }
-        Err(io::Error::other(tr!("there are too many windows")))
+        Err(io::Error::other(tr!("there are too many windows; close one of them")))
     }
 
     /// Says which file is open here.

@@ -12,7 +12,7 @@ use gable_words::tr;
 
 /// What people call something beside the house.
 pub(crate) fn extra_name(house: &House, k: usize) -> String {
-    let kind = house.dressing.extras.get(k).map_or("", |e| e.kind.word());
+    let kind = house.dressing.extras.get(k).map_or("", |e| e.kind.words());
     format!("{} {}", crate::adapters::capital(kind), k + 1)
 }
 
@@ -20,8 +20,12 @@ pub(crate) fn extra_name(house: &House, k: usize) -> String {
 pub(super) fn list(ui: &mut Ui, form: &mut Form<'_>, house: &mut House) {
     heading(ui, tr!("Beside the house"));
     ui.horizontal_wrapped(|ui| {
-        for (word, kind) in ExtraKind::ALL {
-            if ui.button(crate::adapters::capital(word)).on_hover_text(tr!("Put one on the base board")).clicked() {
+        for (_, kind) in ExtraKind::ALL {
+            if ui
+                .button(crate::adapters::capital(kind.words()))
+                .on_hover_text(tr!("Put one on the base board"))
+                .clicked()
+            {
                 let new = beside(house, Extra::usual(kind));
                 house.dressing.extras.push(new);
                 form.touch("dressing.extras", tr!("new thing beside the house"));

@@ -215,7 +215,7 @@ fn totals(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, dressed: Option<&
 }
 
 pub(super) fn tints() -> Vec<(Tint, String)> {
-    Tint::ALL.iter().map(|tint| (*tint, crate::adapters::capital(tint.word()))).collect()
+    Tint::ALL.iter().map(|tint| (*tint, crate::adapters::capital(tint.words()))).collect()
 }
 
 fn size_name(key: &str) -> &'static str {
@@ -244,7 +244,7 @@ fn amounts(ui: &mut Ui, form: &Form<'_>, house: &House, k: usize, dressed: Optio
     if sum.face <= 0.0 || sum.whole.len() != finish.shades.len() {
         return;
     }
-    let shade = |n: usize| tr!("{} {} whole, {} cut", finish.shades[n].tint.word(), sum.whole[n], sum.cut[n]);
+    let shade = |n: usize| tr!("{} {} whole, {} cut", finish.shades[n].tint.words(), sum.whole[n], sum.cut[n]);
     let shades: Vec<String> = (0..finish.shades.len()).map(shade).collect();
     ui.small(format!("{}.", crate::adapters::capital(&shades.join("; "))));
     ui.small(tr!(

@@ -32,7 +32,7 @@ pub(crate) fn units() -> [(Unit, String); 3] {
 fn doughs(ui: &mut Ui, form: &mut Form<'_>, house: &mut House) {
     let unit = house.unit;
     for (k, dough) in house.doughs.iter_mut().enumerate() {
-        heading(ui, &tr!("Dough: {}", dough.id.0));
+        heading(ui, &tr!("Dough: {}", dough.id.words()));
         let at = |what: &str| format!("doughs[{k}].{what}");
         form.length(ui, (&at("rolled"), tr!("Rolled to"), tr!("change of the rolled thickness")), &mut dough.rolled);
         form.number(ui, (&at("rise"), tr!("Baked thickness over rolled"), tr!("change of the rise")), &mut dough.rise);

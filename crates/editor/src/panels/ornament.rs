@@ -11,7 +11,7 @@ use gable_words::tr;
 
 /// What a kind of ornament is called.
 pub(super) fn word(kind: OrnamentKind) -> String {
-    crate::adapters::capital(&kind.word().replace('-', " "))
+    crate::adapters::capital(kind.words())
 }
 
 /// What people call an ornament: 'Shutters of Window', 'Bargeboard of Main body'.

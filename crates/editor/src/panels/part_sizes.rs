@@ -12,7 +12,7 @@ use gable_words::tr;
 
 /// Sizes of a part: plan, walls, roof, floor, doughs.
 pub(super) fn part(ui: &mut Ui, form: &mut Form<'_>, house: &mut House, k: usize) {
-    let doughs: Vec<(DoughId, String)> = house.doughs.iter().map(|d| (d.id.clone(), d.id.0.clone())).collect();
+    let doughs: Vec<(DoughId, String)> = house.doughs.iter().map(|d| (d.id.clone(), d.id.words().to_owned())).collect();
     let Some(part) = house.parts.get_mut(k) else { return };
     let at = |what: &str| format!("parts[{k}].{what}");
     form.words(ui, (&at("name"), tr!("Name"), tr!("change of the name")), &mut part.name);

@@ -112,10 +112,10 @@ fn is_new(ui: &Ui, what: &Selection) -> bool {
 /// What people call a side.
 pub(crate) fn side_name(side: &str) -> String {
     match side {
-        "front" | "right" | "back" | "left" => {
-            let mut letters = side.chars();
-            letters.next().map_or_else(String::new, |c| c.to_uppercase().collect::<String>() + letters.as_str())
-        }
+        "front" => tr!("Front").to_owned(),
+        "right" => tr!("Right").to_owned(),
+        "back" => tr!("Back").to_owned(),
+        "left" => tr!("Left").to_owned(),
         number => tr!("Side {number}"),
     }
 }
@@ -123,17 +123,20 @@ pub(crate) fn side_name(side: &str) -> String {
 /// What closes a side at the top, in a word and in a sentence.
 fn top_words(side: &Side) -> (&'static str, &'static str) {
     if side.posts.is_some() {
-        return ("posts", tr!("The roof stands on posts on this side."));
+        return (tr!("a side" => "posts"), tr!("The roof stands on posts on this side."));
     }
     if !side.wall {
         return (tr!("no wall"), tr!("This side is open."));
     }
     match side.top {
-        Top::Eave { .. } => ("eave", tr!("The roof slopes up from the top of this wall.")),
-        Top::HalfHip { .. } => {
-            ("half-hip", tr!("The wall runs up between the slopes, and a small slope cuts off its peak."))
+        Top::Eave { .. } => (tr!("a side" => "eave"), tr!("The roof slopes up from the top of this wall.")),
+        Top::HalfHip { .. } => (
+            tr!("a side" => "half-hip"),
+            tr!("The wall runs up between the slopes, and a small slope cuts off its peak."),
+        ),
+        Top::Knee { .. } => {
+            (tr!("a side" => "knee"), tr!("The roof rises steeply from this wall and then goes on less steeply."))
         }
-        Top::Knee { .. } => ("knee", tr!("The roof rises steeply from this wall and then goes on less steeply.")),
-        Top::Gable { .. } => ("gable", tr!("The wall runs up to the slopes of the other sides.")),
+        Top::Gable { .. } => (tr!("a side" => "gable"), tr!("The wall runs up to the slopes of the other sides.")),
     }
 }

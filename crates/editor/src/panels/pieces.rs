@@ -34,7 +34,7 @@ fn fate(solved: &Solved, piece: &Piece) -> String {
     let change = solved.changes.iter().find(|c| c.piece == piece.id).map(|c| c.words(solved.unit));
     match (piece.baked, change) {
         (true, Some(change)) => tr!("baked; {change}"),
-        (true, None) => "baked".to_owned(),
+        (true, None) => tr!("a piece" => "baked").to_owned(),
         (false, Some(change)) => tr!("to print anew: {change}"),
         (false, None) => String::new(),
     }

@@ -69,13 +69,13 @@ fn host(ui: &mut Ui, form: &mut Form<'_>, place: &mut Place, hosts: &[hosts::Hos
         Place::Against { host, side, .. } | Place::OnSlope { host, side, .. } => (host, Some(side)),
         Place::Astride { host, .. } | Place::OnTop { host, .. } => (host, None),
     };
-    form.choice(ui, (&format!("{at}.part"), tr!("Part"), tr!("change of the host")), host, &names);
+    form.choice(ui, (&format!("{at}.part"), tr!("Part"), tr!("change of what it stands by")), host, &names);
     let Some((side, found)) = side.zip(hosts.iter().find(|h| &h.id == host)) else { return };
     if let Some(first) = found.sides.first().filter(|_| !found.sides.contains(side)) {
         *side = first.clone();
     }
     let sides: Vec<(SideId, String)> = found.sides.iter().map(|s| (s.clone(), side_name(&s.0))).collect();
-    form.choice(ui, (&format!("{at}.side"), tr!("Side of it"), tr!("change of the host's side")), side, &sides);
+    form.choice(ui, (&format!("{at}.side"), tr!("Side of it"), tr!("change of the side it stands by")), side, &sides);
 }
 
 fn sizes(ui: &mut Ui, form: &mut Form<'_>, place: &mut Place, at: &str) {

@@ -32,7 +32,7 @@ impl Person {
         let (new, read) = (!settings.exists(), settings::read(&settings));
         let (languages, mut troubles) = Languages::kept_in(folder);
         let settings = read.unwrap_or_else(|why| {
-            troubles.push(tr!("your settings could not be read: {why}"));
+            troubles.push(tr!("your settings could not be read, so the usual ones are taken: {why}"));
             Settings::default()
         });
         let recent = Recent::read(&folder.join(recent::FILE));

@@ -147,7 +147,7 @@ pub(super) fn read(file: &Path) -> Result<Settings, String> {
     let (look, text, still) = (data.look, data.text, data.still);
     let settings = Settings { language: data.language, unit, paper, rolled, look, text, still };
     if settings.unlikely().is_some() || !(80..=200).contains(&data.text) {
-        return Err(said(tr!("dough or text has a size that cannot be").to_owned()));
+        return Err(said(tr!("the thickness of the dough or the size of the text is out of range").to_owned()));
     }
     Ok(settings)
 }

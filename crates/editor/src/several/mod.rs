@@ -96,13 +96,13 @@ fn mixes(one: &Selection, other: &Selection, house: &House) -> bool {
 
 /// '3 openings', '2 parts', '2 ornaments' or '2 things beside the house', for what is selected together.
 pub(crate) fn count_words(all: &[Selection]) -> String {
-    let (one, many) = match all.first() {
-        Some(Selection::Part(_)) => ("part", "parts"),
-        Some(Selection::Extra(_)) => (tr!("thing beside the house"), tr!("things beside the house")),
-        Some(Selection::Ornament(_)) => (tr!("ornament"), tr!("ornaments")),
-        _ => ("opening", "openings"),
-    };
-    if all.len() == 1 { one.to_owned() } else { format!("{} {many}", all.len()) }
+    let count = all.len();
+    match all.first() {
+        Some(Selection::Part(_)) => tr!("part" | "{n} parts" % count),
+        Some(Selection::Extra(_)) => tr!("thing beside the house" | "{n} things beside the house" % count),
+        Some(Selection::Ornament(_)) => tr!("ornament" | "{n} ornaments" % count),
+        _ => tr!("opening" | "{n} openings" % count),
+    }
 }
 
 #[cfg(test)]

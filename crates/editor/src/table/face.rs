@@ -40,14 +40,14 @@ pub(super) fn short_name(piece: &Piece, solved: &Solved) -> String {
     let what = match &piece.role {
         Role::Floor => tr!("Floor").to_owned(),
         Role::Layer(number) => tr!("Floor plate {number}"),
-        Role::Wall(side) => tr!("Wall {}", side.0),
-        Role::Post(side, number, None) => tr!("Post {} {number}", side.0),
-        Role::Post(side, number, Some(strip)) => tr!("Post {} {number}, strip {}", side.0, strip + 1),
-        Role::Slope(side, Tier::Single) => tr!("Roof {}", side.0),
-        Role::Slope(side, Tier::Lower) => tr!("Lower roof {}", side.0),
-        Role::Slope(side, Tier::Upper) => tr!("Upper roof {}", side.0),
+        Role::Wall(side) => tr!("Wall {}", side.words()),
+        Role::Post(side, number, None) => tr!("Post {} {number}", side.words()),
+        Role::Post(side, number, Some(strip)) => tr!("Post {} {number}, strip {}", side.words(), strip + 1),
+        Role::Slope(side, Tier::Single) => tr!("Roof {}", side.words()),
+        Role::Slope(side, Tier::Lower) => tr!("Lower roof {}", side.words()),
+        Role::Slope(side, Tier::Upper) => tr!("Upper roof {}", side.words()),
         Role::Lid => tr!("Lid").to_owned(),
-        Role::Parapet(side) => tr!("Parapet {}", side.0),
+        Role::Parapet(side) => tr!("Parapet {}", side.words()),
     };
     let part = solved.parts.iter().find(|p| p.id == piece.part).filter(|_| solved.parts.len() > 1);
     let name = part.map_or_else(|| what.clone(), |part| format!("{}: {what}", part.name));

@@ -149,7 +149,7 @@ fn peak(ui: &mut Ui, paper: &Paper, desk: &mut Desk<'_, '_>, index: usize, side:
         _ => None,
     });
     let (value, undo) = (typed.unwrap_or(solved.ridge_height), tr!("change of ridge height"));
-    let name = tr!("Handle of the {} gable's peak, ridge height", side.0);
+    let name = tr!("Handle of the {} gable's peak, ridge height", side.words());
     let marks = guides::heights(desk.house, desk.solved, &desk.house.parts[index].id);
     let grows = V2::new(0.0, 1.0);
     let handle = Handle { key: "peak", name: &name, at, grows, rate: 1.0, value, undo, marks: &marks };

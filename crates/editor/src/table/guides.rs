@@ -39,8 +39,8 @@ fn on_face(desk: &Desk<'_, '_>, piece: &Piece, lead: &Member) -> Lines {
     if let Some(length) = length {
         let lay = Lay::of(piece);
         let [a, b] = [0.0, length].map(|x| lay.table(P2::new(x, 0.0)).x);
-        let what = if piece.role.is_upright() { "wall" } else { "slope" };
-        lines.middles.push((Axis::Across, (a + b) / 2.0, tr!("middle of the {what}")));
+        let middle = if piece.role.is_upright() { tr!("middle of the wall") } else { tr!("middle of the slope") };
+        lines.middles.push((Axis::Across, (a + b) / 2.0, middle.to_owned()));
         lines.ends = Some((a.min(b), a.max(b)));
     }
     if let Selection::Opening(own, _) = &lead.what

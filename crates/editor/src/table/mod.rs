@@ -183,7 +183,7 @@ impl Table {
 
     fn title(&self, solved: &Solved) -> String {
         match &self.sheet {
-            Sheet::Plan => "plan".to_owned(),
+            Sheet::Plan => tr!("a drawing" => "plan").to_owned(),
             Sheet::Face(id) => solved.pieces.iter().find(|p| &p.id == id).map_or_else(String::new, |p| p.name.clone()),
         }
     }

@@ -76,9 +76,9 @@ fn sizes_of_others(house: &House, (index, k): (usize, usize)) -> [Vec<(Length, S
         .enumerate()
         .flat_map(|(p, part)| part.openings.iter().enumerate().map(move |(o, opening)| ((p, o), part, opening)));
     let others: Vec<_> = all.filter(|(at, _, o)| *at != (index, k) && !o.shape.is_whole_face()).collect();
-    let sizes = |words: &str, of: fn(&Opening) -> Length| {
-        let told = others.iter().map(|(_, part, o)| (of(o), tr!("as {words} as {}: {}", part.name, o.name)));
-        told.collect()
-    };
-    [sizes("wide", |o| o.width), sizes("high", |o| o.height)]
+    let named = || others.iter().map(|(_, part, o)| (o, format!("{}: {}", part.name, o.name)));
+    [
+        named().map(|(o, name)| (o.width, tr!("as wide as {name}"))).collect(),
+        named().map(|(o, name)| (o.height, tr!("as high as {name}"))).collect(),
+    ]
 }

@@ -5,7 +5,7 @@ use super::{Desk, guides};
 use egui::Ui;
 use gable_measure::Length;
 use gable_plane::{P2, V2};
-use gable_shell::Outline;
+use gable_shell::{Outline, SideId};
 use gable_words::tr;
 
 /// The handles of a part on the plan. A part grows about its middle, so that what stands round it keeps its place.
@@ -57,7 +57,12 @@ fn rectangle(ui: &mut Ui, paper: &Paper, desk: &mut Desk<'_, '_>, index: usize, 
         let (at, grows) = side(plan, k);
         let is_depth = k % 2 == 0;
         let (value, undo) = if is_depth { (depth, tr!("change of depth")) } else { (width, tr!("change of width")) };
-        let label = tr!("Handle of the {name} wall, {}", if is_depth { "depth" } else { "width" });
+        let wall = SideId(name.to_owned());
+        let label = if is_depth {
+            tr!("Handle of the {} wall, depth", wall.words())
+        } else {
+            tr!("Handle of the {} wall, width", wall.words())
+        };
         let marks = marks(desk, index, plan, grows);
         let handle = Handle { key: name, name: &label, at, grows, rate: 2.0, value, undo, marks: &marks };
         let pulled = pull(ui, paper, desk.house.unit, &handle);

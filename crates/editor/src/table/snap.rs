@@ -76,10 +76,13 @@ pub(super) fn hold(own: (P2, P2), axis: Axis, others: &[Named], lines: &Lines, r
     }
     for (other, name) in others {
         let (other_low, other_high) = axis.span(*other);
-        let [first, last] = if axis == Axis::Across { ["left", "right"] } else { ["lower", "upper"] };
+        let [first, last] = match axis {
+            Axis::Across => [tr!("left edge of {name}"), tr!("right edge of {name}")],
+            Axis::Up => [tr!("lower edge of {name}"), tr!("upper edge of {name}")],
+        };
         all.push(line((other_low + other_high) / 2.0, middle, tr!("middle of {name}")));
-        all.push(line(other_low, low, tr!("{first} edge of {name}")));
-        all.push(line(other_high, high, tr!("{last} edge of {name}")));
+        all.push(line(other_low, low, first));
+        all.push(line(other_high, high, last));
     }
     for (_, at, words) in lines.edges.iter().filter(on_axis) {
         all.extend([low, high].map(|edge| line(*at, edge, words.clone())));

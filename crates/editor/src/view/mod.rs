@@ -285,8 +285,8 @@ impl View {
         let (rect, response) = ui.allocate_exact_size(size, Sense::click_and_drag());
         let count = shown.solved.pieces.len();
         let marked = if self.marks.words.is_empty() { String::new() } else { format!(" {}", self.marks.words) };
-        let name =
-            tr!("The house in space, {count} pieces.{marked} Arrow keys walk round, plus and minus step nearer.");
+        let name = tr!("The house in space, one piece.{marked} Arrow keys walk round, plus and minus step nearer."
+            | "The house in space, {n} pieces.{marked} Arrow keys walk round, plus and minus step nearer." % count);
         response.widget_info(|| WidgetInfo::labeled(Role::Canvas, true, &name));
         let shape = rect.width() / rect.height();
         // While a size is dragged the picture holds still, so that one sees it grow.

@@ -13,6 +13,7 @@ use gable_dress::Dressed;
 use gable_measure::Severity;
 use gable_mesh::{PieceSolid, door_solid, ornament_solid, pane_solid, solid_of};
 use gable_shell::{House, Solved};
+use gable_words::tr;
 use std::collections::BTreeSet;
 use std::io;
 use std::path::{Path, PathBuf};
@@ -92,25 +93,28 @@ pub struct HouseFile {
 #[derive(Debug, Error)]
 pub enum FilesError {
     /// The checks found what cannot be built.
-    #[error("{0} of the findings must be put right before files can be written; 'check' lists them")]
+    #[error("{}", tr!(
+        "one finding must be put right before files can be written; 'check' lists it"
+            | "{n} findings must be put right before files can be written; 'check' lists them" % .0
+    ))]
     Blocking(usize),
     /// There is nothing to write.
-    #[error("the house has no pieces; give it a part with walls or a roof")]
+    #[error("{}", tr!("the house has no pieces; give it a part with walls or a roof"))]
     NoPieces,
     /// No kind is chosen.
-    #[error("no kind of file is chosen; choose at least one")]
+    #[error("{}", tr!("no kind of file is chosen; choose at least one"))]
     Nothing,
     /// A scale is no share of a size.
-    #[error("a scale must be more than 0 and no more than 10, such as 50%")]
+    #[error("{}", tr!("a scale must be more than 0 and no more than 10, such as 50%"))]
     Scale,
     /// A table could not be written.
-    #[error("a table cannot be written: {0}")]
+    #[error("{}", tr!("a table cannot be written: {0}", .0))]
     Table(#[from] csv::Error),
     /// The scene could not be written.
-    #[error("the scene cannot be written: {0}")]
+    #[error("{}", tr!("the scene cannot be written: {0}", .0))]
     Scene(#[from] serde_json::Error),
     /// A folder could not be made.
-    #[error("{}: the folder cannot be made: {}", .path.display(), plain_reason(.error))]
+    #[error("{}", tr!("{}: the folder cannot be made: {}", .path.display(), plain_reason(.error)))]
     Folder {
         /// The folder.
         path: PathBuf,

@@ -11,6 +11,7 @@ use gable_measure::{Angle, Length};
 use gable_mesh::{Shown, StageScene, View, stage_picture};
 use gable_plane::{P2, P3, Solid, V2, V3};
 use gable_raise::{Guide, Prop, Stage, Stuck};
+use gable_words::tr;
 
 /// Share of the width that pictures take.
 const PICTURE: f64 = 0.47;
@@ -54,8 +55,9 @@ pub(super) fn pages(about: &About<'_>, guide: Result<&Guide, &Stuck>, sheet: &Sh
 
 fn before(flow: &mut Flow, guide: &Guide) {
     let stages = guide.stages.len();
+    let stages = tr!("1 stage" | "{n} stages" % stages);
     flow.paragraph(PLAIN, false, &format!(
-        "{stages} stages. In each picture the new pieces are brown and carry the number of their template; what stood before \
+        "{stages}. In each picture the new pieces are brown and carry the number of their template; what stood before \
          is white, and what props it up is grey."
     ));
     for text in [

@@ -48,6 +48,7 @@ use gable_dress::Dressed;
 use gable_measure::{Length, Severity, Unit};
 use gable_shell::kitchen::Kitchen;
 use gable_shell::{Dough, House, Solved};
+use gable_words::tr;
 use jiff::civil::DateTime;
 use patterns::patterns;
 use rayon::prelude::*;
@@ -100,22 +101,25 @@ impl PackOptions {
 #[derive(Debug, Error)]
 pub enum PackError {
     /// The checks found what cannot be built.
-    #[error("{0} of the findings must be put right before a pack can be printed; 'check' lists them")]
+    #[error("{}", tr!(
+        "one finding must be put right before a pack can be printed; 'check' lists it"
+            | "{n} findings must be put right before a pack can be printed; 'check' lists them" % .0
+    ))]
     Blocking(usize),
     /// There is nothing to print.
-    #[error("the house has no pieces; give it a part with walls or a roof")]
+    #[error("{}", tr!("the house has no pieces; give it a part with walls or a roof"))]
     NoPieces,
     /// No section is chosen.
-    #[error("nothing is chosen for the pack; choose at least one kind of page")]
+    #[error("{}", tr!("nothing is chosen for the pack; choose at least one kind of page"))]
     Nothing,
     /// A house to share that still holds what somebody baked.
-    #[error("a pack to share is made of the house as planned, and this one holds what has been baked of it")]
+    #[error("{}", tr!("a pack to share is made of the house as planned, and this one holds what has been baked of it"))]
     Baked,
     /// A margin is negative or no number.
-    #[error("margins must be lengths of 0 or more")]
+    #[error("{}", tr!("margins must be lengths of 0 or more"))]
     Margins,
     /// Margins and strips leave too little of the page.
-    #[error("the margins leave {width:.0} × {height:.0} mm for patterns; at least {least:.0} mm each way are needed")]
+    #[error("{}", tr!("the margins leave {width:.0} × {height:.0} mm for patterns; at least {least:.0} mm each way are needed"))]
     NoRoom {
         /// What is left, mm.
         width: f64,
@@ -125,7 +129,7 @@ pub enum PackError {
         least: f64,
     },
     /// A piece is far larger than anything that is baked.
-    #[error("{name}: {tiles} sheets of paper for one piece are too many, {most} at most; is a size in the wrong unit?")]
+    #[error("{}", tr!("{name}: {tiles} sheets of paper for one piece are too many, {most} at most; is a size in the wrong unit?"))]
     TooLarge {
         /// Which piece.
         name: String,

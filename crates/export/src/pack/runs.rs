@@ -1,12 +1,14 @@
 //! Long lists made short: 'walls of sides 2 to 8', 'J to P'.
 
+use gable_words::tr;
+
 /// Fewer than this are said one by one.
 const LEAST: usize = 3;
 
 /// Joint letters as they are printed: runs of three or more that follow each other as 'J to P'.
 pub(super) fn of_letters(letters: &[String]) -> Vec<String> {
     let said = |run: &[&String]| match (run.first(), run.last()) {
-        (Some(first), Some(last)) => format!("{first} to {last}"),
+        (Some(first), Some(last)) => tr!("{first} to {last}"),
         _ => String::new(),
     };
     let list: Vec<&String> = letters.iter().collect();

@@ -5,9 +5,10 @@ use gable_dress::Dressed;
 use gable_plane::V3;
 use gable_raise::{Guide, Prop, PropKind, Stage};
 use gable_shell::{House, Piece, Solved};
+use gable_words::{mark, say, tr};
 
 /// Hours until a joint of royal icing can be handled (common practice, no source).
-pub(super) const HANDLE: &str = "about 2 hours";
+pub(super) const HANDLE: &str = mark!("about 2 hours");
 
 /// The house that is raised.
 struct Whole<'a> {
@@ -25,27 +26,25 @@ pub fn stage_words((house, solved, dressed): (&House, &Solved, &Dressed), guide:
         let list: Vec<String> = joints.iter().map(|j| solved.joints[*j].letter.clone()).collect();
         runs::of_letters(&list).join(", ")
     };
-    let mut all = vec![format!("{} of {}: {}", k + 1, guide.stages.len(), stage.name(solved))];
+    let mut all = vec![tr!("{} of {}: {}", k + 1, guide.stages.len(), stage.name(solved))];
     if stage.waits {
-        all.push(format!("First let what stands set for {HANDLE}."));
+        all.push(tr!("First let what stands set for {}.", say(HANDLE)));
     }
     let flat = flat(about, stage);
     if !flat.is_empty() {
-        all.push(format!("Done while flat, and dry: {flat}."));
+        all.push(tr!("Done while flat, and dry: {flat}."));
     }
-    all.push(format!("Put up, in this order: {}.", order(about, stage)));
+    all.push(tr!("Put up, in this order: {}.", order(about, stage)));
     if !stage.joints.is_empty() {
-        all.push(format!("Ice: {}.", letters(&stage.joints)));
+        all.push(tr!("Ice: {}.", letters(&stage.joints)));
     }
     all.extend(propped(about, &stage.props));
     if !stage.inside.is_empty() {
         let inside = letters(&stage.inside);
-        all.push(format!(
-            "Now, from inside, strengthen with icing: {inside}. After the next stage no hand gets there."
-        ));
+        all.push(tr!("Now, from inside, strengthen with icing: {inside}. After the next stage no hand gets there."));
     }
     if !stage.out_of_reach.is_empty() {
-        all.push(format!("No hand gets to the inside of {}: ice them well before.", letters(&stage.out_of_reach)));
+        all.push(tr!("No hand gets to the inside of {}: ice them well before.", letters(&stage.out_of_reach)));
     }
     all
 }
@@ -70,10 +69,10 @@ fn from(way: &V3) -> Option<&'static str> {
         return None;
     }
     let aside = match (way.x.abs() > way.y.abs(), way.x > 0.0, way.y > 0.0) {
-        (true, true, _) => ["from the left", "from above, a little from the left"],
-        (true, false, _) => ["from the right", "from above, a little from the right"],
-        (false, _, true) => ["from the front", "from above, a little from the front"],
-        (false, _, false) => ["from the back", "from above, a little from the back"],
+        (true, true, _) => [tr!("from the left"), tr!("from above, a little from the left")],
+        (true, false, _) => [tr!("from the right"), tr!("from above, a little from the right")],
+        (false, _, true) => [tr!("from the front"), tr!("from above, a little from the front")],
+        (false, _, false) => [tr!("from the back"), tr!("from above, a little from the back")],
     };
     Some(aside[usize::from(way.z < -0.5)])
 }
@@ -94,8 +93,8 @@ fn flat(about: &Whole<'_>, stage: &Stage) -> String {
             .iter()
             .filter(|l| l.piece == k && !l.pressed)
             .take(1)
-            .for_each(|_| add("glazing bars".into()));
-        dressed.panes.iter().filter(|p| p.piece == k).take(1).for_each(|_| add("panes".into()));
+            .for_each(|_| add(tr!("glazing bars").into()));
+        dressed.panes.iter().filter(|p| p.piece == k).take(1).for_each(|_| add(tr!("panes").into()));
         let (house, solved) = (about.house, about.solved);
         let own = dressed.finishes.iter().filter(|f| f.piece == k && f.is_flat_work(house, solved));
         own.for_each(|f| add(f.name.to_owned()));
@@ -108,39 +107,37 @@ fn flat(about: &Whole<'_>, stage: &Stage) -> String {
     stage.steps.iter().filter_map(of_piece).collect::<Vec<_>>().join("; ")
 }
 
+/// What props have in common that are told in one line: kind, height, and what they stand on.
+type Alike = (PropKind, String, String);
+
 /// 'Prop: under front roof and back roof, 96 mm high, on the base board.' Like props in one line.
 fn propped(about: &Whole<'_>, props: &[Prop]) -> Vec<String> {
     let solved = about.solved;
-    let said = |prop: &Prop| {
-        let height = solved.unit.print(prop.height);
-        let on = prop.on.map_or("the base board".to_owned(), |k| solved.pieces[k].name.clone());
-        match prop.kind {
-            PropKind::Beside => ("inside, against", format!("{height} high or more, on {on}")),
-            PropKind::Under => ("under", format!("{height} high, on {on}")),
-            PropKind::Before => (BEFORE, format!("{height} high or a little more, on {on}")),
-        }
-    };
-    let mut kinds: Vec<((&str, String), Vec<&str>)> = Vec::new();
+    let mut kinds: Vec<(Alike, Vec<&str>)> = Vec::new();
     for prop in props {
-        let (name, what) = (own_name(&solved.pieces[prop.piece]), said(prop));
+        let on = prop.on.map_or_else(|| tr!("the base board").to_owned(), |k| solved.pieces[k].name.clone());
+        let (name, what) = (own_name(&solved.pieces[prop.piece]), (prop.kind, solved.unit.print(prop.height), on));
         match kinds.iter_mut().find(|(other, _)| *other == what) {
             Some((_, names)) => names.push(name),
             None => kinds.push((what, vec![name])),
         }
     }
-    let line = |((how, where_to), names): ((&str, String), Vec<&str>)| {
-        let each = match (how, names.len()) {
-            (BEFORE, 1) => "Against sliding, something heavy",
-            (BEFORE, _) => "Against sliding, something heavy each",
-            (_, 1) => "Prop",
-            _ => "Props, one each",
-        };
-        format!("{each}: {how} {}, {where_to}.", names.join(", "))
+    let line = |((kind, height, on), names): (Alike, Vec<&str>)| {
+        let (count, names) = (names.len(), names.join(", "));
+        match kind {
+            PropKind::Beside => tr!("Prop: inside, against {names}, {height} high or more, on {on}."
+                | "Props, one each: inside, against {names}, {height} high or more, on {on}." % count),
+            PropKind::Under => tr!("Prop: under {names}, {height} high, on {on}."
+                | "Props, one each: under {names}, {height} high, on {on}." % count),
+            PropKind::Before => tr!(
+                "Against sliding, something heavy: before the lower edge of {names}, {height} high or a little more, on {on}."
+                    | "Against sliding, something heavy each: before the lower edge of {names}, {height} high or a little more, on {on}."
+                        % count
+            ),
+        }
     };
     kinds.into_iter().map(line).collect()
 }
-
-const BEFORE: &str = "before the lower edge of";
 
 /// 'front wall' of 'Main body: front wall'.
 pub(super) fn own_name(piece: &Piece) -> &str {

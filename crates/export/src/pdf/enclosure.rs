@@ -2,6 +2,7 @@
 
 use super::mend::{name, text};
 use crate::Enclosure;
+use gable_words::tr;
 use lopdf::{Dictionary, Document, LoadOptions, Object, Stream, dictionary};
 use thiserror::Error;
 
@@ -12,19 +13,19 @@ const DEEPEST: usize = 16;
 #[derive(Debug, Error)]
 pub enum EnclosureError {
     /// It is no PDF, or a damaged one.
-    #[error("it cannot be read as a PDF ({0}); perhaps it was not loaded down completely")]
+    #[error("{}", tr!("it cannot be read as a PDF ({0}); perhaps it was not loaded down completely", .0))]
     Damaged(String),
     /// Nobody but who knows the password can read it.
-    #[error("it is locked with a password; save it without one first")]
+    #[error("{}", tr!("it is locked with a password; save it without one first"))]
     Locked,
     /// There is none with such an ending in it.
-    #[error("there is no house inside this PDF; only packs made with Gablewright carry one, as an attachment")]
+    #[error("{}", tr!("there is no house inside this PDF; only packs made with Gablewright carry one, as an attachment"))]
     Missing,
     /// It is too long to be what it should be.
-    #[error("what it carries is longer than a house file may be")]
+    #[error("{}", tr!("what it carries is longer than a house file may be"))]
     TooLong,
     /// It is not text.
-    #[error("what it carries is not text")]
+    #[error("{}", tr!("what it carries is not text"))]
     NotText,
 }
 

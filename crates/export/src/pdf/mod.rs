@@ -10,6 +10,7 @@ pub(crate) use enclosure::take as take_enclosure;
 
 use crate::{DocInfo, Page, fonts};
 use gable_drawing::Layer;
+use gable_words::tr;
 use printpdf::{
     FontId, Layer as PdfLayer, LayerIntent, LayerInternalId, LayerSubtype, PageAnnotId, PageAnnotation, PdfDocument,
     PdfFont, PdfPage, PdfSaveOptions, Pt, Rect,
@@ -20,7 +21,7 @@ use thiserror::Error;
 #[derive(Debug, Error)]
 pub enum PdfError {
     /// A character has no glyph in the type of the program.
-    #[error("page {page}: no glyph for '{character}' (U+{code:04X}) in '{text}'; write it another way", code = u32::from(*.character))]
+    #[error("{}", tr!("page {page}: '{character}' (U+{code:04X}) in '{text}' is in none of the fonts; write it another way", code = u32::from(*.character)))]
     MissingGlyph {
         /// Number of the page, from 1.
         page: usize,
@@ -30,22 +31,22 @@ pub enum PdfError {
         text: String,
     },
     /// A size or position is not a number.
-    #[error("page {page}: a size or position is not a finite number; please report this house")]
+    #[error("{}", tr!("page {page}: a size or position is not a finite number; please report this house"))]
     NotFinite {
         /// Number of the page, from 1.
         page: usize,
     },
     /// There is nothing to print.
-    #[error("there is no page to write")]
+    #[error("{}", tr!("there is no page to write"))]
     NoPages,
     /// The type of the program cannot be read.
-    #[error("the fonts inside the program are damaged; install it again")]
+    #[error("{}", tr!("the fonts inside the program are damaged; install it again"))]
     Fonts,
     /// The library that writes the file failed.
-    #[error("the PDF could not be put together: {0}")]
+    #[error("{}", tr!("the PDF could not be put together: {0}", .0))]
     Library(#[from] lopdf::Error),
     /// The bytes could not be gathered.
-    #[error("the PDF could not be put together: {0}")]
+    #[error("{}", tr!("the PDF could not be put together: {0}", .0))]
     Io(#[from] std::io::Error),
 }
 

@@ -42,7 +42,7 @@ fn a_character_without_a_glyph_stops_the_export_and_is_named() {
     let mut pages = sample();
     pages[1].drawing.push(Text::note(P2::new(10.0, 10.0), 2.5, Anchor::Start, "Villa 餅"));
     let error = write(&pages, &info()).unwrap_err().to_string();
-    assert_eq!(error, "page 2: no glyph for '餅' (U+9905) in 'Villa 餅'; write it another way");
+    assert_eq!(error, "page 2: '餅' (U+9905) in 'Villa 餅' is in none of the fonts; write it another way");
 }
 
 #[test]

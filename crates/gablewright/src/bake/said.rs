@@ -63,7 +63,7 @@ fn together(args: &BakeArgs, build: &mut Build) -> Result<(), Failure> {
     }
     let most = Build::MOST_COPIES;
     if let Some(wrong) = args.copies.iter().find(|copies| !(1..=most).contains(*copies)) {
-        return Err(Failure::Usage(format!("{wrong} copies cannot be planned; give 1 to {most}")));
+        return Err(Failure::Usage(format!("--copies {wrong}: so many cannot be planned; give 1 to {most}")));
     }
     let houses = 1 + build.others.len();
     match &args.copies[..] {
@@ -78,8 +78,9 @@ fn together(args: &BakeArgs, build: &mut Build) -> Result<(), Failure> {
         }
         several => {
             let words = format!(
-                "--copies gives {} numbers for {houses} houses; give one for each, or one for all",
-                several.len()
+                "--copies gives {} numbers for {houses} {}; give one for each, or one for all",
+                several.len(),
+                if houses == 1 { "house" } else { "houses" }
             );
             return Err(Failure::Usage(words));
         }

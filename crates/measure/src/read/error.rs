@@ -1,4 +1,5 @@
 use super::token::{Token, Tokens};
+use gable_words::tr;
 use std::fmt;
 use std::ops::Range;
 use winnow::error::ParserError;
@@ -54,7 +55,7 @@ impl ParserError<Tokens<'_>> for Fault {
 
     fn from_input(input: &Tokens<'_>) -> Self {
         let range = input.first().map_or(0..0, Token::range);
-        Self { range, problem: Problem::Expected("a number") }
+        Self { range, problem: Problem::Expected(tr!("a number")) }
     }
 
     fn into_inner(self) -> Result<Self::Inner, Self> {
@@ -94,16 +95,18 @@ impl ReadError {
 impl fmt::Display for ReadError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self.place {
-            Place::Character(number) => write!(f, "at character {number}: ")?,
+            Place::Character(number) => write!(f, "{}", tr!("at character {number}: "))?,
             Place::Nowhere => {}
         }
         match self.problem {
-            Problem::Empty(what) => write!(f, "nothing is written here; expected {what}"),
+            Problem::Empty(what) => write!(f, "{}", tr!("nothing is written here; expected {what}")),
             Problem::Wrong(what) => f.write_str(what),
             Problem::Expected(what) if self.found.is_empty() => {
-                write!(f, "something is missing at the end; expected {what}")
+                write!(f, "{}", tr!("something is missing at the end; expected {what}"))
             }
-            Problem::Expected(what) => write!(f, "\"{}\" is not understood here; expected {what}", self.found),
+            Problem::Expected(what) => {
+                write!(f, "{}", tr!("\"{}\" is not understood here; expected {what}", self.found))
+            }
         }
     }
 }

@@ -14,6 +14,7 @@ pub use pitch::read_pitch;
 
 use crate::{Angle, Length, Unit};
 use error::{Fault, Problem};
+use gable_words::tr;
 use token::{Token, Tokens};
 use value::Value;
 
@@ -47,7 +48,7 @@ const LONGEST_TEXT: usize = 500;
 /// assert_eq!(wrong.to_string(), "\"x\" is not understood here; expected a number, a unit or a sign such as +");
 /// ```
 pub fn read_length(text: &str, unit: Unit) -> Result<Length, ReadError> {
-    let length = evaluate(text, "a length such as 216 mm or 8 1/2 in", unit).and_then(|value| value.length(unit));
+    let length = evaluate(text, tr!("a length such as 216 mm or 8 1/2 in"), unit).and_then(|value| value.length(unit));
     length.map_err(|fault| ReadError::new(text, fault))
 }
 
@@ -63,7 +64,7 @@ pub fn read_length(text: &str, unit: Unit) -> Result<Length, ReadError> {
 /// assert!(read_angle("35 mm", Unit::Millimetre).is_err());
 /// ```
 pub fn read_angle(text: &str, unit: Unit) -> Result<Angle, ReadError> {
-    let angle = evaluate(text, "an angle such as 35", unit).and_then(|value| value.angle());
+    let angle = evaluate(text, tr!("an angle such as 35"), unit).and_then(|value| value.angle());
     angle.map_err(|fault| ReadError::new(text, fault))
 }
 
@@ -80,14 +81,14 @@ pub fn read_angle(text: &str, unit: Unit) -> Result<Angle, ReadError> {
 /// assert!(read_number("3 mm").is_err());
 /// ```
 pub fn read_number(text: &str) -> Result<f64, ReadError> {
-    let number = evaluate(text, "a number such as 2 1/2", Unit::Millimetre).and_then(|value| value.bare_number());
+    let number = evaluate(text, tr!("a number such as 2 1/2"), Unit::Millimetre).and_then(|value| value.bare_number());
     number.map_err(|fault| ReadError::new(text, fault))
 }
 
 /// Tokens of a whole text; an error when there are none or too many.
 fn tokens_of(text: &str, wanted: &'static str) -> Result<Vec<Token>, Fault> {
     if text.chars().count() > LONGEST_TEXT {
-        return Err(Fault::whole(text, Problem::Wrong("this is too long to be a length or an angle")));
+        return Err(Fault::whole(text, Problem::Wrong(tr!("this is too long to be a length or an angle"))));
     }
     let tokens = token::tokens(text);
     match tokens.as_slice() {

@@ -3,6 +3,7 @@ use super::token::{Kind, Symbol, Token, Tokens};
 use super::value::{self, Value};
 use super::{sum, tokens_of};
 use crate::{Pitch, Unit};
+use gable_words::tr;
 
 /// Reads the slope of a roof, and keeps the way it was given.
 ///
@@ -24,7 +25,7 @@ pub fn read_pitch(text: &str, unit: Unit) -> Result<Pitch, ReadError> {
 }
 
 fn pitch(text: &str, unit: Unit) -> Result<Pitch, Fault> {
-    let tokens = tokens_of(text, "a pitch such as 35, 8 in 12 or ridge 216 mm")?;
+    let tokens = tokens_of(text, tr!("a pitch such as 35, 8 in 12 or ridge 216 mm"))?;
     if tokens[0].kind == Kind::Ridge {
         return ridge_height(&tokens[1..], unit);
     }
@@ -66,7 +67,7 @@ fn rise_in_run(tokens: &[Token], at: usize, unit: Unit) -> Result<Pitch, Fault> 
     let (rise, run) = (evaluate(&before, unit)?, evaluate(&tokens[at + 1..], unit)?);
     let alike = rise.kind == run.kind && rise.kind != value::Kind::Angle;
     if !alike {
-        let problem = Problem::Wrong("rise and run must be two plain numbers or two lengths");
+        let problem = Problem::Wrong(tr!("rise and run must be two plain numbers or two lengths"));
         return Err(Fault { range: rise.range.start..run.range.end, problem });
     }
     positive(&rise)?;
@@ -82,7 +83,7 @@ fn positive(value: &Value) -> Result<(), Fault> {
     if value.number > 0.0 {
         return Ok(());
     }
-    Err(Fault { range: value.range.clone(), problem: Problem::Wrong("this must be more than zero") })
+    Err(Fault { range: value.range.clone(), problem: Problem::Wrong(tr!("this must be more than zero")) })
 }
 
 fn evaluate(tokens: &[Token], unit: Unit) -> Result<Value, Fault> {

@@ -4,6 +4,7 @@ use super::error::{Fault, Problem};
 use super::sum::Parsed;
 use super::token::{Kind, Symbol, Token, Tokens};
 use super::value::Value;
+use gable_words::tr;
 use winnow::combinator::{alt, fail, opt, peek, preceded, terminated};
 use winnow::error::ErrMode;
 use winnow::prelude::*;
@@ -74,7 +75,7 @@ fn spaced_fraction(input: &mut Tokens<'_>) -> Parsed<Value> {
 fn divide(above: &Value, below: &Value) -> Parsed<Value> {
     let range = above.range.start..below.range.end;
     if below.number == 0.0 {
-        return Err(ErrMode::Cut(Fault { range, problem: Problem::Wrong("this divides by zero") }));
+        return Err(ErrMode::Cut(Fault { range, problem: Problem::Wrong(tr!("this divides by zero")) }));
     }
     Ok(Value::bare(above.number / below.number, range))
 }

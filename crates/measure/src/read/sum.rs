@@ -5,6 +5,7 @@ use super::quantity::{quantity, unit as unit_mark};
 use super::token::{Kind, Token, Tokens};
 use super::value::{Operator, Value};
 use crate::Unit;
+use gable_words::tr;
 use winnow::combinator::{opt, repeat};
 use winnow::error::ErrMode;
 use winnow::prelude::*;
@@ -19,10 +20,10 @@ const DEEPEST: usize = 32;
 pub(super) fn whole(input: &mut Tokens<'_>, unit: Unit) -> Result<Value, Fault> {
     let value = sum(input, unit, 0).map_err(|error| match error {
         ErrMode::Backtrack(fault) | ErrMode::Cut(fault) => fault,
-        ErrMode::Incomplete(_) => unexpected(input, "a number"),
+        ErrMode::Incomplete(_) => unexpected(input, tr!("a number")),
     })?;
     match input.first() {
-        Some(token) if token.kind != Kind::End => Err(unexpected(input, "a unit or a sign such as +")),
+        Some(token) if token.kind != Kind::End => Err(unexpected(input, tr!("a unit or a sign such as +"))),
         _ => Ok(value),
     }
 }
@@ -59,15 +60,15 @@ fn operand(input: &mut Tokens<'_>, unit: Unit, depth: usize) -> Parsed<Value> {
     let Some(bracket) = opt(one_of([Kind::Open])).parse_next(input)? else {
         return match opt(quantity).parse_next(input)? {
             Some(value) => Ok(value),
-            None => Err(ErrMode::Cut(unexpected(input, "a number"))),
+            None => Err(ErrMode::Cut(unexpected(input, tr!("a number")))),
         };
     };
     if depth == DEEPEST {
-        return Err(ErrMode::Cut(Fault::at(bracket, Problem::Wrong("too many brackets within brackets"))));
+        return Err(ErrMode::Cut(Fault::at(bracket, Problem::Wrong(tr!("too many brackets within brackets")))));
     }
     let inside = sum(input, unit, depth + 1)?;
     let Some(close) = opt(one_of([Kind::Close])).parse_next(input)? else {
-        return Err(ErrMode::Cut(unexpected(input, "a closing bracket")));
+        return Err(ErrMode::Cut(unexpected(input, tr!("a closing bracket"))));
     };
     let value = Value { range: bracket.start..close.end, ..inside };
     match opt(unit_mark).parse_next(input)? {
@@ -80,10 +81,10 @@ fn operand(input: &mut Tokens<'_>, unit: Unit, depth: usize) -> Parsed<Value> {
 fn unexpected(input: &Tokens<'_>, expected: &'static str) -> Fault {
     let Some(token) = input.first() else { return Fault { range: 0..0, problem: Problem::Expected(expected) } };
     let problem = match token.kind {
-        Kind::Thousands => {
-            Problem::Wrong("a comma before three figures can be read in two ways; write 1200 or 1.2, without the comma")
-        }
-        Kind::Other => Problem::Expected("a number, a unit or a sign such as +"),
+        Kind::Thousands => Problem::Wrong(tr!(
+            "a comma before three figures can be read in two ways; write 1200 or 1.2, without the comma"
+        )),
+        Kind::Other => Problem::Expected(tr!("a number, a unit or a sign such as +")),
         _ => Problem::Expected(expected),
     };
     Fault::at(token, problem)

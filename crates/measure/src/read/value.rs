@@ -2,6 +2,7 @@ use super::error::{Fault, Problem};
 use super::token::Symbol;
 use super::{LARGEST_ANGLE, LARGEST_LENGTH};
 use crate::{Angle, Length, Unit};
+use gable_words::tr;
 use std::ops::Range;
 
 /// A number with what it measures, and where it stands in the text.
@@ -38,7 +39,7 @@ impl Value {
     /// A bare number becomes so many of a unit; only for values without a unit.
     pub(super) fn with_unit(self, symbol: Symbol, range: &Range<usize>) -> Result<Self, Fault> {
         if self.kind != Kind::Bare {
-            let problem = Problem::Wrong("there is a unit already");
+            let problem = Problem::Wrong(tr!("there is a unit already"));
             return Err(Fault { range: range.clone(), problem });
         }
         let (number, kind) = match symbol {
@@ -60,17 +61,17 @@ impl Value {
             Operator::Add | Operator::Subtract => {
                 let kind = if self.kind == Kind::Bare { other.kind } else { self.kind };
                 let (Some(a), Some(b)) = (self.number_as(kind, unit), other.number_as(kind, unit)) else {
-                    return Err(wrong("a length and an angle cannot be added"));
+                    return Err(wrong(tr!("a length and an angle cannot be added")));
                 };
                 (if operator == Operator::Add { a + b } else { a - b }, kind)
             }
             Operator::Multiply => match (self.kind, other.kind) {
                 (kind, Kind::Bare) | (Kind::Bare, kind) => (self.number * other.number, kind),
-                _ => return Err(wrong("one of two things that are multiplied must be a plain number")),
+                _ => return Err(wrong(tr!("one of two things that are multiplied must be a plain number"))),
             },
-            Operator::Divide if other.number == 0.0 => return Err(wrong("this divides by zero")),
+            Operator::Divide if other.number == 0.0 => return Err(wrong(tr!("this divides by zero"))),
             Operator::Divide if other.kind != Kind::Bare => {
-                return Err(wrong("only a plain number can stand after the division sign"));
+                return Err(wrong(tr!("only a plain number can stand after the division sign")));
             }
             Operator::Divide => (self.number / other.number, self.kind),
         };
@@ -91,21 +92,25 @@ impl Value {
         if self.number.abs() <= LARGEST_NUMBER {
             return Ok(self);
         }
-        Err(Fault { range: self.range, problem: Problem::Wrong("this number is too large") })
+        Err(Fault { range: self.range, problem: Problem::Wrong(tr!("this number is too large")) })
     }
 
     pub(super) fn length(&self, unit: Unit) -> Result<Length, Fault> {
         let wrong = |what| self.wrong(what);
-        let mm = self.number_as(Kind::Length, unit).ok_or_else(|| wrong("this is an angle, not a length"))?;
+        let mm = self.number_as(Kind::Length, unit).ok_or_else(|| wrong(tr!("this is an angle, not a length")))?;
         // A comparison that NaN fails too.
-        if mm.abs() <= LARGEST_LENGTH.mm() { Ok(Length::mm_of(mm)) } else { Err(wrong("this is longer than 100 m")) }
+        if mm.abs() <= LARGEST_LENGTH.mm() {
+            Ok(Length::mm_of(mm))
+        } else {
+            Err(wrong(tr!("this is longer than 100 m")))
+        }
     }
 
     pub(super) fn bare_number(&self) -> Result<f64, Fault> {
         match self.kind {
             Kind::Bare => Ok(self.number),
-            Kind::Length => Err(self.wrong("this is a length, not a number")),
-            Kind::Angle => Err(self.wrong("this is an angle, not a number")),
+            Kind::Length => Err(self.wrong(tr!("this is a length, not a number"))),
+            Kind::Angle => Err(self.wrong(tr!("this is an angle, not a number"))),
         }
     }
 
@@ -116,9 +121,9 @@ impl Value {
     pub(super) fn angle(&self) -> Result<Angle, Fault> {
         let wrong = |what| self.wrong(what);
         if self.kind == Kind::Length {
-            return Err(wrong("this is a length, not an angle"));
+            return Err(wrong(tr!("this is a length, not an angle")));
         }
         let inside = self.number.abs() <= LARGEST_ANGLE.deg();
-        if inside { Ok(Angle::degrees(self.number)) } else { Err(wrong("this is more than a full turn")) }
+        if inside { Ok(Angle::degrees(self.number)) } else { Err(wrong(tr!("this is more than a full turn"))) }
     }
 }

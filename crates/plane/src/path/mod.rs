@@ -7,6 +7,7 @@ mod simple;
 mod tests;
 
 use crate::{Contour, P2, Segment, V2};
+use gable_words::tr;
 use kurbo::{Arc, CubicBez, QuadBez};
 use std::fmt;
 
@@ -63,12 +64,12 @@ impl PathError {
     /// What to do about it.
     pub fn remedy(&self) -> &'static str {
         match self {
-            Self::Unreadable(_) => "give it path data of SVG, such as M0 0 L10 0 L5 -10 Z",
-            Self::TooLong => "draw it with fewer points",
-            Self::Empty => "give it an outline, such as M0 0 L10 0 L5 -10 Z",
-            Self::Several(_) => "keep the outermost outline only",
-            Self::Open => "end it with Z",
-            Self::Crosses(_) => "draw it so that the outline goes round once",
+            Self::Unreadable(_) => tr!("give it path data of SVG, such as M0 0 L10 0 L5 -10 Z"),
+            Self::TooLong => tr!("draw it with fewer points"),
+            Self::Empty => tr!("give it an outline, such as M0 0 L10 0 L5 -10 Z"),
+            Self::Several(_) => tr!("keep the outermost outline only"),
+            Self::Open => tr!("end it with Z"),
+            Self::Crosses(_) => tr!("draw it so that the outline goes round once"),
         }
     }
 }
@@ -76,12 +77,14 @@ impl PathError {
 impl fmt::Display for PathError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::Unreadable(at) => write!(f, "the path cannot be read from character {at} on"),
-            Self::TooLong => write!(f, "the path has more than {MOST_STEPS} steps"),
-            Self::Empty => f.write_str("the path encloses nothing"),
-            Self::Several(count) => write!(f, "the path has {count} outlines where one is wanted"),
-            Self::Open => f.write_str("the path does not come back to where it begins"),
-            Self::Crosses(p) => write!(f, "the path crosses or touches itself near x {:.4}, y {:.4}", p.x, p.y),
+            Self::Unreadable(at) => write!(f, "{}", tr!("the path cannot be read from character {at} on")),
+            Self::TooLong => write!(f, "{}", tr!("the path has more than {MOST_STEPS} steps")),
+            Self::Empty => f.write_str(tr!("the path encloses nothing")),
+            Self::Several(count) => write!(f, "{}", tr!("the path has {count} outlines where one is wanted")),
+            Self::Open => f.write_str(tr!("the path does not come back to where it begins")),
+            Self::Crosses(p) => {
+                write!(f, "{}", tr!("the path crosses or touches itself near x {:.4}, y {:.4}", p.x, p.y))
+            }
         }
     }
 }

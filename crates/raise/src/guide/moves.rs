@@ -15,9 +15,9 @@ impl Stage {
         let part = solved.parts.iter().find(|p| p.id == first.part).map_or("", |p| p.name.as_str());
         let posts = pieces.iter().all(|p| matches!(p.role, Role::Post(..)));
         let what = match PieceKind::of(&first.role) {
-            PieceKind::Floor => "floor",
-            PieceKind::Walls if posts => "posts",
-            kind => kind.word(),
+            PieceKind::Floor => tr!("pieces of a part" => "floor"),
+            PieceKind::Walls if posts => tr!("pieces of a part" => "posts"),
+            kind => kind.words(),
         };
         tr!("{what} of {part}")
     }

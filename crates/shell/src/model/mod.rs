@@ -27,6 +27,7 @@ pub use raised::{Before, PieceKind, Raised};
 pub use relation::{Gives, Measure, Measured, Relation};
 
 use gable_measure::{Length, Unit};
+use gable_words::tr;
 
 /// The whole design, one file.
 #[derive(Clone, Debug, PartialEq)]
@@ -82,6 +83,23 @@ pub struct Owner {
 /// Name of a dough within a house.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct DoughId(pub String);
+
+impl DoughId {
+    /// What people call it: the usual doughs in the language that is spoken, any other by its own name.
+    pub fn words(&self) -> &str {
+        dough_words(&self.0)
+    }
+}
+
+/// The same of a name of a dough, or of `ornaments`, which are made of the dough of walls.
+pub fn dough_words(name: &str) -> &str {
+    match name {
+        "walls" => tr!("a dough" => "walls"),
+        "roofs" => tr!("a dough" => "roofs"),
+        "ornaments" => tr!("a dough" => "ornaments"),
+        own => own,
+    }
+}
 
 /// A dough class: what it is rolled to and how much it rises.
 #[derive(Clone, Debug, PartialEq)]

@@ -1,5 +1,6 @@
 use super::{DoughId, Opening, Outline, Place, Posts, Steps};
 use gable_measure::{Length, Pitch};
+use gable_words::tr;
 
 /// Name of a part within a house, lower-case words joined by hyphens.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -8,6 +9,19 @@ pub struct PartId(pub String);
 /// Name of a side within a part: `front`, `left`, `3` …
 #[derive(Clone, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct SideId(pub String);
+
+impl SideId {
+    /// What people call it: `front`, `right`, `back` and `left` in the language that is spoken, else its number.
+    pub fn words(&self) -> &str {
+        match self.0.as_str() {
+            "front" => tr!("a side" => "front"),
+            "right" => tr!("a side" => "right"),
+            "back" => tr!("a side" => "back"),
+            "left" => tr!("a side" => "left"),
+            other => other,
+        }
+    }
+}
 
 /// One convex body with walls and a roof.
 #[derive(Clone, Debug, PartialEq)]

@@ -1,5 +1,6 @@
 use super::{House, PartId};
 use crate::{PieceId, Role};
+use gable_words::tr;
 use std::fmt;
 
 /// What the person wants of the order in which the house is put up: one thing before another.
@@ -54,7 +55,17 @@ impl PieceKind {
         }
     }
 
-    /// Its word, as in 'the roof of Main body'.
+    /// What people call it, as in 'the roof of Main body'.
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Floor => tr!("pieces of a part" => "floors"),
+            Self::Walls => tr!("pieces of a part" => "walls"),
+            Self::Roof => tr!("pieces of a part" => "roof"),
+            Self::Parapet => tr!("pieces of a part" => "parapet"),
+        }
+    }
+
+    /// Its word for files.
     pub fn word(self) -> &'static str {
         Self::ALL.into_iter().find(|(_, kind)| *kind == self).map_or("", |(word, _)| word)
     }
@@ -93,7 +104,7 @@ impl Raised {
         let name = |part: &PartId| house.part(part).map_or_else(|| part.0.clone(), |p| p.name.clone());
         match self {
             Self::Part(part) => name(part),
-            Self::Kind(part, kind) => format!("{} of {}", kind.word(), name(part)),
+            Self::Kind(part, kind) => tr!("{} of {}", kind.words(), name(part)),
             Self::Piece(piece) => piece.0.clone(),
         }
     }

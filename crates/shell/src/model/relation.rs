@@ -93,10 +93,10 @@ impl Relation {
         let words = self.leader.as_led(&self.follower.measure, house);
         let by = house.unit.print(offset);
         let way = match (self.follower.measure.is_height(), self.offset > Length::ZERO) {
-            (true, true) => "higher",
-            (true, false) => "lower",
-            (false, true) => "more",
-            (false, false) => "less",
+            (true, true) => tr!("higher"),
+            (true, false) => tr!("lower"),
+            (false, true) => tr!("more"),
+            (false, false) => tr!("less"),
         };
         if offset == Length::ZERO { words } else { tr!("{words}, and {by} {way}") }
     }
@@ -123,9 +123,9 @@ impl Measured {
             Measure::Depth => tr!("the depth of {name}"),
             Measure::Eave(None) => tr!("the eave of {name}"),
             Measure::Eave(Some(side)) if side.0.parse::<u8>().is_ok() => {
-                tr!("the eave on side {} of {name}", side.0)
+                tr!("the eave on side {} of {name}", side.words())
             }
-            Measure::Eave(Some(side)) => tr!("the {} eave of {name}", side.0),
+            Measure::Eave(Some(side)) => tr!("the {} eave of {name}", side.words()),
             Measure::Ridge => tr!("the ridge of {name}"),
             Measure::Lid => tr!("the top of {name}"),
         }

@@ -40,7 +40,7 @@ pub(super) fn plan(job: &Job<'_>, findings: &mut Findings) {
     };
     for k in (0..job.sides.len()).filter(|&k| walled(k) && !inner.labels.contains(&k)) {
         let length = findings.print(job.sides[k].length());
-        let what = tr!("side {} is only {length} long, too short for walls this thick", job.side_name(k));
+        let what = tr!("side {} is only {length} long, too short for walls this thick", job.side_words(k));
         let place = format!("sides.{}", job.side_name(k));
         findings.block("side-too-short", &place, what, tr!("make this side longer or the dough of the walls thinner"));
     }
@@ -68,7 +68,7 @@ pub(super) fn result(
 /// Lines that should lap but are left open.
 pub(super) fn laps(job: &Job<'_>, roof: &Roof, given_up: &[(usize, usize)], findings: &mut Findings) {
     for &(s, r) in given_up {
-        let name = |slope: usize| roof.slopes[slope].side.map_or("lid", |k| job.side_name(k));
+        let name = |slope: usize| roof.slopes[slope].side.map_or(tr!("lid"), |k| job.side_words(k));
         let what = tr!("{} and {} would lap too far for roofs this thick and are left open", name(s), name(r));
         findings.note("lap-given-up", "ridges", what, tr!("fill the V with icing, or use thinner dough"));
     }
@@ -83,7 +83,7 @@ fn corners(job: &Job<'_>, ring: &Ring, findings: &mut Findings) {
         findings.note("mitre-too-sharp", &place, what, tr!("bevel the corners, or leave this one lapped"));
     }
     for &(k, lost) in &ring.lost {
-        let what = tr!("a corner cuts {lost:.0} mm² off the wall on side {}", job.side_name(k));
+        let what = tr!("a corner cuts {lost:.0} mm² off the wall on side {}", job.side_words(k));
         findings.caution(
             "wall-loses-a-bit",
             &format!("sides.{}", job.side_name(k)),

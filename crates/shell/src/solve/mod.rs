@@ -123,8 +123,8 @@ fn report_lost(part: &Part, lost: Lost, findings: &mut Findings) {
             ("standing-in-a-circle", what, tr!("place one of them on the board"))
         }
         Lost::NoSide(side) => {
-            let what = tr!("{name} stands by side {side} of its host, which has no such side");
-            ("no-such-side", what, tr!("choose one of the host's sides"))
+            let what = tr!("{name} stands by side {side} of another part, which has no such side");
+            ("no-such-side", what, tr!("choose one of the sides of that part"))
         }
         Lost::HostFailed => {
             let what = tr!("{name} cannot be placed, because the part that it stands by cannot be built");

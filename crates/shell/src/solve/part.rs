@@ -64,6 +64,11 @@ impl<'a> Job<'a> {
         &self.part.sides[k].id.0
     }
 
+    /// The same for people.
+    pub(super) fn side_words(&self, k: usize) -> &'a str {
+        self.part.sides[k].id.words()
+    }
+
     pub(super) fn wall_thickness(&self) -> f64 {
         self.walls.baked().mm()
     }
@@ -75,7 +80,7 @@ impl<'a> Job<'a> {
     /// Side k in a sentence: its own name, or its number.
     pub(super) fn spoken_side(&self, k: usize) -> String {
         let name = self.side_name(k);
-        if name.parse::<u8>().is_ok() { tr!("side {name}") } else { name.to_owned() }
+        if name.parse::<u8>().is_ok() { tr!("side {name}") } else { self.side_words(k).to_owned() }
     }
 
     /// Height of what the walls stand on, and of their feet.
@@ -224,8 +229,8 @@ fn ring(job: &Job<'_>, roof: &Roof, findings: &mut Findings) -> Option<Ring> {
         Ok(ring) => Some(ring),
         Err((side, why)) => {
             let what = match why {
-                NoPlate::Nothing => tr!("nothing is left of the wall on side {}", job.side_name(side)),
-                NoPlate::Endless => tr!("no slope closes the top of the wall on side {}", job.side_name(side)),
+                NoPlate::Nothing => tr!("nothing is left of the wall on side {}", job.side_words(side)),
+                NoPlate::Endless => tr!("no slope closes the top of the wall on side {}", job.side_words(side)),
             };
             let remedy = tr!("make the part larger, its walls higher, or its dough thinner");
             findings.block("wall-vanishes", &format!("sides.{}", job.side_name(side)), what, remedy);
@@ -255,15 +260,16 @@ fn add_slopes(
     for (slope, plate) in roof.slopes.iter().zip(plates) {
         places.slopes.push(plate.as_ref().ok().map(|_| out.drafts.len()));
         let (role, name, place) = match slope.side {
-            None => (Role::Lid, job.name("lid"), "lid".to_owned()),
+            None => (Role::Lid, job.name(tr!("lid")), "lid".to_owned()),
             Some(k) => {
-                let tier = match slope.tier {
-                    Tier::Single => "",
-                    Tier::Lower => "lower ",
-                    Tier::Upper => "upper ",
+                let side = job.spoken_side(k);
+                let own = match slope.tier {
+                    Tier::Single => tr!("{side} roof"),
+                    Tier::Lower => tr!("{side} lower roof"),
+                    Tier::Upper => tr!("{side} upper roof"),
                 };
                 let id = job.part.sides[k].id.clone();
-                let name = job.name(&tr!("{} {tier}roof", job.spoken_side(k)));
+                let name = job.name(&own);
                 (Role::Slope(id, slope.tier), name, format!("sides.{}", job.side_name(k)))
             }
         };

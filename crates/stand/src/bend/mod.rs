@@ -30,6 +30,7 @@ pub(crate) use told::{bends_one, told_of};
 
 use gable_measure::Length;
 use gable_plane::{P2, ring_area};
+use gable_words::tr;
 use nalgebra::Vector3;
 
 /// What is left of a piece: rings that biscuit lies on the left of, the outline counter-clockwise and openings clockwise.
@@ -91,10 +92,10 @@ pub struct Bent {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum BendError {
     /// Rings that cross, touch or have no area.
-    #[error("its outline or an opening is no simple shape; move openings apart and away from edges")]
+    #[error("{}", tr!("its outline or an opening is no simple shape; move openings apart and away from edges"))]
     Mesh,
     /// It could fall or tip.
-    #[error("it is not held at three points that lie on no one line; support it at one more place")]
+    #[error("{}", tr!("it is not held at three points that lie on no one line; support it at one more place"))]
     NotHeld,
 }
 

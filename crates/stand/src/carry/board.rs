@@ -3,6 +3,7 @@
 use crate::Range;
 use crate::stuff::GRAVITY;
 use gable_bake::Basis;
+use gable_words::mark;
 
 /// Points along a board at which it is worked out.
 const POINTS: usize = 400;
@@ -30,12 +31,12 @@ pub struct BoardKind {
 /// Boards as they are bought, the flimsiest first. Stiffness and mass from memory: of MDF near what EN 622-5 asks for, of plywood near what is
 /// sold as birch or poplar, of card a guess.
 pub const BOARDS: [BoardKind; 6] = [
-    board("cake card, 12 mm", "card-12", 12.0, (80.0, 250.0, 600.0), 0.35),
-    board("MDF, 6 mm", "mdf-6", 6.0, (2000.0, 2700.0, 3500.0), 0.75),
-    board("MDF, 9 mm", "mdf-9", 9.0, (2000.0, 2500.0, 3500.0), 0.75),
-    board("plywood, 9 mm", "plywood-9", 9.0, (3000.0, 5000.0, 8000.0), 0.6),
-    board("MDF, 12 mm", "mdf-12", 12.0, (2000.0, 2500.0, 3500.0), 0.75),
-    board("MDF, 18 mm", "mdf-18", 18.0, (1800.0, 2200.0, 3200.0), 0.72),
+    board(mark!("cake card, 12 mm"), "card-12", 12.0, (80.0, 250.0, 600.0), 0.35),
+    board(mark!("MDF, 6 mm"), "mdf-6", 6.0, (2000.0, 2700.0, 3500.0), 0.75),
+    board(mark!("MDF, 9 mm"), "mdf-9", 9.0, (2000.0, 2500.0, 3500.0), 0.75),
+    board(mark!("plywood, 9 mm"), "plywood-9", 9.0, (3000.0, 5000.0, 8000.0), 0.6),
+    board(mark!("MDF, 12 mm"), "mdf-12", 12.0, (2000.0, 2500.0, 3500.0), 0.75),
+    board(mark!("MDF, 18 mm"), "mdf-18", 18.0, (1800.0, 2200.0, 3200.0), 0.72),
 ];
 
 const fn board(

@@ -110,11 +110,9 @@ fn slender(site: &Site<'_>) -> Vec<Told> {
     let names = names.into_iter().collect::<Vec<_>>().join(", ");
     let what = tr!("1 thing beside the house" | "{n} things beside the house" % falling.len());
     let place = Spot { at: Some(*at), name: what, ..Spot::default() };
-    let reason = tr!(
-        "so slender that a jolt of {} of their weight tips them ({names})",
-        between(JOLT * (1.0 / share.usual), "")
-    );
-    let reason = if falling.len() == 1 { reason.replace("their", "its").replace("them", "it") } else { reason };
+    let jolt = between(JOLT * (1.0 / share.usual), "");
+    let reason = tr!("so slender that a jolt of {jolt} of its weight tips it ({names})"
+        | "so slender that a jolt of {jolt} of their weight tips them ({names})" % falling.len());
     let answer =
         Answer { class: Class::Care, number: Range::exactly(falling.len() as f64), share: *share, reason, place };
     let remedy = tr!("lay them in the box by themselves and stick them on at the place").to_owned();

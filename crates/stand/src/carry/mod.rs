@@ -7,7 +7,7 @@ mod sections;
 mod tests;
 
 pub use board::{BOARDS, BoardKind, Sag};
-use gable_words::tr;
+use gable_words::{say, tr};
 pub use sections::{Section, sections};
 
 use crate::told::{Matter, Spot, Told, between, share as said};
@@ -184,7 +184,7 @@ fn on_board(site: &Site<'_>, carry: &Carry) -> Option<Told> {
         said(share)
     );
     let remedy = if class == Class::Sound { String::new() } else { stiffer(site, carry) };
-    let place = Spot { name: tr!("Board ({})", carry.kind.name), ..Spot::default() };
+    let place = Spot { name: tr!("Board ({})", say(carry.kind.name)), ..Spot::default() };
     let answer = Answer { class, number: sag.most, share, reason, place };
     Some(Told { matter: Matter::Board, answer, unit: "mm", remedy })
 }
@@ -198,7 +198,7 @@ fn stiffer(site: &Site<'_>, carry: &Carry) -> String {
         other.better().is_some_and(|s| Class::of(bent_share(s, to - from)) == Class::Sound)
     };
     match BOARDS.iter().filter(|kind| kind.word != carry.kind.word).find(does) {
-        Some(kind) => tr!("take {} (tried: sound), or two battens glued under it across the grip", kind.name),
+        Some(kind) => tr!("take {} (tried: sound), or two battens glued under it across the grip", say(kind.name)),
         None => tr!("glue two battens under it, from grip to grip, or carry it on a stiff tray").to_owned(),
     }
 }

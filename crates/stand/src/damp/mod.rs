@@ -170,7 +170,7 @@ pub fn advice(stuff: &Stuff, air: Air, thickness: Length, keep_below: Option<f64
     let percent = |a: f64| short(a * 100.0);
     let left = softened(stuff, air, thickness, false).left;
     let sealed = softened(stuff, air, thickness, true).left;
-    let days = if (air.days - 1.0).abs() < 1e-9 { tr!("a day").to_owned() } else { tr!("{} days", short(air.days)) };
+    let days = tr!("a day" | "{n} days" % air.days);
     let mut lines = vec![tr!(
         "After {days} in air of {} % biscuit keeps {} % of its strength, likely between {} and {} %.",
         percent(air.humidity),

@@ -116,7 +116,7 @@ fn one(site: &Site<'_>, own: &Carried, share: Range, most: bool) -> Told {
         .iter()
         .filter_map(|e| if let JointEnd::Piece(k) = e { Some(site.pieces()[*k].name.as_str()) } else { None })
         .collect();
-    let name = tr!("Joint {}, {} ({})", joint.letter, joint.kind.word(), names.join(" and "));
+    let name = tr!("Joint {}, {} ({})", joint.letter, joint.kind.words(), names.join(tr!(" and ")));
     let at = Some(nalgebra::center(&joint.line[0], &joint.line[1]));
     let place = Spot { piece: None, joint: Some(own.joint), at, name };
     let answer = Answer { class, number: grams(own.hangs), share, reason, place };

@@ -86,10 +86,7 @@ pub fn answers(site: &Site<'_>) -> Vec<Told> {
 }
 
 fn one(site: &Site<'_>, room: &LitRoom) -> Told {
-    let count = match room.windows.len() {
-        1 => tr!("1 glazed opening").to_owned(),
-        n => tr!("{n} glazed openings"),
-    };
+    let count = tr!("1 glazed opening" | "{n} glazed openings" % room.windows.len());
     let name = room.names.join(", ");
     let (class, reason, remedy) = match (room.has_cable, room.from_below, room.by_hand) {
         (true, true, _) => (

@@ -1,4 +1,5 @@
 use super::block::Blocks;
+use gable_words::tr;
 use thiserror::Error;
 
 /// Everything that is to be done, and who and what there is to do it with.
@@ -170,22 +171,22 @@ pub struct Spare {
 #[derive(Clone, Debug, PartialEq, Eq, Error)]
 pub enum Fault {
     /// Something names a job, person or kitchen that is not there.
-    #[error("{0} names a {1} that is not there")]
+    #[error("{}", tr!("{0} names a {1} that is not there", .0, .1))]
     Unknown(String, &'static str),
     /// A negative time.
-    #[error("{0}: a time below nothing")]
+    #[error("{}", tr!("{0}: a time below nothing", .0))]
     Negative(String),
     /// It ends before it begins.
-    #[error("{0} end before they begin")]
+    #[error("{}", tr!("{0} end before they begin", .0))]
     Hours(String),
     /// Someone is in two places.
-    #[error("{0} has hours that overlap")]
+    #[error("{}", tr!("{0} has hours that overlap", .0))]
     Twice(String),
     /// Jobs wait for each other.
-    #[error("these wait for each other in a ring: {0}")]
+    #[error("{}", tr!("these wait for each other in a ring: {0}", .0))]
     Ring(String),
     /// A greatest lag, or a hold, between jobs of different blocks.
-    #[error("{0} and {1} are not done in one go, so neither can one follow the other at once nor one place serve both")]
+    #[error("{}", tr!("{0} and {1} are not done in one go, so neither can one follow the other at once nor one place serve both", .0, .1))]
     Apart(String, String),
 }
 

@@ -153,7 +153,7 @@ fn items(lot: &Lot<'_>) -> Vec<(String, Item)> {
     let extras = dressed.extras.iter().enumerate().map(|(k, own)| (own.id.clone(), Item::Extra(k)));
     let units = dressed.finishes.iter().filter(|face| face.stuff == Stuff::Dough).flat_map(|face| {
         let id = solved.pieces.get(face.piece).map_or("", |piece| piece.id.0.as_str());
-        (1..=face.units.len()).map(move |k| (format!("{id}/{}-{k}", face.name), Item::Unit(face.piece, face.finish)))
+        (1..=face.units.len()).map(move |k| (format!("{id}/{}-{k}", face.word), Item::Unit(face.piece, face.finish)))
     });
     pieces.chain(doors).chain(ornaments).chain(extras).chain(units).collect()
 }

@@ -59,14 +59,15 @@ impl BiscuitForm {
 
 fn fields(ui: &mut Ui, form: &mut TestBiscuits, house: &House, drafts: &mut Drafts) {
     let unit = house.unit;
-    let combo = ComboBox::from_label(tr!("Dough")).selected_text(&form.dough).show_ui(ui, |ui| {
-        for dough in &house.doughs {
-            if ui.selectable_label(form.dough == dough.id.0, &dough.id.0).clicked() {
-                (form.dough, form.rolled) = (dough.id.0.clone(), dough.rolled);
+    let combo =
+        ComboBox::from_label(tr!("Dough")).selected_text(gable_shell::dough_words(&form.dough)).show_ui(ui, |ui| {
+            for dough in &house.doughs {
+                if ui.selectable_label(form.dough == dough.id.0, dough.id.words()).clicked() {
+                    (form.dough, form.rolled) = (dough.id.0.clone(), dough.rolled);
+                }
             }
-        }
-    });
-    let spoken = tr!("Dough: {}", form.dough);
+        });
+    let spoken = tr!("Dough: {}", gable_shell::dough_words(&form.dough));
     combo.response.widget_info(|| WidgetInfo::labeled(Role::ComboBox, true, &spoken));
     Grid::new("biscuits").num_columns(3).spacing([12.0, 6.0]).show(ui, |ui| {
         ui.label("");
@@ -102,9 +103,12 @@ fn fields(ui: &mut Ui, form: &mut TestBiscuits, house: &House, drafts: &mut Draf
 fn said(ui: &mut Ui, found: &Found, unit: Unit) {
     ui.label(bold(tr!("What they say")));
     ui.label(tr!("The dough rises to {} times its thickness.", decimal(found.rise, 2)));
-    let grows = if found.share < 0.0 { "shrinks" } else { "grows" };
-    let share = decimal(found.share.abs() * 100.0, 2);
-    ui.label(tr!("It {grows} by {share} %, and at each edge by {} beyond that.", unit.print(found.edge)));
+    let (share, edge) = (decimal(found.share.abs() * 100.0, 2), unit.print(found.edge));
+    ui.label(if found.share < 0.0 {
+        tr!("It shrinks by {share} %, and at each edge by {edge} beyond that.")
+    } else {
+        tr!("It grows by {share} %, and at each edge by {edge} beyond that.")
+    });
     if let Some(loss) = found.loss {
         ui.label(tr!("It loses {} % of its mass.", decimal(loss * 100.0, 1)));
     }

@@ -111,10 +111,10 @@ fn done(ui: &mut Ui, desk: &Desk<'_>, notebook: &mut Notebook, drafts: &mut Draf
                     return;
                 }
                 let Some(task) = task else { return };
-                ui.label("at");
+                ui.label(tr!("a time" => "at"));
                 let shown = tick.done.map_or_else(String::new, said);
                 let at = drafts.field(ui, &tr!("When done: {name}"), (&shown, 130.0), moment);
-                ui.label("took");
+                ui.label(tr!("a time" => "took"));
                 let shown = tick.minutes.map_or_else(String::new, |m| decimal(m, 0));
                 let read = |text: &str| match text.trim() {
                     "" => Ok(None),

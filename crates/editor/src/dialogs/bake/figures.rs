@@ -52,7 +52,7 @@ fn rows<S: Settable>(ui: &mut Ui, values: &mut Values<S>, all: &[S], drafts: &mu
             }
         });
         let (low, high) = (say(known.range.0), say(known.range.1));
-        let basis = if values.basis(one) == Basis::Own { "yours".to_owned() } else { known.founded() };
+        let basis = if values.basis(one) == Basis::Own { Basis::Own.words().to_owned() } else { known.founded() };
         ui.label(RichText::new(tr!("Seen {low} to {high} {}; {basis}.", known.unit)).small());
         ui.add_space(4.0);
     }

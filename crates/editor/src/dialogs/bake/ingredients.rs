@@ -113,7 +113,14 @@ fn family(ui: &mut Ui, k: usize, family: &mut Family) {
     let words = |family: Family| match family {
         Family::Raising => tr!("raising agent or salt"),
         Family::Setting => tr!("for decorating"),
-        other => other.word(),
+        Family::Flour => tr!("flour"),
+        Family::Sugar => tr!("sugar"),
+        Family::Syrup => tr!("syrup"),
+        Family::Fat => tr!("fat"),
+        Family::Egg => tr!("egg"),
+        Family::Milk => tr!("milk"),
+        Family::Liquid => tr!("liquid"),
+        Family::Spice => tr!("spice"),
     };
     let combo = ComboBox::from_id_salt(("family", k)).selected_text(words(*family)).width(170.0).show_ui(ui, |ui| {
         for own in Family::ALL {

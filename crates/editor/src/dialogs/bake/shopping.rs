@@ -61,7 +61,8 @@ fn sum((cost, unpriced): (f64, usize), currency: &str) -> String {
     match (cost > 0.0, unpriced) {
         (false, _) => tr!("Type in what things cost, and their sum stands here.").to_owned(),
         (true, 0) => tr!("To buy: {cost:.2} {currency}"),
-        (true, some) => tr!("To buy: {cost:.2} {currency}, and {some} things without a price"),
+        (true, some) => tr!("To buy: {cost:.2} {currency}, and one thing without a price"
+            | "To buy: {cost:.2} {currency}, and {n} things without a price" % some),
     }
 }
 
@@ -81,7 +82,7 @@ fn line(ui: &mut Ui, one: &ToBuy, notebook: &mut Notebook, drafts: &mut Drafts, 
             }
         }
         ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
-            ui.label(if matches!(one.amount, Quantity::Mass(_)) { tr!("per kg") } else { "each" });
+            ui.label(if matches!(one.amount, Quantity::Mass(_)) { tr!("per kg") } else { tr!("a price" => "each") });
             let shown = cupboard.prices.get(&one.id).map_or_else(String::new, |price| decimal(*price, 2));
             let read = |text: &str| match text.trim() {
                 "" => Ok(None),
@@ -105,6 +106,7 @@ mod tests {
         let empty: f64 = std::iter::empty::<f64>().sum();
         assert_eq!(super::sum((empty, 28), "EUR"), "Type in what things cost, and their sum stands here.");
         assert_eq!(super::sum((3.456, 0), "EUR"), "To buy: 3.46 EUR");
+        assert_eq!(super::sum((3.456, 1), "EUR"), "To buy: 3.46 EUR, and one thing without a price");
         assert_eq!(super::sum((3.456, 2), "EUR"), "To buy: 3.46 EUR, and 2 things without a price");
     }
 }

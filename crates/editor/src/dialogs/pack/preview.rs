@@ -55,7 +55,12 @@ impl Preview {
             match errand.look() {
                 Progress::Under => self.making = Some(errand),
                 Progress::Done(made, _) => self.pages = Some(made.map(Arc::new)),
-                Progress::Lost => self.pages = Some(Err(tr!("the pages could not be made").into())),
+                Progress::Lost => {
+                    self.pages = Some(Err(tr!(
+                        "the pages could not be made, which is a fault of the program; try it without some of the pages"
+                    )
+                    .into()))
+                }
             }
         }
         self.draw(ctx);

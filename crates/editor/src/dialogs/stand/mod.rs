@@ -12,7 +12,7 @@ use gable_bake::Notebook;
 use gable_shell::House;
 use gable_stand::damp::Air;
 use gable_stand::{ABOUT_CAKE, Change, Class};
-use gable_words::tr;
+use gable_words::{say, tr};
 use snap::SnapForm;
 
 /// What a person looks at, tries and types.
@@ -108,7 +108,7 @@ pub(crate) fn stand(
         let scroll = ScrollArea::vertical().id_salt(("stand", choice.part.words())).auto_shrink(false);
         scroll.min_scrolled_height(tall).max_height(tall).show(ui, |ui| show(ui, choice, asker, asked.0, notebook));
         ui.add_space(6.0);
-        ui.small(ABOUT_CAKE);
+        ui.small(say(ABOUT_CAKE));
         ui.add_space(6.0);
         if ui.button(tr!("Close")).clicked() {
             wants = StandAsked::Close;
@@ -124,8 +124,10 @@ fn air(ui: &mut Ui, air: &mut Air) {
         let label = ui.label(tr!("In a room of"));
         let field = DragValue::new(&mut percent).range(10.0..=90.0).max_decimals(0).suffix(tr!(" % humidity"));
         ui.add(field).labelled_by(label.id).on_hover_text(tr!("Relative humidity, as a hygrometer shows it"));
-        let label = ui.label("for");
-        let field = DragValue::new(&mut air.days).range(0.0..=366.0).max_decimals(0).suffix(" days");
+        let label = ui.label(tr!("for"));
+        let days = air.days;
+        let field =
+            DragValue::new(&mut air.days).range(0.0..=366.0).max_decimals(0).suffix(tr!(" day" | " days" % days));
         ui.add(field).labelled_by(label.id);
     });
     air.humidity = percent / 100.0;

@@ -6,7 +6,7 @@ use crate::theme::{Palette, bold};
 use egui::{ComboBox, Grid, RichText, Ui, WidgetInfo, accesskit::Role};
 use gable_bake::{Figure, Mass, Notebook, SnapTest, Snapped, Spread, Strip};
 use gable_measure::{Length, decimal};
-use gable_shell::House;
+use gable_shell::{House, dough_words};
 use gable_words::tr;
 
 /// What is measured, while the form is filled in.
@@ -96,12 +96,13 @@ fn fields(ui: &mut Ui, form: &mut Form, house: &House, drafts: &mut Drafts) {
     let unit = house.unit;
     ui.horizontal_wrapped(|ui| {
         ui.label(tr!("Dough"));
-        let combo = ComboBox::from_id_salt("dough of strips").selected_text(&form.dough).show_ui(ui, |ui| {
-            for dough in &house.doughs {
-                ui.selectable_value(&mut form.dough, dough.id.0.clone(), &dough.id.0);
-            }
-        });
-        let spoken = tr!("Dough: {}", form.dough);
+        let combo =
+            ComboBox::from_id_salt("dough of strips").selected_text(dough_words(&form.dough)).show_ui(ui, |ui| {
+                for dough in &house.doughs {
+                    ui.selectable_value(&mut form.dough, dough.id.0.clone(), dough.id.words());
+                }
+            });
+        let spoken = tr!("Dough: {}", dough_words(&form.dough));
         combo.response.widget_info(|| WidgetInfo::labeled(Role::ComboBox, true, &spoken));
         ui.label(tr!("The edges are apart by"));
         length(ui, tr!("Distance of the edges"), &mut form.span, drafts, unit);
@@ -167,7 +168,12 @@ fn kept(ui: &mut Ui, house: &House, notebook: &mut Notebook) {
             let carried =
                 test.judge().map_or_else(|_| tr!("not to be used").to_owned(), |found| spread(&found.strength));
             let (count, span) = (test.strips.len(), house.unit.print(test.span));
-            ui.label(tr!("{}. Dough '{}', {count} strips over {span}: {carried}", k + 1, test.dough));
+            ui.label(tr!(
+                "{}. Dough '{}', one strip over {span}: {carried}"
+                    | "{}. Dough '{}', {n} strips over {span}: {carried}" % count,
+                k + 1,
+                dough_words(&test.dough)
+            ));
             let strike = ui.button(tr!("Strike out"));
             let spoken = tr!("Strike out snap test {}", k + 1);
             strike.widget_info(|| WidgetInfo::labeled(Role::Button, true, &spoken));

@@ -3,6 +3,7 @@ use super::sizes::Sizes;
 use crate::file::limits;
 use crate::file::read::shown;
 use crate::{Decided, PartId};
+use gable_words::tr;
 use std::collections::BTreeMap;
 
 /// Each pair names two parts of the house, and is settled once.
@@ -18,8 +19,13 @@ pub(super) fn check(names: &Names<'_>, sizes: &mut Sizes) {
             continue;
         }
         if whole == cut {
-            let what = "it is the part that stays whole".to_owned();
-            sizes.note_resting(&format!("{path}.cut"), what, "name two different parts", &[format!("{path}.whole")]);
+            let what = tr!("it is the part that stays whole").to_owned();
+            sizes.note_resting(
+                &format!("{path}.cut"),
+                what,
+                tr!("name two different parts"),
+                &[format!("{path}.whole")],
+            );
             continue;
         }
         let first = *settled.entry([whole.min(cut), whole.max(cut)]).or_insert(k);
@@ -32,10 +38,10 @@ pub(super) fn check(names: &Names<'_>, sizes: &mut Sizes) {
 /// Notes that a pair is settled already.
 fn again(first: &Decided, index: usize, second: &Decided, path: &str, sizes: &mut Sizes) {
     let what = if first == second {
-        format!("decided[{index}] says the same")
+        tr!("decided[{index}] says the same")
     } else {
         let (whole, cut) = (shown(&first.whole.0), shown(&first.cut.0));
-        format!("decided[{index}] says the opposite: \"{whole}\" stays whole and \"{cut}\" is cut to fit")
+        tr!("decided[{index}] says the opposite: \"{whole}\" stays whole and \"{cut}\" is cut to fit")
     };
-    sizes.note(path, what, "keep one of them");
+    sizes.note(path, what, tr!("keep one of them"));
 }

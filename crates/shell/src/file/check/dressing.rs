@@ -4,6 +4,7 @@ use crate::file::limits;
 use crate::file::read::{meant_or_known, shown};
 use crate::{Covering, Extra, ExtraKind, Finish, Ornament, PartId, SideId, Where};
 use gable_measure::Length;
+use gable_words::tr;
 
 /// Finishes and ornaments name parts, sides and openings of the house, and have sizes that can be made.
 pub(super) fn check(names: &Names<'_>, sizes: &mut Sizes) {
@@ -28,7 +29,7 @@ pub(super) fn check(names: &Names<'_>, sizes: &mut Sizes) {
 
 fn amount(path: &str, value: f64, least: f64, most: f64, sizes: &mut Sizes) {
     if !(least..=most).contains(&value) {
-        sizes.note(path, format!("{value} is not from {least} to {most}"), "");
+        sizes.note(path, tr!("{value} is not from {least} to {most}"), "");
     }
 }
 
@@ -36,14 +37,14 @@ fn finish(names: &Names<'_>, finish: &Finish, path: &str, sizes: &mut Sizes) {
     let at = |key: &str| format!("{path}.{key}");
     match (&finish.faces.part, &finish.faces.side) {
         (Some(part), side) => part_and_side(names, part, side.as_ref(), path, sizes),
-        (None, Some(_)) => sizes.note(&at("side"), "it is a side of no part".to_owned(), "say which part"),
+        (None, Some(_)) => sizes.note(&at("side"), tr!("it is a side of no part").to_owned(), tr!("say which part")),
         (None, None) => {}
     }
     if finish.faces.which == Where::Lids && finish.faces.side.is_some() {
-        sizes.note(&at("side"), "a lid has no sides".to_owned(), "take it away");
+        sizes.note(&at("side"), tr!("a lid has no sides").to_owned(), tr!("take it away"));
     }
     if matches!(finish.covering, Covering::Snow { .. }) && finish.faces.which != Where::Slopes {
-        sizes.note(&at("on"), "snow along the eaves lies on slopes".to_owned(), "write \"on\": \"slopes\"");
+        sizes.note(&at("on"), tr!("snow along the eaves lies on slopes").to_owned(), tr!("write \"on\": \"slopes\""));
     }
     for (key, length) in finish.covering.sizes() {
         let least = if key == "joint" { Length::ZERO } else { limits::SMALLEST_UNIT };
@@ -54,7 +55,7 @@ fn finish(names: &Names<'_>, finish: &Finish, path: &str, sizes: &mut Sizes) {
     sizes.check(&at("thickness"), finish.thickness, limits::THINNEST_UNIT, limits::THICKEST_DOUGH);
     sizes.list(&at("shades"), finish.shades.len(), limits::MOST_SHADES);
     if finish.shades.is_empty() {
-        sizes.note(&at("shades"), "a finish needs at least one shade".to_owned(), "");
+        sizes.note(&at("shades"), tr!("a finish needs at least one shade").to_owned(), "");
     }
     for (k, share) in finish.shades.iter().enumerate() {
         amount(&at(&format!("shades[{k}].share")), share.share, limits::LEAST_SHARE, limits::MOST_SHARE, sizes);
@@ -72,8 +73,8 @@ fn together(covering: &Covering, path: &str, sizes: &mut Sizes) {
         Covering::Weatherboard { .. } | Covering::Snow { .. } => return,
     };
     if small > large {
-        let what = format!("{} is too much for the {other}", sizes.shown(small));
-        sizes.note_resting(&format!("{path}.{key}"), what, "make it smaller", &[format!("{path}.{other}")]);
+        let what = tr!("{} is too much for the {other}", sizes.shown(small));
+        sizes.note_resting(&format!("{path}.{key}"), what, tr!("make it smaller"), &[format!("{path}.{other}")]);
     }
 }
 
@@ -83,8 +84,8 @@ fn part_and_side(names: &Names<'_>, part: &PartId, side: Option<&SideId>, path: 
     let own = part.outline.side_names();
     if !own.contains(&side.0) {
         let known: Vec<&str> = own.iter().map(String::as_str).collect();
-        let hint = meant_or_known(&side.0, &known, "its sides are");
-        let what = format!("the part has no side \"{}\"", shown(&side.0));
+        let hint = meant_or_known(&side.0, &known, tr!("its sides are"));
+        let what = tr!("the part has no side \"{}\"", shown(&side.0));
         sizes.note_resting(&format!("{path}.side"), what, &hint, &plan_of(&format!("parts[{index}]")));
     }
 }
@@ -96,15 +97,15 @@ fn ornament(names: &Names<'_>, ornament: &Ornament, path: &str, sizes: &mut Size
     sizes.check(&at("thickness"), ornament.thickness, limits::THINNEST_UNIT, limits::THICKEST_DOUGH);
     let Some(opening) = &ornament.opening else { return };
     if !ornament.kind.is_at_openings() {
-        let what = format!("a {} belongs to no opening", ornament.kind.word());
-        return sizes.note(&at("opening"), what, "take it away");
+        let what = tr!("a {} belongs to no opening", ornament.kind.word());
+        return sizes.note(&at("opening"), what, tr!("take it away"));
     }
     let Some(index) = names.index(&ornament.part) else { return };
     let openings = &names.house.parts[index].openings;
     if !openings.iter().any(|o| o.id == *opening) {
         let known: Vec<&str> = openings.iter().map(|o| o.id.0.as_str()).collect();
-        let hint = meant_or_known(&opening.0, &known, "its openings are");
-        let what = format!("the part has no opening \"{}\"", shown(&opening.0));
+        let hint = meant_or_known(&opening.0, &known, tr!("its openings are"));
+        let what = tr!("the part has no opening \"{}\"", shown(&opening.0));
         sizes.note_resting(&at("opening"), what, &hint, &[format!("parts[{index}].openings")]);
     }
 }
@@ -115,13 +116,13 @@ fn extra(extra: &Extra, path: &str, sizes: &mut Sizes) {
     sizes.check(&at("x"), extra.spot.x, -far, far);
     sizes.check(&at("y"), extra.spot.y, -far, far);
     if !extra.spot.turn.rad().is_finite() {
-        sizes.note(&at("turn"), "this is not a number".to_owned(), "");
+        sizes.note(&at("turn"), tr!("this is not a number").to_owned(), "");
     }
     sizes.check(&at("height"), extra.height, limits::SMALLEST_PART, limits::LARGEST_UNIT);
     sizes.check(&at("width"), extra.width, limits::SMALLEST_PART, limits::LARGEST_UNIT);
     sizes.check(&at("thickness"), extra.thickness, limits::THINNEST_UNIT, limits::THICKEST_DOUGH);
     sizes.text(&at("path"), &extra.path, limits::LONGEST_NOTES, &[' ', '\n', '\t']);
     if extra.kind != ExtraKind::Outline && !extra.path.is_empty() {
-        sizes.note(&at("path"), format!("a {} has its own outline", extra.kind.word()), "take it away");
+        sizes.note(&at("path"), tr!("a {} has its own outline", extra.kind.word()), tr!("take it away"));
     }
 }

@@ -18,6 +18,7 @@ use super::limits;
 use super::read::{meant, meant_or_known, shown};
 use crate::{House, Part, PartId};
 use gable_measure::Length;
+use gable_words::tr;
 use sizes::Sizes;
 use std::collections::BTreeMap;
 
@@ -100,10 +101,10 @@ impl<'a> Names<'a> {
             let hint = match known.len() {
                 0 => String::new(),
                 _ if sizes.noted.len() > MANY_FAULTS => String::new(),
-                1..=FEW => meant_or_known(&id.0, &known, "its parts are"),
+                1..=FEW => meant_or_known(&id.0, &known, tr!("its parts are")),
                 _ => meant(&id.0, &known),
             };
-            sizes.note_name(path, format!("the house has no part \"{}\"", shown(&id.0)), &hint);
+            sizes.note_name(path, tr!("the house has no part \"{}\"", shown(&id.0)), &hint);
         }
         found
     }
@@ -123,7 +124,7 @@ pub(super) fn noted(house: &House) -> Vec<Noted> {
     doughs(house, &mut sizes);
     opening::glazier(&house.dressing.glazier, "glazing", &mut sizes);
     if house.parts.is_empty() {
-        sizes.note("parts", "a house needs at least one part".to_owned(), "");
+        sizes.note("parts", tr!("a house needs at least one part").to_owned(), "");
     }
     sizes.list("parts", house.parts.len(), limits::MOST_PARTS);
     let names = Names::new(house);
@@ -154,8 +155,8 @@ fn plan_of(part: &str) -> [String; 3] {
 /// Notes that an id is taken.
 fn twice(sizes: &mut Sizes, path: &str, id: &str, first: &str) {
     let rests_on = [format!("{first}.id")];
-    let what = format!("{first} is called \"{id}\" already");
-    sizes.note_resting(&format!("{path}.id"), what, "give it another id", &rests_on);
+    let what = tr!("{first} is called \"{id}\" already");
+    sizes.note_resting(&format!("{path}.id"), what, tr!("give it another id"), &rests_on);
 }
 
 fn owner(house: &House, sizes: &mut Sizes) {
@@ -175,7 +176,7 @@ fn owner(house: &House, sizes: &mut Sizes) {
 
 fn doughs(house: &House, sizes: &mut Sizes) {
     if house.doughs.is_empty() {
-        sizes.note("doughs", "a house needs at least one dough".to_owned(), "");
+        sizes.note("doughs", tr!("a house needs at least one dough").to_owned(), "");
     }
     sizes.list("doughs", house.doughs.len(), limits::MOST_DOUGHS);
     for (k, dough) in house.doughs.iter().enumerate() {

@@ -4,6 +4,7 @@ use crate::file::read::{meant_or_known, shown};
 use crate::{Bars, Glazier, Opening, Part, Placing, Shape};
 use gable_measure::Length;
 use gable_plane::{P2, SvgPath, ring_area};
+use gable_words::tr;
 
 /// `path` is that of the part, `own` that of the opening.
 pub(super) fn check(part: &Part, opening: &Opening, path: &str, own: &str, sizes: &mut Sizes) {
@@ -20,7 +21,7 @@ pub(super) fn check(part: &Part, opening: &Opening, path: &str, own: &str, sizes
         sizes.check(&at("door.clearance"), door.clearance, Length::ZERO, limits::WIDEST_CLEARANCE);
         let degrees = door.ajar.deg();
         if !(0.0..=limits::WIDEST_AJAR.deg()).contains(&degrees) {
-            let what = format!("a door stands open by 0 to {} degrees, not {degrees}", limits::WIDEST_AJAR.deg());
+            let what = tr!("a door stands open by 0 to {} degrees, not {degrees}", limits::WIDEST_AJAR.deg());
             sizes.note(&at("door.ajar"), what, "");
         }
     }
@@ -51,27 +52,23 @@ fn heights(opening: &Opening, own: &str, sizes: &mut Sizes) {
     let rests_on = ["width", "shape", "rise", "radius", "sides"].map(|key| format!("{own}.{key}"));
     let at = format!("{own}.height");
     if let Some(follows) = opening.shape.height_of(width).filter(|f| *f != height) {
-        let what = format!(
-            "this shape {} wide is {} high, not {}",
-            sizes.shown(width),
-            sizes.shown(follows),
-            sizes.shown(height)
-        );
-        sizes.note_resting(&at, what, "leave the height out, or choose another shape", &rests_on);
+        let what =
+            tr!("this shape {} wide is {} high, not {}", sizes.shown(width), sizes.shown(follows), sizes.shown(height));
+        sizes.note_resting(&at, what, tr!("leave the height out, or choose another shape"), &rests_on);
     }
     if let Some(head) = opening.shape.head(width).filter(|head| height.mm() < head.mm() - 1e-9) {
         let name = match opening.shape {
-            Shape::Segmental { .. } => "an arc",
-            Shape::Pointed { .. } => "a pointed arch",
-            _ => "a round head",
+            Shape::Segmental { .. } => tr!("an arc"),
+            Shape::Pointed { .. } => tr!("a pointed arch"),
+            _ => tr!("a round head"),
         };
-        let what = format!(
+        let what = tr!(
             "{name} of {} needs at least {} of height, not {}",
             sizes.shown(width),
             sizes.shown(head),
             sizes.shown(height)
         );
-        sizes.note_resting(&at, what, "make it taller or narrower", &rests_on);
+        sizes.note_resting(&at, what, tr!("make it taller or narrower"), &rests_on);
     }
 }
 
@@ -81,15 +78,15 @@ fn shape(opening: &Opening, own: &str, sizes: &mut Sizes) {
         Shape::Segmental { rise } => {
             sizes.check(&at("rise"), *rise, limits::LEAST_RISE_OF_ARC, limits::LARGEST_PART);
             if *rise > opening.width / 2.0 {
-                let what = format!("an arc of {} rises at most half as high", sizes.shown(opening.width));
-                sizes.note_resting(&at("rise"), what, "lower it, or choose a round head", &[at("width")]);
+                let what = tr!("an arc of {} rises at most half as high", sizes.shown(opening.width));
+                sizes.note_resting(&at("rise"), what, tr!("lower it, or choose a round head"), &[at("width")]);
             }
         }
         Shape::Pointed { radius } => {
             let (least, most) = limits::POINTED_RADIUS;
             if !(least..=most).contains(radius) {
-                let what = format!("the radius is {least} to {most} times the width, not {radius}");
-                sizes.note(&at("radius"), what, "1 is an equilateral arch");
+                let what = tr!("the radius is {least} to {most} times the width, not {radius}");
+                sizes.note(&at("radius"), what, tr!("1 is an equilateral arch"));
             }
         }
         Shape::Regular { corners } => {
@@ -109,8 +106,8 @@ fn shape(opening: &Opening, own: &str, sizes: &mut Sizes) {
 /// One closed outline.
 fn drawn(data: &str, at: &str, sizes: &mut Sizes) {
     if data.chars().count() > limits::LONGEST_PATH {
-        let what = format!("a path has up to {} characters, not {}", limits::LONGEST_PATH, data.chars().count());
-        return sizes.note(at, what, "draw it with fewer points");
+        let what = tr!("a path has up to {} characters, not {}", limits::LONGEST_PATH, data.chars().count());
+        return sizes.note(at, what, tr!("draw it with fewer points"));
     }
     if let Err(error) = SvgPath::read(data).and_then(|path| path.single()) {
         sizes.note(at, error.to_string(), error.remedy());
@@ -121,7 +118,7 @@ fn drawn(data: &str, at: &str, sizes: &mut Sizes) {
 fn free(corners: &[[f64; 2]], at: &str, sizes: &mut Sizes) {
     let most = usize::from(limits::MOST_OPENING_CORNERS);
     if !(3..=most).contains(&corners.len()) {
-        let what = format!("a polygon has 3 to {most} corners, not {}", corners.len());
+        let what = tr!("a polygon has 3 to {most} corners, not {}", corners.len());
         return sizes.note(at, what, "");
     }
     let ring: Vec<P2> = corners.iter().map(|c| P2::new(c[0], c[1])).collect();
@@ -129,8 +126,8 @@ fn free(corners: &[[f64; 2]], at: &str, sizes: &mut Sizes) {
     let fills =
         reach.is_some_and(|(low, high)| [low.x, low.y, high.x - 1.0, high.y - 1.0].iter().all(|off| off.abs() < 1e-9));
     if !fills {
-        let what = "the corners must reach from 0 to 1 both ways".to_owned();
-        return sizes.note(at, what, "they are shares of the width and of the height");
+        let what = tr!("the corners must reach from 0 to 1 both ways").to_owned();
+        return sizes.note(at, what, tr!("they are shares of the width and of the height"));
     }
     let edge = |k: usize| [ring[k], ring[(k + 1) % ring.len()]];
     let apart = |j: usize, k: usize| k - j > 1 && k - j < ring.len() - 1;
@@ -138,8 +135,8 @@ fn free(corners: &[[f64; 2]], at: &str, sizes: &mut Sizes) {
     let crossed = (0..ring.len()).any(|k| (0..k).any(|j| meets(j, k)));
     let short = (0..ring.len()).any(|k| (edge(k)[1] - edge(k)[0]).norm() < limits::SHORTEST_SHARE);
     if crossed || short || ring_area(&ring) < limits::SHORTEST_SHARE {
-        let what = "its edges cross or touch each other, or it runs clockwise".to_owned();
-        sizes.note(at, what, "give the corners one after another, counter-clockwise seen from outside");
+        let what = tr!("its edges cross or touch each other, or it runs clockwise").to_owned();
+        sizes.note(at, what, tr!("give the corners one after another, counter-clockwise seen from outside"));
     }
 }
 
@@ -172,7 +169,7 @@ fn bars(bars: Bars, own: &str, sizes: &mut Sizes) {
 
 fn number(path: &str, number: u8, (least, most): (u8, u8), sizes: &mut Sizes) {
     if !(least..=most).contains(&number) {
-        sizes.note(path, format!("it must be from {least} to {most}, not {number}"), "");
+        sizes.note(path, tr!("it must be from {least} to {most}, not {number}"), "");
     }
 }
 
@@ -186,8 +183,8 @@ pub(super) fn glazier(glazier: &Glazier, path: &str, sizes: &mut Sizes) {
     sizes.check(&at("blade"), glazier.blade, Length::ZERO, largest);
     sizes.check(&at("bridge"), glazier.bridge.unwrap_or_default(), Length::ZERO, limits::WIDEST_RIM);
     if glazier.leaf_width.min(glazier.leaf_length) <= glazier.margin * 3.0 {
-        let what = "a leaf this small is all margin".to_owned();
-        sizes.note_resting(&at("margin"), what, "make the margin smaller", &[at("leaf_width"), at("leaf_length")]);
+        let what = tr!("a leaf this small is all margin").to_owned();
+        sizes.note_resting(&at("margin"), what, tr!("make the margin smaller"), &[at("leaf_width"), at("leaf_length")]);
     }
 }
 
@@ -197,7 +194,7 @@ fn side(part: &Part, opening: &Opening, path: &str, own: &str, sizes: &mut Sizes
         return;
     }
     let known: Vec<&str> = names.iter().map(String::as_str).collect();
-    let hint = meant_or_known(&opening.side.0, &known, "its sides are");
-    let what = format!("the outline has no side \"{}\"", shown(&opening.side.0));
+    let hint = meant_or_known(&opening.side.0, &known, tr!("its sides are"));
+    let what = tr!("the outline has no side \"{}\"", shown(&opening.side.0));
     sizes.note_resting(own, what, &hint, &super::plan_of(path));
 }

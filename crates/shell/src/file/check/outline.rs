@@ -3,6 +3,7 @@ use crate::Outline;
 use crate::file::limits;
 use gable_measure::Length;
 use gable_plane::{P2, bounds, ring_area};
+use gable_words::tr;
 use std::f64::consts::TAU;
 
 /// Notes what is wrong; true when nothing is.
@@ -33,7 +34,7 @@ pub(super) fn check(outline: &Outline, path: &str, sizes: &mut Sizes) -> bool {
 
 fn count(sides: u8, fewest: u8, most: u8, path: &str, sizes: &mut Sizes) {
     if !(fewest..=most).contains(&sides) {
-        sizes.note(path, format!("it can have {fewest} to {most} sides, not {sides}"), "");
+        sizes.note(path, tr!("it can have {fewest} to {most} sides, not {sides}"), "");
     }
 }
 
@@ -45,11 +46,11 @@ fn whole(outline: &Outline, path: &str, sizes: &mut Sizes) {
     // The rectangle's own sizes are within bounds already.
     let slack = 1e-9;
     if widest > limits::LARGEST_PART.mm() + slack {
-        let what = format!("it is {} across, more than 3 m", sizes.shown(Length::mm_of(widest)));
-        sizes.note(path, what, "is the unit right?");
+        let what = tr!("it is {} across, more than 3 m", sizes.shown(Length::mm_of(widest)));
+        sizes.note(path, what, tr!("is the unit right?"));
     } else if narrowest < limits::SMALLEST_PART.mm() - slack {
-        let what = format!("it is only {} across, less than 5 mm", sizes.shown(Length::mm_of(narrowest)));
-        sizes.note(path, what, "is the unit right?");
+        let what = tr!("it is only {} across, less than 5 mm", sizes.shown(Length::mm_of(narrowest)));
+        sizes.note(path, what, tr!("is the unit right?"));
     }
 }
 
@@ -67,7 +68,7 @@ pub(super) fn narrowest(outline: &Outline) -> f64 {
 fn free(corners: &[(Length, Length)], path: &str, sizes: &mut Sizes) {
     let (fewest, most) = (usize::from(limits::FEWEST_SIDES), usize::from(limits::MOST_SIDES));
     if !(fewest..=most).contains(&corners.len()) {
-        return sizes.note(path, format!("there can be {fewest} to {most} corners, not {}", corners.len()), "");
+        return sizes.note(path, tr!("there can be {fewest} to {most} corners, not {}", corners.len()), "");
     }
     let (before, far) = (sizes.noted.len(), limits::FARTHEST_PLACE);
     for (k, (x, y)) in corners.iter().enumerate() {
@@ -88,8 +89,8 @@ fn short_sides(ring: &[P2], path: &str, sizes: &mut Sizes) {
         let next = (k + 1) % ring.len();
         let length = (ring[next] - corner).norm();
         if length < limits::SHORTEST_SIDE.mm() {
-            let what = format!("it is only {} from corner [{k}]", sizes.shown(Length::mm_of(length)));
-            sizes.note(&format!("{path}[{next}]"), what, "leave one of the two out");
+            let what = tr!("it is only {} from corner [{k}]", sizes.shown(Length::mm_of(length)));
+            sizes.note(&format!("{path}[{next}]"), what, tr!("leave one of the two out"));
         }
     }
 }
@@ -105,19 +106,27 @@ fn bends(ring: &[P2], path: &str, sizes: &mut Sizes) {
     let rounds: f64 = turns.iter().sum::<f64>() / TAU;
     // Whole numbers but for rounding.
     if (rounds.abs() - 1.0).abs() > 0.1 {
-        return sizes.note(path, "the outline crosses itself".to_owned(), "list the corners in order round the part");
+        return sizes.note(
+            path,
+            tr!("the outline crosses itself").to_owned(),
+            tr!("list the corners in order round the part"),
+        );
     }
     let clockwise = ring_area(ring) < 0.0;
     if clockwise {
-        sizes.note(path, "the corners run clockwise".to_owned(), "list them in the other order, counter-clockwise");
+        sizes.note(
+            path,
+            tr!("the corners run clockwise").to_owned(),
+            tr!("list them in the other order, counter-clockwise"),
+        );
     }
     for (k, turn) in turns.iter().map(|t| if clockwise { -t } else { *t }).enumerate() {
         let own = format!("{path}[{k}]");
         if turn.abs() < limits::LEAST_TURN.rad() {
-            sizes.note(&own, "it lies straight between its neighbours".to_owned(), "leave it out");
+            sizes.note(&own, tr!("it lies straight between its neighbours").to_owned(), tr!("leave it out"));
         } else if turn < 0.0 {
-            let hint = "a part is convex; make two parts of it";
-            sizes.note(&own, "the outline bends inwards here".to_owned(), hint);
+            let hint = tr!("a part has no corner that points inwards; make two parts of it");
+            sizes.note(&own, tr!("the outline bends inwards here").to_owned(), hint);
         }
     }
 }

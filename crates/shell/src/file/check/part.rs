@@ -4,6 +4,7 @@ use crate::file::limits;
 use crate::file::read::{meant_or_known, shown};
 use crate::{Batch, Behind, DoughId, House, Part};
 use gable_measure::Length;
+use gable_words::tr;
 
 pub(super) fn check(house: &House, part: &Part, path: &str, sizes: &mut Sizes) {
     sizes.line(&format!("{path}.name"), &part.name);
@@ -36,8 +37,8 @@ fn dough(house: &House, id: &DoughId, path: &str, sizes: &mut Sizes) {
         return;
     }
     let known: Vec<&str> = house.doughs.iter().map(|d| d.id.0.as_str()).collect();
-    let hint = meant_or_known(&id.0, &known, "its doughs are");
-    let what = format!("the house has no dough \"{}\"", shown(&id.0));
+    let hint = meant_or_known(&id.0, &known, tr!("its doughs are"));
+    let what = tr!("the house has no dough \"{}\"", shown(&id.0));
     sizes.note_resting(path, what, &hint, &["doughs".to_owned()]);
 }
 
@@ -46,16 +47,13 @@ fn walls_apart(house: &House, part: &Part, path: &str, sizes: &mut Sizes) {
     let Some(dough) = house.dough_of(part, Batch::Walls) else { return };
     let (apart, thick) = (Length::mm_of(outline::narrowest(&part.outline)), dough.baked() * 2.0);
     if part.sides.iter().any(|s| s.wall) && apart <= thick {
-        let what = format!(
-            "it is {} across, not more than two walls of {} baked",
-            sizes.shown(apart),
-            sizes.shown(dough.baked())
-        );
+        let what =
+            tr!("it is {} across, not more than two walls of {} baked", sizes.shown(apart), sizes.shown(dough.baked()));
         let rests_on = ["doughs".to_owned(), "baked".to_owned(), format!("{path}.wall_dough"), "unit".to_owned()];
         sizes.note_resting(
             &format!("{path}.outline"),
             what,
-            "make the part wider, or roll the dough thinner",
+            tr!("make the part wider, or roll the dough thinner"),
             &rests_on,
         );
     }
@@ -65,7 +63,7 @@ fn sides(part: &Part, path: &str, sizes: &mut Sizes) {
     let (names, own): (Vec<String>, Vec<String>) =
         (part.outline.side_names(), part.sides.iter().map(|s| s.id.0.clone()).collect());
     if names != own {
-        let what = format!("the sides are {}, but the outline has {}", own.join(", "), names.join(", "));
+        let what = tr!("the sides are {}, but the outline has {}", own.join(", "), names.join(", "));
         sizes.note_resting(&format!("{path}.sides"), what, "", &super::plan_of(path));
     }
     for side in &part.sides {

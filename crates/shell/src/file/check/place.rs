@@ -4,6 +4,7 @@ use crate::file::limits;
 use crate::file::read::{meant_or_known, shown};
 use crate::{PartId, Place, Placing, SideId, Spot};
 use gable_measure::Length;
+use gable_words::tr;
 
 /// The place of part `index`, whose path is `part`.
 pub(super) fn check(names: &Names<'_>, index: usize, part: &str, sizes: &mut Sizes) {
@@ -70,8 +71,8 @@ fn other(names: &Names<'_>, index: usize, host: &PartId, path: &str, sizes: &mut
     if found == index {
         sizes.note(
             &path,
-            "a part cannot stand by itself".to_owned(),
-            "name another part, or place it on the base board",
+            tr!("a part cannot stand by itself").to_owned(),
+            tr!("name another part, or place it on the base board"),
         );
         return None;
     }
@@ -86,8 +87,8 @@ fn beside(names: &Names<'_>, index: usize, (host, side): (&PartId, &SideId), pat
         return;
     }
     let known: Vec<&str> = sides.iter().map(String::as_str).collect();
-    let hint = meant_or_known(&side.0, &known, "its sides are");
-    let what = format!("part \"{}\" has no side \"{}\"", shown(&host.0), shown(&side.0));
+    let hint = meant_or_known(&side.0, &known, tr!("its sides are"));
+    let what = tr!("part \"{}\" has no side \"{}\"", shown(&host.0), shown(&side.0));
     sizes.note_resting(&format!("{path}.side"), what, &hint, &super::plan_of(&format!("parts[{found}]")));
 }
 
@@ -116,6 +117,6 @@ fn note_circle(names: &Names<'_>, circle: &[usize], sizes: &mut Sizes) {
     let round = circle[first..].iter().chain(&circle[..=first]);
     let round: Vec<String> = round.map(|k| shown(&part(k).id.0)).collect();
     let path = path_of(&format!("parts[{lowest}]"), &part(&lowest).place) + ".part";
-    let what = format!("these parts stand by each other in a circle: {}", round.join(", "));
-    sizes.note(&path, what, "place one of them on the base board");
+    let what = tr!("these parts stand by each other in a circle: {}", round.join(", "));
+    sizes.note(&path, what, tr!("place one of them on the base board"));
 }

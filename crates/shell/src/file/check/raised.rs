@@ -1,6 +1,7 @@
 use super::sizes::Sizes;
 use crate::file::limits;
 use crate::{Before, House, Raised};
+use gable_words::tr;
 use std::collections::BTreeMap;
 
 /// Wishes about the order name two different things each, and say so once. Whether there are such pieces, and whether it
@@ -13,17 +14,17 @@ pub(super) fn check(house: &House, sizes: &mut Sizes) {
         let names = [("first", &before.first), ("then", &before.then)];
         let bad: Vec<&str> = names.into_iter().filter(|(_, raised)| !is_name(raised)).map(|(key, _)| key).collect();
         for key in &bad {
-            let what = "this names no part and no piece".to_owned();
-            sizes.note(&format!("{path}.{key}"), what, "write a part, such as \"porch\", or \"porch/roof\"");
+            let what = tr!("this names no part and no piece").to_owned();
+            sizes.note(&format!("{path}.{key}"), what, tr!("write a part, such as \"porch\", or \"porch/roof\""));
         }
         let first = *said.entry(before).or_insert(k);
         if !bad.is_empty() {
             continue;
         }
         if before.first == before.then {
-            sizes.note(&path, "nothing comes before itself".to_owned(), "name two different things");
+            sizes.note(&path, tr!("nothing comes before itself").to_owned(), tr!("name two different things"));
         } else if first < k {
-            sizes.note(&path, format!("order[{first}] says the same"), "keep one of them");
+            sizes.note(&path, tr!("order[{first}] says the same"), tr!("keep one of them"));
         }
     }
 }

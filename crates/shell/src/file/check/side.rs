@@ -3,6 +3,7 @@ use super::sizes::Sizes;
 use crate::file::limits;
 use crate::{Side, Top};
 use gable_measure::{Length, Pitch};
+use gable_words::tr;
 
 pub(super) fn check(side: &Side, path: &str, sizes: &mut Sizes) {
     let at = |key: &str| format!("{path}.{key}");
@@ -36,7 +37,7 @@ pub(super) fn check(side: &Side, path: &str, sizes: &mut Sizes) {
 
 fn knee_above(height: Length, knee: Length, path: &str, sizes: &mut Sizes) {
     if knee <= height {
-        let what = format!("the knee at {} is not above the wall of {}", sizes.shown(knee), sizes.shown(height));
+        let what = tr!("the knee at {} is not above the wall of {}", sizes.shown(knee), sizes.shown(height));
         sizes.note_resting(&format!("{path}.knee"), what, "", &[format!("{path}.height")]);
     }
 }
@@ -45,7 +46,7 @@ fn knee_above(height: Length, knee: Length, path: &str, sizes: &mut Sizes) {
 fn flatter_above(lower: Pitch, upper: Pitch, path: &str, sizes: &mut Sizes) {
     let (Some(below), Some(above)) = (lower.angle(), upper.angle()) else { return };
     if above >= below {
-        let what = format!(
+        let what = tr!(
             "the upper slope of {:.1} degrees is not flatter than the lower one of {:.1}",
             above.deg(),
             below.deg()

@@ -3,6 +3,7 @@ use crate::file::fault::Fault;
 use crate::file::limits;
 use crate::file::read::too_many;
 use gable_measure::{Angle, Length, Pitch, Unit, tidy};
+use gable_words::tr;
 
 /// Notes faults of single values, in the words of the house's unit.
 pub(super) struct Sizes {
@@ -34,14 +35,14 @@ impl Sizes {
     pub(super) fn check(&mut self, path: &str, length: Length, least: Length, most: Length) {
         let shown = self.shown(length);
         let (what, hint) = if !length.is_finite() {
-            ("this is not a number".to_owned(), "")
+            (tr!("this is not a number").to_owned(), "")
         } else if length < least && least == Length::ZERO {
-            (format!("{shown} is below zero"), "")
+            (tr!("{shown} is below zero"), "")
         } else if length < least {
-            (format!("{shown} is less than {}", self.bound(least)), "")
+            (tr!("{shown} is less than {}", self.bound(least)), "")
         } else if length > most {
-            let hint = if most >= limits::LARGEST_PART { "is the unit right?" } else { "" };
-            (format!("{shown} is more than {}", self.bound(most)), hint)
+            let hint = if most >= limits::LARGEST_PART { tr!("is the unit right?") } else { "" };
+            (tr!("{shown} is more than {}", self.bound(most)), hint)
         } else {
             return;
         };
@@ -51,10 +52,10 @@ impl Sizes {
     /// A whole number between two bounds, both allowed.
     pub(super) fn count(&mut self, path: &str, count: u8, least: u8, most: u8) {
         if count < least {
-            self.note(path, format!("{count} is less than {least}"), "");
+            self.note(path, tr!("{count} is less than {least}"), "");
         } else if count > most {
             // Numbers too large for the model come as its largest.
-            self.note(path, format!("it is more than {most}"), "");
+            self.note(path, tr!("it is more than {most}"), "");
         }
     }
 
@@ -67,15 +68,15 @@ impl Sizes {
 
     pub(super) fn rise(&mut self, path: &str, rise: f64) {
         let what = if !rise.is_finite() {
-            "this is not a number".to_owned()
+            tr!("this is not a number").to_owned()
         } else if rise < limits::LEAST_RISE {
-            format!("{} is less than {}", tidy(rise), limits::LEAST_RISE)
+            tr!("{} is less than {}", tidy(rise), limits::LEAST_RISE)
         } else if rise > limits::MOST_RISE {
-            format!("{} is more than {}", tidy(rise), limits::MOST_RISE)
+            tr!("{} is more than {}", tidy(rise), limits::MOST_RISE)
         } else {
             return;
         };
-        self.note(path, what, "it is the baked thickness over the rolled one; bake a test biscuit and measure");
+        self.note(path, what, tr!("it is the baked thickness over the rolled one; bake a test biscuit and measure"));
     }
 
     /// A slope; how steep a ridge height makes it is only known when the roof is worked out.
@@ -84,7 +85,7 @@ impl Sizes {
             Pitch::Angle(angle) => (angle, tidy(angle.deg()).to_string()),
             Pitch::RiseInRun { rise, run } => {
                 let angle = if rise > 0.0 && run > 0.0 { Angle::of_slope(rise, run) } else { Angle::degrees(f64::NAN) };
-                (angle, format!("{} ({:.1} degrees)", pitch.print(self.unit), angle.deg()))
+                (angle, tr!("{} ({:.1} degrees)", pitch.print(self.unit), angle.deg()))
             }
             Pitch::RidgeHeight(height) => {
                 return self.check(path, height, limits::SMALLEST_PART, limits::LARGEST_PART);
@@ -93,11 +94,11 @@ impl Sizes {
         let (flattest, steepest) = (limits::FLATTEST_PITCH.deg(), limits::STEEPEST_PITCH.deg());
         let degrees = tidy(angle.deg());
         if !degrees.is_finite() {
-            self.note(path, "this is not a slope".to_owned(), "give degrees, or a rise and a run above zero");
+            self.note(path, tr!("this is not a slope").to_owned(), tr!("give degrees, or a rise and a run above zero"));
         } else if degrees > steepest {
-            self.note(path, format!("{shown} is steeper than {steepest} degrees"), "");
+            self.note(path, tr!("{shown} is steeper than {steepest} degrees"), "");
         } else if degrees < flattest {
-            self.note(path, format!("{shown} is flatter than {flattest} degrees"), "a flat roof is a lid");
+            self.note(path, tr!("{shown} is flatter than {flattest} degrees"), tr!("a flat roof is a lid"));
         }
     }
 
@@ -105,20 +106,20 @@ impl Sizes {
         let most = gable_measure::LARGEST_ANGLE.deg();
         let inside = angle.deg().abs() <= most;
         if !inside {
-            self.note(path, format!("{} is more than a full turn", tidy(angle.deg())), "");
+            self.note(path, tr!("{} is more than a full turn", tidy(angle.deg())), "");
         }
     }
 
     /// Lower-case words joined by hyphens: safe in file names, and the same on every keyboard.
     pub(super) fn id(&mut self, path: &str, id: &str) {
         let word = |w: &str| !w.is_empty() && w.chars().all(|c| c.is_ascii_lowercase() || c.is_ascii_digit());
-        let hint = "use lower-case letters a to z and figures, joined by hyphens, such as north-wing";
+        let hint = tr!("use lower-case letters a to z and figures, joined by hyphens, such as north-wing");
         if id.is_empty() {
-            self.note(path, "it is empty".to_owned(), hint);
+            self.note(path, tr!("it is empty").to_owned(), hint);
         } else if id.len() > limits::LONGEST_ID {
-            self.note(path, format!("it is longer than {} characters", limits::LONGEST_ID), "");
+            self.note(path, tr!("it is longer than {} characters", limits::LONGEST_ID), "");
         } else if !id.split('-').all(word) {
-            self.note(path, format!("\"{}\" is not an id", crate::file::read::shown(id)), hint);
+            self.note(path, tr!("\"{}\" is not an id", crate::file::read::shown(id)), hint);
         }
     }
 
@@ -129,9 +130,9 @@ impl Sizes {
 
     pub(super) fn text(&mut self, path: &str, text: &str, most: usize, allowed: &[char]) {
         if text.chars().count() > most {
-            self.note(path, format!("it is longer than {most} characters"), "");
+            self.note(path, tr!("it is longer than {most} characters"), "");
         } else if text.chars().any(|c| c.is_control() && !allowed.contains(&c)) {
-            self.note(path, "it has a line break or another control character".to_owned(), "take it away");
+            self.note(path, tr!("it has a line break or another control character").to_owned(), tr!("take it away"));
         }
     }
 
@@ -145,7 +146,7 @@ impl Sizes {
         let mm = Unit::Millimetre.print(bound);
         match self.unit {
             Unit::Millimetre => mm,
-            unit @ Unit::Inch(_) => format!("{mm} (about {})", unit.print(bound)),
+            unit @ Unit::Inch(_) => tr!("{mm} (about {})", unit.print(bound)),
         }
     }
 }

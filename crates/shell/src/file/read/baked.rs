@@ -6,6 +6,7 @@ use crate::file::limits;
 use crate::{Baked, Batch, CutPiece, PartId, PieceId};
 use gable_measure::{Length, tidy};
 use gable_plane::P2;
+use gable_words::tr;
 
 const BATCHES: [(&str, Batch); 3] = [("walls", Batch::Walls), ("roof", Batch::Roof), ("lid", Batch::Lid)];
 
@@ -52,7 +53,7 @@ fn piece(tree: &Tree, id: &str, path: &str, log: &mut Log) -> Option<CutPiece> {
 
 /// Corners as text.
 fn ring(tree: &Tree, path: &str, log: &mut Log) -> Option<Vec<P2>> {
-    const HINT: &str = "write corners in mm, such as \"0,0 160,0 160,90 0,90\"";
+    let hint = tr!("write corners in mm, such as \"0,0 160,0 160,90 0,90\"");
     let given = text(tree, path, log)?;
     let number = |text: &str| text.parse::<f64>().ok().filter(|x| x.is_finite()).map(tidy);
     let corner = |text: &str| {
@@ -62,8 +63,8 @@ fn ring(tree: &Tree, path: &str, log: &mut Log) -> Option<Vec<P2>> {
     let mut corners = Vec::new();
     for (k, word) in given.split_whitespace().enumerate() {
         let Some(corner) = corner(word) else {
-            let what = format!("corner {} of the outline, \"{}\", cannot be read", k + 1, super::log::shown(word));
-            log.add(path, what, HINT);
+            let what = tr!("corner {} of the outline, \"{}\", cannot be read", k + 1, super::log::shown(word));
+            log.add(path, what, hint);
             return None;
         };
         corners.push(corner);

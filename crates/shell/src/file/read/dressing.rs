@@ -8,6 +8,7 @@ use crate::{
     Bond, Covering, Dressing, Extra, ExtraKind, Faces, Finish, OpeningId, Ornament, OrnamentKind, PartId, Rates, Share,
     SideId, Spot, Stuff, Style, TileShape, Tint, Where,
 };
+use gable_words::tr;
 
 const WHERE: [(&str, Where); 3] = [("walls", Where::Walls), ("slopes", Where::Slopes), ("lids", Where::Lids)];
 const SHAPES: [(&str, TileShape); 4] = [
@@ -108,8 +109,8 @@ fn covering(entries: &mut Entries<'_>, kind: Option<Covering>, log: &mut Log) ->
     });
     for key in OWN.iter().filter(|key| !known.contains(key)) {
         if entries.get(key).is_some() && kind.is_some() {
-            let hint = format!("take it away; {word} has {}", known.join(", "));
-            log.add(&entries.path_of(key), format!("{word} has no {key}"), &hint);
+            let hint = tr!("take it away; {word} has {}", known.join(", "));
+            log.add(&entries.path_of(key), tr!("{word} has no {key}"), &hint);
         }
     }
     covering
@@ -118,7 +119,7 @@ fn covering(entries: &mut Entries<'_>, kind: Option<Covering>, log: &mut Log) ->
 fn seed(tree: &Tree, path: &str, log: &mut Log) -> Option<u32> {
     match tree {
         Tree::Number(n) if n.fract() == 0.0 && (0.0..=f64::from(u32::MAX)).contains(n) => Some(*n as u32),
-        other => wrong(other, path, log, "a whole number from 0 to 4294967295"),
+        other => wrong(other, path, log, tr!("a whole number from 0 to 4294967295")),
     }
 }
 

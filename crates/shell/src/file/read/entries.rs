@@ -1,6 +1,7 @@
 use super::log::{Log, meant, meant_or_known, shown};
 use super::tree::Tree;
 use super::values::{Reader, text, wrong};
+use gable_words::tr;
 use std::collections::BTreeSet;
 
 /// The entries of one group in braces; remembers what was asked for, so that the rest can be reported.
@@ -13,12 +14,12 @@ pub(super) struct Entries<'t> {
 impl<'t> Entries<'t> {
     /// Opens a group; notes a fault when it is none, and one for each key that is there twice.
     pub(super) fn open(tree: &'t Tree, path: &str, log: &mut Log) -> Option<Self> {
-        let Tree::Map(entries) = tree else { return wrong(tree, path, log, "a group in braces") };
+        let Tree::Map(entries) = tree else { return wrong(tree, path, log, tr!("a group in braces")) };
         let opened = Self { path: path.to_owned(), entries, asked: Vec::new() };
         let mut seen = BTreeSet::new();
         let twice: BTreeSet<&str> = entries.iter().map(|(k, _)| k.as_str()).filter(|k| !seen.insert(*k)).collect();
         for key in twice {
-            log.add(&opened.path_of(key), "it is there more than once", "keep one of them");
+            log.add(&opened.path_of(key), tr!("it is there more than once"), tr!("keep one of them"));
         }
         Some(opened)
     }
@@ -56,7 +57,7 @@ impl<'t> Entries<'t> {
     pub(super) fn need_with(&mut self, key: &'static str, hint: &str, log: &mut Log) -> Option<&'t Tree> {
         let found = self.get(key);
         if found.is_none() {
-            log.add(&self.path_of(key), "it is missing", hint);
+            log.add(&self.path_of(key), tr!("it is missing"), hint);
         }
         found
     }
@@ -86,7 +87,7 @@ impl<'t> Entries<'t> {
         let found = words.iter().find(|(word, _)| *word == given).map(|(_, value)| *value);
         if found.is_none() {
             let known: Vec<&str> = words.iter().map(|(word, _)| *word).collect();
-            let what = format!("\"{}\" is not known; it may be {}", shown(&given), known.join(", "));
+            let what = tr!("\"{}\" is not known; it may be {}", shown(&given), known.join(", "));
             log.add(&path, what, &meant(&given, &known));
         }
         found
@@ -95,15 +96,15 @@ impl<'t> Entries<'t> {
     /// A word that must be given; whoever left it out is told which there are.
     pub(super) fn needed_word<T: Copy>(&mut self, key: &'static str, words: &[(&str, T)], log: &mut Log) -> Option<T> {
         let known: Vec<&str> = words.iter().map(|(word, _)| *word).collect();
-        self.need_with(key, &format!("it may be {}", known.join(", ")), log)?;
+        self.need_with(key, &tr!("it may be {}", known.join(", ")), log)?;
         self.word(key, words, log)
     }
 
     /// Notes every entry that nobody asked for.
     pub(super) fn close(self, log: &mut Log) {
         for (key, _) in self.entries.iter().filter(|(key, _)| !self.asked.contains(&key.as_str())) {
-            let hint = meant_or_known(key, &self.asked, "known here:");
-            log.add(&self.path_of(key), "this key is not known", &hint);
+            let hint = meant_or_known(key, &self.asked, tr!("known here:"));
+            log.add(&self.path_of(key), tr!("this key is not known"), &hint);
         }
     }
 }

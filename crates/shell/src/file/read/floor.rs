@@ -7,6 +7,7 @@ use super::values::{count, flag, length, list, text};
 use crate::file::limits;
 use crate::{DoughId, Floor, FloorKind, Posts, SideId, Steps, StepsHigh};
 use gable_measure::Length;
+use gable_words::tr;
 
 const FLOORS: [(&str, FloorKind); 3] =
     [("none", FloorKind::None), ("inside", FloorKind::Inside), ("under", FloorKind::Under)];
@@ -30,11 +31,11 @@ fn steps(tree: &Tree, path: &str, log: &mut Log) -> Option<Steps> {
         (Some(count), None) => StepsHigh::Count(count),
         (None, Some(height)) => StepsHigh::Height(height),
         (Some(count), Some(_)) => {
-            log.add(&entries.path_of("height"), "both a count and a height are given", "keep one of them");
+            log.add(&entries.path_of("height"), tr!("both a count and a height are given"), tr!("keep one of them"));
             StepsHigh::Count(count)
         }
         (None, None) => {
-            log.add(&entries.path_of("count"), "it is missing", "give a count of steps, or a height");
+            log.add(&entries.path_of("count"), tr!("it is missing"), tr!("give a count of steps, or a height"));
             StepsHigh::Count(1)
         }
     };

@@ -8,13 +8,14 @@ use super::{baked, part, relation};
 use crate::file::{FORMAT, OLDEST, VERSION, limits};
 use crate::{Before, Decided, Dough, DoughId, House, Owner, PartId, Raised};
 use gable_measure::{InchStep, Length, Unit};
+use gable_words::tr;
 
 /// A house, as well as it can be read; `None` when the file is not one at all.
 pub(super) fn read(tree: &Tree, log: &mut Log) -> Option<House> {
     let looks_like_one = |entries: &Entries<'_>| ["format", "parts"].iter().any(|key| entries.find(key).is_some());
     let entries = if let Tree::Map(_) = tree { Entries::open(tree, "", log) } else { None };
     let Some(mut entries) = entries.filter(looks_like_one) else {
-        log.add("file", "this is not a Gablewright house", "open another file");
+        log.add("file", tr!("this is not a Gablewright house"), tr!("open another file"));
         return None;
     };
     is_ours(&mut entries, log)?;
@@ -25,7 +26,7 @@ pub(super) fn read(tree: &Tree, log: &mut Log) -> Option<House> {
         Some(tree) => items(tree, "doughs", limits::MOST_DOUGHS, log, dough),
         None => Dough::usual(),
     };
-    let parts = entries.need_with("parts", "describe at least one part", log);
+    let parts = entries.need_with("parts", tr!("describe at least one part"), log);
     let read_part = |tree: &Tree, path: &str, log: &mut Log| part::read(tree, path, &doughs, log);
     let parts = parts.map(|tree| items(tree, "parts", limits::MOST_PARTS, log, read_part)).unwrap_or_default();
     let decided = entries.get("decided");
@@ -49,26 +50,26 @@ const UNITS: [(&str, Unit); 3] =
 
 /// Marker and version; `None` when going on would only produce noise.
 fn is_ours(entries: &mut Entries<'_>, log: &mut Log) -> Option<()> {
-    let marked = matches!(entries.need_with("format", "a house says \"format\": \"gablewright-house\"", log), Some(Tree::Text(marker)) if marker == FORMAT);
+    let marked = matches!(entries.need_with("format", tr!("a house says \"format\": \"gablewright-house\""), log), Some(Tree::Text(marker)) if marker == FORMAT);
     if !marked && entries.find("format").is_some() {
-        let what = format!("this is not a Gablewright house; one says \"{FORMAT}\" here");
-        log.add("format", what, "open another file");
+        let what = tr!("this is not a Gablewright house; one says \"{FORMAT}\" here");
+        log.add("format", what, tr!("open another file"));
         return None;
     }
-    let Some(version) = entries.need_with("version", &format!("write \"version\": {VERSION}"), log) else {
+    let Some(version) = entries.need_with("version", &tr!("write \"version\": {VERSION}"), log) else {
         return Some(());
     };
     match version {
         Tree::Number(number) if (OLDEST..=VERSION).any(|known| *number == f64::from(known)) => {}
         Tree::Number(number) if *number > f64::from(VERSION) => {
-            let what = format!(
+            let what = tr!(
                 "this house was saved by a newer version of Gablewright (file version {number}; this one reads up to {VERSION})"
             );
-            log.add("version", what, "open it with the newer version");
+            log.add("version", what, tr!("open it with the newer version"));
             return None;
         }
         other => {
-            let what = format!("expected a whole number from {OLDEST} to {VERSION}, found {}", other.words());
+            let what = tr!("expected a whole number from {OLDEST} to {VERSION}, found {}", other.words());
             log.add("version", what, "");
         }
     }

@@ -1,5 +1,6 @@
 use crate::file::fault::Fault;
 use gable_measure::Unit;
+use gable_words::tr;
 use std::collections::BTreeMap;
 
 /// The faults found so far, and the unit of bare numbers.
@@ -47,7 +48,11 @@ impl Log {
         let mut faults = self.faults;
         faults.sort_by_key(|fault| place(&fault.path));
         if self.more > 0 {
-            faults.push(Fault::new("file", format!("there are {} more faults", self.more), "mend these first"));
+            faults.push(Fault::new(
+                "file",
+                tr!("there is one more fault" | "there are {n} more faults" % self.more),
+                tr!("mend these first"),
+            ));
         }
         faults
     }
@@ -79,7 +84,7 @@ pub(in crate::file) fn meant(word: &str, known: &[&str]) -> String {
     let likeness = |k: &&str| strsim::normalized_damerau_levenshtein(&word.to_lowercase(), k);
     let nearest = known.map(|k| (likeness(k), k)).max_by(|a, b| a.0.total_cmp(&b.0));
     match nearest {
-        Some((likeness, k)) if likeness >= NEAR => format!("did you mean \"{k}\"?"),
+        Some((likeness, k)) if likeness >= NEAR => tr!("did you mean \"{k}\"?"),
         _ => String::new(),
     }
 }
@@ -92,7 +97,7 @@ pub(in crate::file) fn meant_or_known(word: &str, known: &[&str], heading: &str)
 
 /// What is wrong with a list that is too long for a file.
 pub(in crate::file) fn too_many(length: usize, most: usize) -> String {
-    format!("there are {length}; {most} at most can be read")
+    tr!("there are {length}; {most} at most can be read")
 }
 
 /// At most so many characters of a text, for messages.

@@ -21,6 +21,7 @@ mod values;
 use super::fault::{Fault, FileErrors};
 use super::{check, limits};
 use crate::House;
+use gable_words::tr;
 use log::Log;
 
 pub(super) use log::{meant, meant_or_known, shown, too_many};
@@ -31,10 +32,10 @@ pub(super) fn house(text: &str) -> Result<House, FileErrors> {
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     let whole = |what: &str, hint: &str| FileErrors(vec![Fault::new("file", what.to_owned(), hint)]);
     if text.len() > limits::LONGEST_FILE {
-        return Err(whole("it is larger than 16 MB", "no house is; is this the right file?"));
+        return Err(whole(tr!("it is larger than 16 MB"), tr!("no house is; is this the right file?")));
     }
     if text.trim().is_empty() {
-        return Err(whole("it is empty", "it may have been cut off while it was saved; look for a copy"));
+        return Err(whole(tr!("it is empty"), tr!("it may have been cut off while it was saved; look for a copy")));
     }
     let tree = tree::parse(text).map_err(|fault| FileErrors(vec![fault]))?;
     let mut log = Log::default();

@@ -6,6 +6,7 @@ use super::tree::Tree;
 use super::values::{angle, count, flag, length, list, number};
 use crate::file::limits;
 use crate::{Bars, Door, Glass, Glazier, Glazing, Hinge, Repeat};
+use gable_words::tr;
 
 #[derive(Clone, Copy)]
 enum BarKind {
@@ -29,7 +30,7 @@ pub(super) fn glazing(entries: &mut Entries<'_>, log: &mut Log) -> Glazing {
 
 fn bars(tree: &Tree, path: &str, log: &mut Log) -> Option<Bars> {
     let mut entries = Entries::open(tree, path, log)?;
-    entries.need_with("kind", "it may be none, grid, diamond or fan", log);
+    entries.need_with("kind", tr!("it may be none, grid, diamond or fan"), log);
     let bars = match entries.word("kind", &BARS, log).unwrap_or(BarKind::None) {
         BarKind::None => Bars::None,
         BarKind::Grid => {
@@ -86,7 +87,7 @@ pub(super) fn free_corners(entries: &mut Entries<'_>, log: &mut Log) -> Vec<[f64
         match list(item, &path, log)? {
             [x, y] => Some([number(x, &format!("{path}[0]"), log)?, number(y, &format!("{path}[1]"), log)?]),
             other => {
-                log.add(&path, format!("expected two numbers, found {}", other.len()), "write it as [x, y]");
+                log.add(&path, tr!("expected two numbers, found {}", other.len()), tr!("write it as [x, y]"));
                 None
             }
         }

@@ -5,6 +5,7 @@ use super::values::{count, length, list};
 use crate::Outline;
 use crate::file::limits;
 use gable_measure::Length;
+use gable_words::tr;
 
 #[derive(Clone, Copy)]
 enum Kind {
@@ -24,7 +25,7 @@ const KINDS: [(&str, Kind); 4] = [
 /// The outline; `None` when its sides cannot be told.
 pub(super) fn read(tree: &Tree, path: &str, log: &mut Log) -> Option<Outline> {
     let mut entries = Entries::open(tree, path, log)?;
-    entries.need_with("kind", "it may be rectangle, polygon, half-polygon or free", log)?;
+    entries.need_with("kind", tr!("it may be rectangle, polygon, half-polygon or free"), log)?;
     let kind = entries.word("kind", &KINDS, log)?;
     let stand_in = Length::mm_of(100.0);
     let outline = match kind {
@@ -59,7 +60,7 @@ fn sides(entries: &mut Entries<'_>, (fewest, most): (u8, u8), log: &mut Log) -> 
         return Some(sides);
     }
     let found = entries.find("sides").map(Tree::words).unwrap_or_default();
-    log.add(&path, format!("it can have {fewest} to {most} sides, not {found}"), "");
+    log.add(&path, tr!("it can have {fewest} to {most} sides, not {found}"), "");
     None
 }
 
@@ -67,7 +68,7 @@ fn corners(tree: &Tree, path: &str, log: &mut Log) -> Option<Outline> {
     let items = list(tree, path, log)?;
     let (fewest, most) = (usize::from(limits::FEWEST_SIDES), usize::from(limits::MOST_SIDES));
     if !(fewest..=most).contains(&items.len()) {
-        log.add(path, format!("there can be {fewest} to {most} corners, not {}", items.len()), "");
+        log.add(path, tr!("there can be {fewest} to {most} corners, not {}", items.len()), "");
         return None;
     }
     let corners: Vec<_> =
@@ -83,5 +84,5 @@ fn corner(tree: &Tree, path: &str, log: &mut Log) -> Option<(Length, Length)> {
 }
 
 fn wrong_corner<T>(tree: &Tree, path: &str, log: &mut Log) -> Option<T> {
-    super::values::wrong(tree, path, log, "two lengths in square brackets, such as [0, 120]")
+    super::values::wrong(tree, path, log, tr!("two lengths in square brackets, such as [0, 120]"))
 }

@@ -5,6 +5,7 @@ use super::tree::Tree;
 use super::values::{angle, length, text};
 use crate::{Behind, PartId, Place, SideId, Spot};
 use gable_measure::{Angle, Length};
+use gable_words::tr;
 
 /// The ways to stand by another part, as their keys; the first three keys of a place are those of the base board.
 const WAYS: [&str; 4] = ["against", "on-slope", "astride", "on-top"];
@@ -19,14 +20,14 @@ pub(super) fn read(tree: &Tree, path: &str, log: &mut Log) -> Option<Place> {
         [] => Some(ground),
         [(way, tree)] => {
             for key in SPOT.iter().filter(|key| entries.find(key).is_some()) {
-                let hint = format!("take it away, or put it into \"{way}\" if it belongs there");
-                log.add(&entries.path_of(key), format!("\"{way}\" says where it stands already"), &hint);
+                let hint = tr!("take it away, or put it into \"{way}\" if it belongs there");
+                log.add(&entries.path_of(key), tr!("\"{way}\" says where it stands already"), &hint);
             }
             guest(way, tree, &entries.path_of(way), log)
         }
         several => {
             let ways: Vec<&str> = several.iter().map(|(way, _)| *way).collect();
-            log.add(path, format!("it stands in several ways: {}", ways.join(", ")), "keep one of them");
+            log.add(path, tr!("it stands in several ways: {}", ways.join(", ")), tr!("keep one of them"));
             None
         }
     };
@@ -82,13 +83,13 @@ fn turn(entries: &mut Entries<'_>, log: &mut Log) -> Angle {
 pub(super) fn behind(tree: &Tree, path: &str, log: &mut Log) -> Option<Behind> {
     const KINDS: [(&str, bool); 2] = [("whole", false), ("passage", true)];
     let mut entries = Entries::open(tree, path, log)?;
-    entries.need_with("kind", "it may be whole or passage", log)?;
+    entries.need_with("kind", tr!("it may be whole or passage"), log)?;
     let behind = if entries.word("kind", &KINDS, log)? {
         Behind::Passage { rim: entries.needed("rim", length, Length::ZERO, log) }
     } else {
         if entries.get("rim").is_some() {
-            let hint = "take it away, or make the kind passage";
-            log.add(&entries.path_of("rim"), "what stays whole has no rim", hint);
+            let hint = tr!("take it away, or make the kind passage");
+            log.add(&entries.path_of("rim"), tr!("what stays whole has no rim"), hint);
         }
         Behind::Whole
     };

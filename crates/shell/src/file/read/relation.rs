@@ -4,6 +4,7 @@ use super::tree::Tree;
 use super::values::{length, text};
 use crate::{Gives, Measure, Measured, PartId, Relation, SideId};
 use gable_measure::Length;
+use gable_words::tr;
 
 #[derive(Clone, Copy, PartialEq)]
 enum Kind {
@@ -25,7 +26,7 @@ pub(super) fn read(tree: &Tree, path: &str, log: &mut Log) -> Option<Relation> {
     let gives = entries.word("gives", &GIVES, log);
     let is_ridge = follower.as_ref().is_none_or(|f| f.measure == Measure::Ridge);
     if gives.is_some() && !is_ridge {
-        log.add(&entries.path_of("gives"), "only a ridge has something that gives", "take it away");
+        log.add(&entries.path_of("gives"), tr!("only a ridge has something that gives"), tr!("take it away"));
     }
     let follows = entries.path_of("follows");
     let leader = entries.need("follows", log).and_then(|tree| {
@@ -42,11 +43,11 @@ pub(super) fn read(tree: &Tree, path: &str, log: &mut Log) -> Option<Relation> {
 /// A measure; `None` when it cannot be told which.
 fn measured(entries: &mut Entries<'_>, log: &mut Log) -> Option<Measured> {
     let part = PartId(entries.needed("part", text, String::new(), log));
-    let hint = "it may be width, depth, eave, ridge or lid";
+    let hint = tr!("it may be width, depth, eave, ridge or lid");
     let kind = entries.need_with("measure", hint, log).and_then(|_| entries.word("measure", &KINDS, log));
     let side = entries.maybe("side", text, String::new(), log).map(SideId);
     if side.is_some() && kind.is_some_and(|kind| kind != Kind::Eave) {
-        log.add(&entries.path_of("side"), "only an eave has a side", "take it away");
+        log.add(&entries.path_of("side"), tr!("only an eave has a side"), tr!("take it away"));
     }
     let measure = match kind? {
         Kind::Width => Measure::Width,

@@ -6,6 +6,7 @@ use super::values::{flag, length, pitch};
 use crate::file::limits;
 use crate::{Outline, Posts, Side, SideId, Top};
 use gable_measure::{Angle, Length, Pitch};
+use gable_words::tr;
 
 #[derive(Clone, Copy, PartialEq, Eq)]
 enum Kind {
@@ -33,10 +34,10 @@ impl Kind {
 
     fn words(self) -> &'static str {
         match self {
-            Self::Eave => "an eave",
-            Self::HalfHip => "a half-hip",
-            Self::Knee => "a knee",
-            Self::Gable => "a gable",
+            Self::Eave => tr!("an eave"),
+            Self::HalfHip => tr!("a half-hip"),
+            Self::Knee => tr!("a knee"),
+            Self::Gable => tr!("a gable"),
         }
     }
 }
@@ -120,7 +121,7 @@ pub(super) fn read_all(tree: &Tree, path: &str, outline: Option<&Outline>, log: 
     for key in SIZES.iter().filter(|key| all.says(key)) {
         let uses = |(own, side): &(Said, Side)| kind_of(&side.top).keys().contains(key) && !own.says(key);
         if sides.len() == names.len() && !sides.iter().any(uses) {
-            log.add(&format!("{path}.all.{key}"), "no side of this part uses it", "take it away");
+            log.add(&format!("{path}.all.{key}"), tr!("no side of this part uses it"), tr!("take it away"));
         }
     }
     sides.into_iter().map(|(_, side)| side).collect()
@@ -139,10 +140,10 @@ fn unknown_names(map: &Entries<'_>, known: &[String], log: &mut Log) {
     let names: Vec<&str> = known.iter().map(String::as_str).chain(["all"]).collect();
     for key in map.keys().filter(|key| !names.contains(key)) {
         let hint = match meant(key, &names) {
-            hint if hint.is_empty() => format!("its sides are {}", known.join(", ")),
+            hint if hint.is_empty() => tr!("its sides are {}", known.join(", ")),
             hint => hint,
         };
-        log.add(&map.path_of(key), "the outline has no such side", &hint);
+        log.add(&map.path_of(key), tr!("the outline has no such side"), &hint);
     }
 }
 
@@ -153,7 +154,7 @@ fn one(map: &Entries<'_>, name: &str, all: &Said, has_all: bool, log: &mut Log) 
         Some(tree) => Said::read(tree, &path, log)?,
         None if has_all => Said::default(),
         None => {
-            log.add(&path, "this side is missing", "describe it, or all sides at once under \"all\"");
+            log.add(&path, tr!("this side is missing"), tr!("describe it, or all sides at once under \"all\""));
             return None;
         }
     };
@@ -164,7 +165,7 @@ fn one(map: &Entries<'_>, name: &str, all: &Said, has_all: bool, log: &mut Log) 
     let (wall, overhang) = (said.wall.unwrap_or(true), said.overhang.unwrap_or(Length::ZERO));
     let top = match said.top {
         None => {
-            log.add(&format!("{path}.top"), "it is missing", "it may be eave, half-hip, knee or gable");
+            log.add(&format!("{path}.top"), tr!("it is missing"), tr!("it may be eave, half-hip, knee or gable"));
             None
         }
         Some(None) => None,
@@ -181,8 +182,8 @@ fn one(map: &Entries<'_>, name: &str, all: &Said, has_all: bool, log: &mut Log) 
 fn strangers(own: &Said, kind: Kind, path: &str, log: &mut Log) {
     for key in SIZES.iter().filter(|key| own.says(key) && !kind.keys().contains(key)) {
         let owners: Vec<&str> = KINDS.iter().filter(|(_, k)| k.keys().contains(key)).map(|(word, _)| *word).collect();
-        let hint = format!("take it away, or make the top {}", owners.join(" or "));
-        log.add(&format!("{path}.{key}"), format!("{} has no {key}", kind.words()), &hint);
+        let hint = tr!("take it away, or make the top {}", owners.join(tr!(" or ")));
+        log.add(&format!("{path}.{key}"), tr!("{} has no {key}", kind.words()), &hint);
     }
 }
 
@@ -196,7 +197,7 @@ fn top(said: &Said, kind: Kind, overhang: Length, path: &str, log: &mut Log) -> 
         ("upper", said.upper.is_some()),
     ];
     for (key, _) in given.iter().filter(|(key, given)| !given && kind.keys().contains(key)) {
-        log.add(&format!("{path}.{key}"), format!("it is missing; {} needs it", kind.words()), "");
+        log.add(&format!("{path}.{key}"), tr!("it is missing; {} needs it", kind.words()), "");
     }
     match kind {
         Kind::Eave => Some(Top::Eave { height: said.height?, pitch: said.pitch?, overhang }),

@@ -1,4 +1,5 @@
 use crate::file::fault::Fault;
+use gable_words::tr;
 use serde::de::{Deserialize, Deserializer, MapAccess, SeqAccess, Visitor};
 use std::fmt;
 
@@ -21,8 +22,8 @@ impl Tree {
             Self::Flag(flag) => flag.to_string(),
             Self::Number(number) => crate::file::figure::digits(*number),
             Self::Text(text) => format!("\"{}\"", super::log::shown(text)),
-            Self::List(_) => "a list".to_owned(),
-            Self::Map(_) => "a group in braces".to_owned(),
+            Self::List(_) => tr!("a list").to_owned(),
+            Self::Map(_) => tr!("a group in braces").to_owned(),
         }
     }
 }
@@ -34,18 +35,18 @@ pub(super) fn parse(text: &str) -> Result<Tree, Fault> {
 }
 
 fn fault(error: &serde_json::Error) -> Fault {
-    let path = format!("line {}, column {}", error.line(), error.column());
+    let path = tr!("line {}, column {}", error.line(), error.column());
     let place = format!(" at line {} column {}", error.line(), error.column());
     let what = error.to_string().replace(&place, "");
     let (what, hint) = match what.as_str() {
         _ if error.is_eof() => (
-            "the file ends too early".to_owned(),
-            "it may have been cut off while it was saved or sent; look for a copy",
+            tr!("the file ends too early").to_owned(),
+            tr!("it may have been cut off while it was saved or sent; look for a copy"),
         ),
-        "trailing characters" => ("something follows after the end of the house".to_owned(), "delete it"),
-        "recursion limit exceeded" => ("braces within braces within braces, too deep for a house".to_owned(), ""),
-        "number out of range" => ("this number is too large".to_owned(), ""),
-        other => (format!("this is not JSON: {other}"), "look at what stands just before"),
+        "trailing characters" => (tr!("something follows after the end of the house").to_owned(), tr!("delete it")),
+        "recursion limit exceeded" => (tr!("braces within braces within braces, too deep for a house").to_owned(), ""),
+        "number out of range" => (tr!("this number is too large").to_owned(), ""),
+        other => (tr!("this is not JSON: {other}"), tr!("look at what stands just before")),
     };
     Fault::new(&path, what, hint)
 }
@@ -62,7 +63,7 @@ impl<'de> Visitor<'de> for TreeVisitor {
     type Value = Tree;
 
     fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str("a value")
+        f.write_str(tr!("a value"))
     }
 
     fn visit_unit<E>(self) -> Result<Tree, E> {

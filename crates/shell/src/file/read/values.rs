@@ -4,6 +4,7 @@ use super::log::{Log, shown};
 use super::tree::Tree;
 use crate::file::figure::{settled, settled_angle, settled_pitch};
 use gable_measure::{Angle, Length, Pitch, Unit, read_angle, read_length, read_pitch};
+use gable_words::tr;
 
 /// Reads one value that stands at a path.
 pub(super) type Reader<T> = fn(&Tree, &str, &mut Log) -> Option<T>;
@@ -23,7 +24,7 @@ pub(super) fn pitch(tree: &Tree, path: &str, log: &mut Log) -> Option<Pitch> {
     let pitch = match tree {
         Tree::Number(degrees) => Some(Pitch::Angle(Angle::degrees(*degrees))),
         Tree::Text(text) => typed(text, path, log, read_pitch),
-        other => wrong(other, path, log, "degrees, or text such as \"8 in 12\" or \"ridge 216 mm\""),
+        other => wrong(other, path, log, tr!("degrees, or text such as \"8 in 12\" or \"ridge 216 mm\"")),
     };
     pitch.map(|p| settled_pitch(p, unit))
 }
@@ -40,7 +41,7 @@ pub(super) fn angle(tree: &Tree, path: &str, log: &mut Log) -> Option<Angle> {
 pub(super) fn number(tree: &Tree, path: &str, log: &mut Log) -> Option<f64> {
     match tree {
         Tree::Number(number) => Some(gable_measure::tidy(*number)),
-        other => wrong(other, path, log, "a number"),
+        other => wrong(other, path, log, tr!("a number")),
     }
 }
 
@@ -49,41 +50,41 @@ pub(super) fn count(tree: &Tree, path: &str, log: &mut Log) -> Option<u8> {
     match tree {
         // Saturates, and nothing that large passes the checks.
         Tree::Number(number) if number.fract() == 0.0 && *number >= 0.0 => Some(*number as u8),
-        other => wrong(other, path, log, "a whole number"),
+        other => wrong(other, path, log, tr!("a whole number")),
     }
 }
 
 pub(super) fn flag(tree: &Tree, path: &str, log: &mut Log) -> Option<bool> {
     match tree {
         Tree::Flag(flag) => Some(*flag),
-        other => wrong(other, path, log, "true or false"),
+        other => wrong(other, path, log, tr!("true or false")),
     }
 }
 
 pub(super) fn text(tree: &Tree, path: &str, log: &mut Log) -> Option<String> {
     match tree {
         Tree::Text(text) => Some(text.clone()),
-        other => wrong(other, path, log, "text in quotes"),
+        other => wrong(other, path, log, tr!("text in quotes")),
     }
 }
 
 pub(super) fn list<'t>(tree: &'t Tree, path: &str, log: &mut Log) -> Option<&'t [Tree]> {
     match tree {
         Tree::List(items) => Some(items),
-        other => wrong(other, path, log, "a list in square brackets"),
+        other => wrong(other, path, log, tr!("a list in square brackets")),
     }
 }
 
 /// Notes that something else was expected.
 pub(super) fn wrong<T>(found: &Tree, path: &str, log: &mut Log, expected: &str) -> Option<T> {
-    log.add(path, format!("expected {expected}, found {}", found.words()), "");
+    log.add(path, tr!("expected {expected}, found {}", found.words()), "");
     None
 }
 
 fn length_kind(unit: Unit) -> String {
     match unit {
-        Unit::Millimetre => "a length in mm, or text such as \"21.6 cm\"".to_owned(),
-        Unit::Inch(_) => "a length in inches, or text such as \"8 1/2 in\"".to_owned(),
+        Unit::Millimetre => tr!("a length in mm, or text such as \"21.6 cm\"").to_owned(),
+        Unit::Inch(_) => tr!("a length in inches, or text such as \"8 1/2 in\"").to_owned(),
     }
 }
 
@@ -96,7 +97,7 @@ fn typed<T>(
     match read(text, log.unit) {
         Ok(value) => Some(value),
         Err(error) => {
-            log.add(path, format!("\"{}\" cannot be read: {error}", shown(text)), "");
+            log.add(path, tr!("\"{}\" cannot be read: {error}", shown(text)), "");
             None
         }
     }

@@ -73,29 +73,45 @@ impl fmt::Display for NoGuest {
         };
         match self {
             Self::NoSuchPlace => f.write_str(tr!("choose a part of the house first")),
-            Self::HostFails { host } => write!(f, "{host} cannot be built as it is; mend that first"),
+            Self::HostFails { host } => write!(f, "{}", tr!("{host} cannot be built as it is; mend that first")),
             Self::HostIsUp { kind, host } => {
-                write!(f, "a {} stands on the board, and {host} does not; choose a part that does", word(kind))
+                write!(
+                    f,
+                    "{}",
+                    tr!("a {} stands on the board, and {host} does not; choose a part that does", word(kind))
+                )
             }
             Self::NoWall { kind, host, side } => {
-                write!(f, "a {} stands against a wall, and there is none at {}", word(kind), at(host, side))
+                write!(f, "{}", tr!("a {} stands against a wall, and there is none at {}", word(kind), at(host, side)))
             }
             Self::NoSlope { kind, host, side: Some(side) } => {
                 let (word, side) = (word(kind), spoken(side));
-                write!(f, "a {word} stands on a slope, and none rises from {side} of {host}; choose another side")
+                write!(
+                    f,
+                    "{}",
+                    tr!("a {word} stands on a slope, and none rises from {side} of {host}; choose another side")
+                )
             }
             Self::NoSlope { kind, host, side: None } => {
-                write!(f, "a {} stands on a slope, and {host} has none", word(kind))
+                write!(f, "{}", tr!("a {} stands on a slope, and {host} has none", word(kind)))
             }
             Self::NoTop { host } => {
-                write!(f, "a lantern stands on a flat roof or on the point of a roof, and {host} has neither")
+                write!(
+                    f,
+                    "{}",
+                    tr!("a lantern stands on a flat roof or on the point of a roof, and {host} has neither")
+                )
             }
             Self::TooSmall { kind, host, side } => {
-                write!(f, "{} is too small or too low for a {} in this dough", at(host, side), word(kind))
+                write!(f, "{}", tr!("{} is too small or too low for a {} in this dough", at(host, side), word(kind)))
             }
             Self::NoRoom { kind, host, side } => {
                 let (word, place) = (word(kind), at(host, side));
-                write!(f, "there is no room for a {word} at {place}; move other parts or choose another side")
+                write!(
+                    f,
+                    "{}",
+                    tr!("there is no room for a {word} at {place}; move other parts or choose another side")
+                )
             }
         }
     }

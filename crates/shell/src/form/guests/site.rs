@@ -91,7 +91,7 @@ impl<'a> Site<'a> {
     }
 
     fn side_name(&self) -> Option<String> {
-        self.chosen.map(|k| self.host.sides[k].id.0.clone())
+        self.chosen.map(|k| self.host.sides[k].id.words().to_owned())
     }
 
     /// The lowest height of the roof's underside over the middle part of a wall, so many mm to each side of a share of

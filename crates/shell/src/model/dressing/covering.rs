@@ -1,5 +1,6 @@
 use super::Tint;
 use gable_measure::Length;
+use gable_words::tr;
 
 /// What a face can be covered with. Sizes are those of the units as bought or cut; they stay when the house is resized.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -123,13 +124,13 @@ impl Covering {
     /// In a word or two.
     pub fn words(&self) -> &'static str {
         match self {
-            Self::Tiles { .. } => "tiles",
-            Self::Brick { .. } => "brick",
-            Self::Stone { .. } => "stone",
-            Self::Weatherboard { .. } => "weatherboard",
-            Self::BoardAndBatten { .. } => "board and batten",
-            Self::HalfTimber { .. } => "half-timber",
-            Self::Snow { .. } => "snow",
+            Self::Tiles { .. } => tr!("tiles"),
+            Self::Brick { .. } => tr!("brick"),
+            Self::Stone { .. } => tr!("stone"),
+            Self::Weatherboard { .. } => tr!("weatherboard"),
+            Self::BoardAndBatten { .. } => tr!("board and batten"),
+            Self::HalfTimber { .. } => tr!("half-timber"),
+            Self::Snow { .. } => tr!("snow"),
         }
     }
 }

@@ -1,6 +1,7 @@
 use super::{Stuff, Tint};
 use crate::Spot;
 use gable_measure::Length;
+use gable_words::tr;
 
 /// Something that stands free on the base board, made of flat pieces.
 #[derive(Clone, Debug, PartialEq)]
@@ -51,6 +52,17 @@ impl ExtraKind {
     /// The word that a file has for it.
     pub fn word(self) -> &'static str {
         Self::ALL.iter().find(|(_, kind)| *kind == self).map_or("", |(word, _)| word)
+    }
+
+    /// In words.
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Tree => tr!("tree"),
+            Self::Fence => tr!("fence"),
+            Self::Sledge => tr!("sledge"),
+            Self::Figure => tr!("figure"),
+            Self::Outline => tr!("outline"),
+        }
     }
 }
 

@@ -1,6 +1,7 @@
 use super::{Stuff, Tint};
 use crate::{OpeningId, PartId, SideId};
 use gable_measure::Length;
+use gable_words::tr;
 
 /// Something that is made apart and stuck on; it follows the size of what it belongs to.
 #[derive(Clone, Debug, PartialEq)]
@@ -76,6 +77,24 @@ impl OrnamentKind {
         Self::ALL.iter().find(|(_, kind)| *kind == self).map_or("", |(word, _)| word)
     }
 
+    /// In words.
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Shutters => tr!("shutters"),
+            Self::Door => tr!("door"),
+            Self::Sill => tr!("sill"),
+            Self::Lintel => tr!("lintel"),
+            Self::Surround => tr!("surround"),
+            Self::WindowBox => tr!("window box"),
+            Self::Bargeboard => tr!("bargeboard"),
+            Self::Fascia => tr!("fascia"),
+            Self::RidgeCap => tr!("ridge cap"),
+            Self::HipCap => tr!("hip cap"),
+            Self::Quoins => tr!("quoins"),
+            Self::ChimneyCap => tr!("chimney cap"),
+        }
+    }
+
     /// Whether it belongs to an opening; all others belong to a part or a side of it.
     pub fn is_at_openings(self) -> bool {
         self <= Self::WindowBox
@@ -84,15 +103,15 @@ impl OrnamentKind {
     /// What the size is.
     pub fn size_words(self) -> &'static str {
         match self {
-            Self::Shutters => "gap beside the opening",
-            Self::Door => "gap round the leaf",
-            Self::Sill | Self::Lintel => "height",
-            Self::Surround => "width",
-            Self::WindowBox => "height",
-            Self::Bargeboard | Self::Fascia => "depth",
-            Self::RidgeCap | Self::HipCap => "width of a strip",
-            Self::Quoins => "height of a block",
-            Self::ChimneyCap => "how far it reaches past the lid",
+            Self::Shutters => tr!("gap beside the opening"),
+            Self::Door => tr!("gap round the leaf"),
+            Self::Sill | Self::Lintel => tr!("height"),
+            Self::Surround => tr!("width"),
+            Self::WindowBox => tr!("height"),
+            Self::Bargeboard | Self::Fascia => tr!("depth"),
+            Self::RidgeCap | Self::HipCap => tr!("width of a strip"),
+            Self::Quoins => tr!("height of a block"),
+            Self::ChimneyCap => tr!("how far it reaches past the lid"),
         }
     }
 

@@ -1,3 +1,5 @@
+use gable_words::tr;
+
 /// What finishes and ornaments are made of.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Stuff {
@@ -34,11 +36,11 @@ impl Stuff {
     /// In words.
     pub fn words(self) -> &'static str {
         match self {
-            Self::Dough => "dough",
-            Self::Fondant => "fondant",
-            Self::GumPaste => "gum paste",
-            Self::Icing => "icing",
-            Self::Sweets => "sweets",
+            Self::Dough => tr!("dough"),
+            Self::Fondant => tr!("fondant"),
+            Self::GumPaste => tr!("gum paste"),
+            Self::Icing => tr!("icing"),
+            Self::Sweets => tr!("sweets"),
         }
     }
 }
@@ -108,7 +110,25 @@ impl Tint {
         }
     }
 
-    /// In a word.
+    /// In a word, in the language that is spoken; `word` is the one in files.
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Icing => tr!("a colour" => "white"),
+            Self::Cream => tr!("a colour" => "cream"),
+            Self::Biscuit => tr!("a colour" => "biscuit"),
+            Self::Honey => tr!("a colour" => "honey"),
+            Self::Caramel => tr!("a colour" => "caramel"),
+            Self::Ginger => tr!("a colour" => "ginger"),
+            Self::Cocoa => tr!("a colour" => "cocoa"),
+            Self::Cinnamon => tr!("a colour" => "cinnamon"),
+            Self::Raspberry => tr!("a colour" => "raspberry"),
+            Self::Pistachio => tr!("a colour" => "pistachio"),
+            Self::Blueberry => tr!("a colour" => "blueberry"),
+            Self::Poppy => tr!("a colour" => "poppy"),
+        }
+    }
+
+    /// Stable word for files.
     pub fn word(self) -> &'static str {
         match self {
             Self::Icing => "icing",

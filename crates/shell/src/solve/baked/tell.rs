@@ -127,8 +127,7 @@ fn filled(house: &House, solved: &Solved, filled: &[(PieceId, f64)]) -> Option<F
     let (k, _) = index(house, &piece.part)?;
     let others = match filled.len() - 1 {
         0 => String::new(),
-        1 => tr!(" and one more baked piece").to_owned(),
-        n => tr!(" and {n} more baked pieces"),
+        more => tr!(" and one more baked piece" | " and {n} more baked pieces" % more),
     };
     let by = house.unit.print(Length::mm_of(most));
     Some(Finding {

@@ -36,6 +36,7 @@ use gable_measure::Finding;
 use gable_words::tr;
 use part::PartSolution;
 use place::Lost;
+use rayon::prelude::*;
 pub use settle::settle;
 pub(crate) use surface::Surface;
 
@@ -93,22 +94,56 @@ fn plain(house: &House, told: Vec<Finding>) -> Solved {
     solved
 }
 
-/// Solves every part for itself, hosts before guests; none for a part that cannot be placed.
+/// Solves every part for itself, hosts before guests, those that wait for no other side by side; none for a part that cannot be placed.
 fn parts(house: &House, start: &Spot, findings: &mut [Findings]) -> Vec<Option<PartSolution>> {
+    let host_of = |index: usize| {
+        let host = house.parts[index].place.host();
+        host.and_then(|id| house.parts.iter().position(|p| &p.id == id))
+    };
     let mut solutions: Vec<Option<PartSolution>> = house.parts.iter().map(|_| None).collect();
-    for (index, lost) in place::order(house) {
-        let part = &house.parts[index];
-        let host = part.place.host().and_then(|id| house.parts.iter().position(|p| &p.id == id));
-        let placed = match lost {
-            Some(lost) => Err(lost),
-            None => place::place_from(start, part, host.and_then(|h| Some((&house.parts[h], solutions[h].as_ref()?)))),
-        };
-        match placed {
-            Ok(stand) => solutions[index] = Some(part::solve(house, part, stand, &mut findings[index])),
-            Err(lost) => report_lost(part, lost, &mut findings[index]),
+    let mut waiting = place::order(house);
+    let tongue = gable_words::spoken();
+    while !waiting.is_empty() {
+        let waits = |index: usize| host_of(index).is_some_and(|host| waiting.iter().any(|(k, _)| *k == host));
+        let (mut ready, mut later) = (Vec::new(), Vec::new());
+        let able: Vec<bool> = waiting.iter().map(|(k, lost)| lost.is_some() || !waits(*k)).collect();
+        for (entry, able) in waiting.into_iter().zip(able) {
+            if able { ready.push(entry) } else { later.push(entry) }
         }
+        if ready.is_empty() {
+            break;
+        }
+        let one = |(index, lost): (usize, Option<Lost>)| {
+            let host = host_of(index).and_then(|h| Some((&house.parts[h], solutions[h].as_ref()?)));
+            let mut own = Findings::new(house, index);
+            let solution = tongue.while_speaking(|| placed(house, start, (index, lost), host, &mut own));
+            (index, solution, own)
+        };
+        for (index, solution, own) in ready.into_par_iter().map(one).collect::<Vec<_>>() {
+            (solutions[index], findings[index]) = (solution, own);
+        }
+        waiting = later;
     }
     solutions
+}
+
+/// One part, with its host where that is solved.
+fn placed(
+    house: &House,
+    start: &Spot,
+    (index, lost): (usize, Option<Lost>),
+    host: Option<(&Part, &PartSolution)>,
+    findings: &mut Findings,
+) -> Option<PartSolution> {
+    let part = &house.parts[index];
+    let placed = lost.map_or_else(|| place::place_from(start, part, host), Err);
+    match placed {
+        Ok(stand) => Some(part::solve(house, part, stand, findings)),
+        Err(lost) => {
+            report_lost(part, lost, findings);
+            None
+        }
+    }
 }
 
 fn report_lost(part: &Part, lost: Lost, findings: &mut Findings) {

@@ -8,6 +8,7 @@ use super::{Body, order};
 use crate::House;
 use crate::solve::part::PartSolution;
 use gable_plane::{HalfSpace, P3, Solid};
+use rayon::prelude::*;
 use std::borrow::{Borrow, Cow};
 
 /// Smaller bodies are dropped, mm³: a grain of a tenth of a millimetre. Larger ones, side by side, would leave a tunnel.
@@ -112,15 +113,15 @@ fn own(
     let Some(solution) = &mut solutions[part] else { return };
     let place = solution.stand.house_from_part;
     let back = place.inverse();
-    let joints = solution.joints.iter_mut().map(|j| &mut j.icing);
-    for bodies_of_joint in joints.chain([&mut solution.loose]) {
+    let joints = solution.joints.par_iter_mut().map(|j| &mut j.icing);
+    joints.chain([&mut solution.loose]).for_each(|bodies_of_joint| {
         let old = std::mem::take(bodies_of_joint);
         for body in old {
             let Some(body) = body.moved(&place).clip_all(beyond) else { continue };
             let lumps = outside(Lump::new(body), filled).into_iter().flat_map(|l| yielded(bodies, part, l));
             bodies_of_joint.extend(lumps.map(|l| l.solid.moved(&back)));
         }
-    }
+    });
 }
 
 /// What of an icing body is left of it where guests rise through the overhang.
@@ -179,23 +180,26 @@ fn cut_off(
     filled: &[Cow<'_, Lump>],
     beyond: &[HalfSpace],
 ) {
-    for (draft, body) in bodies[part].pieces.iter().enumerate() {
-        for (lump, owner) in &body.lost {
-            let host = match owner {
-                Owner::Piece(p, d) => Some((*p, Some(*d))),
-                Owner::Envelope(p) => Some((*p, None)),
-                Owner::Itself | Owner::Guest(_) | Owner::Beyond => None,
-                Owner::Opening => continue,
-            };
-            // Only what a square cut took over the walls; an overhang that yields leaves air.
-            let yields = matches!(owner, Owner::Guest(_) | Owner::Beyond);
-            let within = if yields { &bodies[part].sides[..] } else { &[] };
-            let Some(lump) = lump.solid.clip_all(within.iter().chain(beyond)).map(Lump::new) else { continue };
-            for rest in outside(lump, filled) {
-                match host {
-                    Some(host) => give(solutions, contacts, part, draft, host, rest.solid),
-                    None => lay_aside(solutions, part, rest.solid),
-                }
+    let left = |(lump, owner): &(Lump, Owner)| {
+        // Only what a square cut took over the walls; an overhang that yields leaves air.
+        let yields = matches!(owner, Owner::Guest(_) | Owner::Beyond);
+        let within = if yields { &bodies[part].sides[..] } else { &[] };
+        let lump = lump.solid.clip_all(within.iter().chain(beyond)).map(Lump::new);
+        lump.map_or_else(Vec::new, |lump| outside(lump, filled))
+    };
+    let lost = bodies[part].pieces.iter().enumerate().flat_map(|(d, body)| body.lost.iter().map(move |lost| (d, lost)));
+    let lost: Vec<_> = lost.filter(|(_, (_, owner))| *owner != Owner::Opening).collect();
+    let left: Vec<Vec<Lump>> = lost.par_iter().map(|(_, lost)| left(lost)).collect();
+    for ((draft, (_, owner)), rests) in lost.into_iter().zip(left) {
+        let host = match owner {
+            Owner::Piece(p, d) => Some((*p, Some(*d))),
+            Owner::Envelope(p) => Some((*p, None)),
+            Owner::Itself | Owner::Guest(_) | Owner::Beyond | Owner::Opening => None,
+        };
+        for rest in rests {
+            match host {
+                Some(host) => give(solutions, contacts, part, draft, host, rest.solid),
+                None => lay_aside(solutions, part, rest.solid),
             }
         }
     }

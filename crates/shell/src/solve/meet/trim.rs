@@ -8,6 +8,7 @@ use crate::solve::draft::{Draft, JointDraft};
 use crate::solve::joints::SHORTEST_JOINT;
 use crate::solve::part::PartSolution;
 use gable_plane::{P2, P3, Rigid, ring_contains};
+use rayon::prelude::*;
 use std::collections::BTreeMap;
 
 /// Where old edges went: (draft, old edge) to the (draft, new edge)s that lie on it. Only for drafts that were cut.
@@ -22,28 +23,33 @@ const STEEPEST: f64 = 0.2;
 /// Brings the joints of a part up to date.
 pub(super) fn joints(solution: &mut PartSolution, body: &Body, edges: &Edges) {
     let old = std::mem::take(&mut solution.joints);
-    for joint in old {
+    let place = solution.stand.house_from_part;
+    let drafts = &solution.drafts;
+    let left = |mut joint: JointDraft| {
         let touched = joint.first.into_iter().chain([joint.second]).any(|d| body.pieces[d].changed);
         if !touched {
-            solution.joints.push(joint);
-            continue;
+            return (vec![joint], Vec::new());
         }
-        let place = solution.stand.house_from_part;
+        let icing = std::mem::take(&mut joint.icing);
         let there = |part: JointDraft| {
-            let lines = stretches(&part, &solution.drafts, body, place);
+            let lines = stretches(&part, drafts, body, place);
             lines
                 .into_iter()
                 .map(|line| JointDraft { line: line.map(|p| place.inverse() * p), ..part.clone() })
                 .collect::<Vec<_>>()
         };
-        let mut left: Vec<JointDraft> =
-            pieces_of(&joint, &solution.drafts, edges).into_iter().flat_map(there).collect();
+        let mut left: Vec<JointDraft> = pieces_of(&joint, drafts, edges).into_iter().flat_map(there).collect();
         match left.first_mut() {
-            Some(first) => first.icing = joint.icing,
-            None => solution.loose.extend(joint.icing),
+            Some(first) => {
+                first.icing = icing;
+                (left, Vec::new())
+            }
+            None => (left, icing),
         }
-        solution.joints.extend(left);
-    }
+    };
+    let (joints, loose): (Vec<_>, Vec<_>) = old.into_par_iter().map(left).unzip();
+    solution.joints = joints.into_iter().flatten().collect();
+    solution.loose.extend(loose.into_iter().flatten());
 }
 
 /// Where along a joint both of its pieces really are, and face each other, in the house.

@@ -10,8 +10,13 @@ use gable_measure::{Angle, Length, Pitch};
 use gable_shell::{Covering, Faces, Finish, House, Outline, Side, SideId, Solved, Top, Where, demo, solve};
 use gable_tests::{Body, street};
 use manifold_rust::manifold::Manifold;
+use mimalloc::MiMalloc;
 use std::hint::black_box;
 use std::time::{Duration, Instant};
+
+/// The same as in the program; the baseline has it too.
+#[global_allocator]
+static MEMORY: MiMalloc = MiMalloc;
 
 fn demos() -> Vec<(&'static str, House)> {
     demo::names().filter_map(|name| Some((name, demo::house(name)?))).collect()

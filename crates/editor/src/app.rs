@@ -138,6 +138,12 @@ impl Editor {
         }
     }
 
+    /// Says what went wrong before there was a window.
+    pub fn telling(self, trouble: Option<String>) -> Self {
+        let notice = trouble.map(Notice::trouble).or(self.notice);
+        Self { notice, ..self }
+    }
+
     fn new(document: Option<Document>, solver: Solver, drawn: bool, desktop: bool) -> Self {
         let dialog = document.is_none().then_some(Dialog::New);
         let mut editor = Self {

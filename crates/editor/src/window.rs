@@ -10,9 +10,10 @@ const ICON: &str = include_str!("../../../assets/package/gablewright.svg");
 /// Opens the window and stays until it is closed.
 ///
 /// # Errors
-/// When the file of `start` cannot be read, or when there is no display or no graphics driver to draw with.
+/// When there is no display or no graphics driver to draw with. Of a file that cannot be read the window tells, beside what there
+/// is to choose from: whoever clicked on it sees no terminal.
 pub fn run(start: Start) -> Result<(), String> {
-    let document = start.document()?;
+    let (document, trouble) = start.document().map_or_else(|words| (None, Some(words)), |document| (document, None));
     let options = NativeOptions {
         viewport: ViewportBuilder::default()
             .with_app_id("gablewright")
@@ -26,7 +27,7 @@ pub fn run(start: Start) -> Result<(), String> {
         ..NativeOptions::default()
     };
     let create = move |context: &eframe::CreationContext<'_>| {
-        let editor = Editor::in_window(&context.egui_ctx, document, context.gl.is_some());
+        let editor = Editor::in_window(&context.egui_ctx, document, context.gl.is_some()).telling(trouble);
         Ok::<Box<dyn eframe::App>, _>(Box::new(editor))
     };
     eframe::run_native("Gablewright", options, Box::new(create))

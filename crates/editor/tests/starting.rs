@@ -268,3 +268,16 @@ fn everything_that_cannot_be_read_is_told_and_stays() {
     }
     assert!(files.iter().all(|file| std::fs::read_to_string(file).unwrap() == "["));
 }
+
+/// A file that was clicked on in the desktop and cannot be read is told of beside what there is to choose from.
+#[test]
+fn a_file_that_cannot_be_read_is_told_of_in_the_window() {
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("broken.house.json");
+    std::fs::write(&file, "{\"broken\": tru").unwrap();
+    let words = Editor::without_window(Start::File(file)).map(|_| ()).unwrap_err();
+    let editor = Editor::without_window(Start::Choose).unwrap().telling(Some(words));
+    let window = kitchen::shown(editor, egui::vec2(1360.0, 860.0));
+    assert!(window.query_by_label_contains("the file ends too early").is_some());
+    assert!(window.query_by_label("Plain house").is_some());
+}

@@ -15,10 +15,8 @@ pub(crate) fn open(name: Option<&str>, out: &mut dyn Write) -> Result<(), Failur
     if has_display() {
         let start = match name {
             None => Start::Choose,
-            Some(name) if Path::new(name).is_file() => {
-                house::load(name)?;
-                Start::File(name.into())
-            }
+            // The window tells of one that cannot be read.
+            Some(name) if Path::new(name).is_file() => Start::File(name.into()),
             Some(name) => Start::House(Box::new(house::load(name)?)),
         };
         return gable_editor::run(start).map_err(Failure::Usage);

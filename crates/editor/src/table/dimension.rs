@@ -41,6 +41,9 @@ pub(super) fn dimension(
     middle
 }
 
+/// Lines that tell what is wrong with a size are at most so long, points.
+const TROUBLE_WIDTH: f32 = 260.0;
+
 /// The words of a dimension as a field: a click into it, and what is typed takes their place. `key` is its place in the house,
 /// `name` what it is called, `undo` what a change is called. Returns what was typed once it counts.
 pub(super) fn typed_over(
@@ -63,14 +66,23 @@ pub(super) fn typed_over(
         ui.painter().rect_stroke(rect, 4.0, pen, egui::StrokeKind::Inside);
     }
     if let Some(why) = desk.form.fields.error(key) {
-        label(
-            ui.painter(),
-            rect.center_bottom() + Vec2::new(0.0, 10.0),
-            why,
-            &Palette { ink: palette.blocking, ..palette },
-        );
+        trouble(ui.painter(), rect, why, &Palette { ink: palette.blocking, ..palette });
     }
     typed
+}
+
+/// What is wrong with what stands in a field, in lines beneath it, or above it at the foot of the table; never beyond the table.
+fn trouble(painter: &Painter, field: Rect, words: &str, palette: &Palette) {
+    let table = painter.clip_rect().shrink(6.0);
+    let width = TROUBLE_WIDTH.min(table.width());
+    let galley = painter.layout(words.to_owned(), FontId::proportional(LABEL), palette.ink, width);
+    let size = galley.size();
+    let below = field.bottom() + 4.0;
+    let y = if below + size.y <= table.bottom() { below } else { field.top() - 4.0 - size.y };
+    let x = (field.center().x - size.x / 2.0).min(table.right() - size.x).max(table.left());
+    let rect = Rect::from_min_size(Pos2::new(x, y), size);
+    painter.rect_filled(rect.expand(3.0), 3.0, palette.paper);
+    painter.galley(rect.min, galley, palette.ink);
 }
 
 /// How wide a label of these words is, in points.
